@@ -1,0 +1,133 @@
+"""Texts of data files to one catalogue, with every fault of every file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path as FilePath
+from typing import Any
+
+from reckoner.loading import kinds
+from reckoner.loading.csv_prices import parse_csv
+from reckoner.loading.files import DataFile, read_folder
+from reckoner.loading.source import Parsed, parse_yaml
+from reckoner.loading.structure import to_record
+from reckoner.problems import HandbookError, Location, Problem
+from reckoner.records.catalogue import Catalogue, ListedPrices, Places
+from reckoner.records.values import Record
+
+
+def load_folder(folder: FilePath, today: date, shown_as: str = "formulas") -> tuple[Catalogue | None, list[Problem]]:
+    """Read and build everything below ``folder``; the catalogue is None without usable settings."""
+    files, problems = read_folder(folder, shown_as)
+    catalogue, found = build_catalogue(files, today, shown_as)
+    return catalogue, problems + found
+
+
+def build_catalogue(
+    files: Iterable[DataFile], today: date, shown_as: str = "formulas"
+) -> tuple[Catalogue | None, list[Problem]]:
+    """Build a catalogue from texts; files with faults are left out of it and reported."""
+    shelf = _Shelf()
+    for file in files:
+        shelf.add(file)
+    settings = shelf.single.get("settings")
+    if settings is None:
+        name = f"{shown_as}/settings.yml"
+        if not any(problem.at.file == name for problem in shelf.problems):
+            shelf.problems.append(Problem(Location(name), "the file is missing (add settings.yml)"))
+        return None, shelf.problems
+    return shelf.catalogue(settings, today), shelf.problems
+
+
+class _Shelf:
+    """Collects records file by file; frozen into a catalogue at the end."""
+
+    def __init__(self) -> None:
+        self.problems: list[Problem] = []
+        self.single: dict[str, Any] = {}
+        self.by_id: dict[str, dict[str, Any]] = {"chemical": {}, "formula": {}, "process": {}, "supplier": {}}
+        self.lists: list[ListedPrices] = []
+        self.places: dict[str, Places] = {}
+        self.file_of: dict[tuple[str, str], str] = {}
+
+    def add(self, file: DataFile) -> None:
+        parsed = _parse(file)
+        record, problems = to_record(parsed, file.kind.record)
+        self.problems.extend(problems)
+        self.places[file.name] = parsed.places
+        if file.kind.has_id:
+            self._identify(file, parsed, record)
+        elif record is not None:
+            self._keep(file, parsed, record)
+
+    def _identify(self, file: DataFile, parsed: Parsed, record: Record | None) -> None:
+        kind = file.kind.name
+        record_id = parsed.tree.get("id") if isinstance(parsed.tree, dict) else None
+        if not isinstance(record_id, str):
+            return
+        if record_id != file.stem:
+            what = f"id '{record_id}' differs from the file's name (write id: {file.stem}, or rename the file)"
+            self.problems.append(Problem(parsed.places.at("id"), what))
+        if (kind, record_id) in self.file_of:
+            other = self.file_of[kind, record_id]
+            what = f"id '{record_id}' is also the id of {other} (give one of them another id and file name)"
+            self.problems.append(Problem(parsed.places.at("id"), what))
+            return
+        self.file_of[kind, record_id] = file.name
+        # A record with faults still holds its id, so that references to it are no second fault; it is never used.
+        self.by_id[kind][record_id] = record
+
+    def _keep(self, file: DataFile, parsed: Parsed, record: Record) -> None:
+        if file.kind is kinds.SUPPLIER:
+            self.by_id["supplier"][file.folder] = record
+            self.file_of["supplier", file.folder] = file.name
+        elif file.kind in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
+            self.lists.append(ListedPrices(file.folder, file.name, record))  # type: ignore[arg-type]
+            self._check_date(file, parsed, record)
+        else:
+            self.single[file.kind.name] = record
+            self.file_of[file.kind.name, ""] = file.name
+
+    def _check_date(self, file: DataFile, parsed: Parsed, record: Any) -> None:
+        if record.date.isoformat() != file.stem:
+            what = f"date {record.date} differs from the file's name (rename the file to {record.date}.yml)"
+            self.problems.append(Problem(parsed.places.at("date"), what))
+
+    def catalogue(self, settings: Any, today: date) -> Catalogue:
+        return Catalogue(
+            settings=settings,
+            chemicals=_sorted(self.by_id["chemical"]),
+            formulas=_sorted(self.by_id["formula"]),
+            processes=_sorted(self.by_id["process"]),
+            suppliers=_sorted(self.by_id["supplier"]),
+            price_lists=tuple(sorted(self.lists, key=lambda listed: (listed.supplier, listed.prices.date, listed.file))),
+            exchange_rates=self.single.get("exchange_rates"),
+            film_formats=self.single.get("film_formats"),
+            look_alikes=self.single.get("look_alikes"),
+            places=self.places,
+            file_of=self.file_of,
+            today=today,
+        )
+
+
+def _sorted(records: dict[str, Any]) -> dict[str, Any]:
+    return {record_id: records[record_id] for record_id in sorted(records) if records[record_id] is not None}
+
+
+def _parse(file: DataFile) -> Parsed:
+    if file.kind is kinds.PRICE_TABLE:
+        return parse_csv(file.text, file.name, file.stem)
+    return parse_yaml(file.text, file.name)
+
+
+def require(catalogue: Catalogue | None, problems: list[Problem]) -> Catalogue:
+    """The catalogue, or all faults raised together.
+
+    Raises:
+        HandbookError: where any problem is an error.
+    """
+    errors = [p for p in problems if p.severity.value == "error"]
+    if errors or catalogue is None:
+        raise HandbookError(problems)
+    return catalogue

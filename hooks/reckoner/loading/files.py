@@ -1,0 +1,96 @@
+"""The only disk reads of the core: a folder to the text of its data files, each with its kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from reckoner.loading.kinds import FILE_KINDS, FileKind
+from reckoner.loading.source import MAX_BYTES, decode
+from reckoner.problems import Location, Problem
+
+
+@dataclass(frozen=True)
+class DataFile:
+    """The text of one data file. ``name`` is what messages print: relative, with forward slashes."""
+
+    name: str
+    kind: FileKind
+    text: str
+
+    @property
+    def stem(self) -> str:
+        """File name without folder and ending."""
+        return self.name.rsplit("/", 1)[-1].rsplit(".", 1)[0]
+
+    @property
+    def folder(self) -> str:
+        """Name of the folder the file stands in."""
+        return self.name.rsplit("/", 2)[-2] if self.name.count("/") else ""
+
+
+def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Problem]]:
+    """Read every data file below ``folder``.
+
+    Args:
+        folder: the ``formulas`` folder.
+        shown_as: how messages name it, as ``formulas``.
+    """
+    if not folder.is_dir():
+        return [], [Problem(Location(shown_as), "the folder is missing (make it, with settings.yml in it)")]
+    files: list[DataFile] = []
+    problems: list[Problem] = []
+    for path in sorted(_walk(folder)):
+        name = f"{shown_as}/{path.relative_to(folder).as_posix()}"
+        result = _read(path, folder, name)
+        if isinstance(result, Problem):
+            problems.append(result)
+        elif result is not None:
+            files.append(result)
+    return files, problems
+
+
+def _walk(folder: Path) -> Iterator[Path]:
+    for path in folder.rglob("*"):
+        hidden = any(part.startswith(".") for part in path.relative_to(folder).parts)
+        if not hidden and (path.is_file() or path.is_symlink()):
+            yield path
+
+
+def _read(path: Path, folder: Path, name: str) -> DataFile | Problem | None:
+    if not path.resolve().is_relative_to(folder.resolve()):
+        return Problem(Location(name), "the link leads out of the data folder (put the file itself here)")
+    kind = kind_of(path.relative_to(folder))
+    if kind is None:
+        return _stray(path, name)
+    try:
+        size = path.stat().st_size
+        raw = b"" if size > MAX_BYTES else path.read_bytes()
+    except OSError as error:
+        return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its permissions)")
+    if size > MAX_BYTES:
+        return Problem(Location(name), f"the file has {size} bytes (keep a data file under {MAX_BYTES})")
+    text = decode(raw, name)
+    return text if isinstance(text, Problem) else DataFile(name, kind, text)
+
+
+def kind_of(relative: Path) -> FileKind | None:
+    """The kind of file at a place below the data folder, or None."""
+    for kind in FILE_KINDS:
+        parts = kind.pattern.split("/")
+        if "**" in parts:
+            fits = relative.parts[0] == parts[0] and len(relative.parts) > 1 and relative.match(parts[-1])
+        else:
+            fits = len(relative.parts) == len(parts) and relative.match(kind.pattern)
+        if fits:
+            return kind
+    return None
+
+
+def _stray(path: Path, name: str) -> Problem | None:
+    if path.suffix in {".yml", ".csv"}:
+        return Problem(Location(name), "no data file belongs here (see the layout of formulas/ in the README)")
+    if path.suffix == ".yaml":
+        return Problem(Location(name), f"data files end in .yml (rename it to {path.stem}.yml)")
+    return None

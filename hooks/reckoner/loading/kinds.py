@@ -1,0 +1,55 @@
+"""Which file holds which record: the layout of ``formulas/`` as one table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.records.chemical import Chemical, LookAlikes
+from reckoner.records.formula import Formula
+from reckoner.records.prices import ExchangeRates, PriceList, Supplier
+from reckoner.records.process import Process
+from reckoner.records.settings import FilmFormats, Settings
+from reckoner.records.values import Record
+
+
+@dataclass(frozen=True)
+class FileKind:
+    """One kind of data file.
+
+    Attributes:
+        name: singular, also the schema's file name.
+        pattern: glob below ``formulas/``.
+        record: what the file holds.
+        has_id: the record's id equals the file's name.
+    """
+
+    name: str
+    pattern: str
+    record: type[Record]
+    has_id: bool = False
+
+
+SETTINGS = FileKind("settings", "settings.yml", Settings)
+EXCHANGE_RATES = FileKind("exchange_rates", "exchange_rates.yml", ExchangeRates)
+FILM_FORMATS = FileKind("film_formats", "film_formats.yml", FilmFormats)
+LOOK_ALIKES = FileKind("look_alikes", "look_alikes.yml", LookAlikes)
+CHEMICAL = FileKind("chemical", "chemicals/*.yml", Chemical, has_id=True)
+FORMULA = FileKind("formula", "solutions/**/*.yml", Formula, has_id=True)
+PROCESS = FileKind("process", "processes/*.yml", Process, has_id=True)
+SUPPLIER = FileKind("supplier", "prices/*/supplier.yml", Supplier)
+PRICE_LIST = FileKind("price_list", "prices/*/[0-9]*.yml", PriceList)
+PRICE_TABLE = FileKind("price_table", "prices/*/[0-9]*.csv", PriceList)
+
+#: Order matters only where one file matches two patterns: the first wins.
+FILE_KINDS: tuple[FileKind, ...] = (
+    SETTINGS,
+    EXCHANGE_RATES,
+    FILM_FORMATS,
+    LOOK_ALIKES,
+    CHEMICAL,
+    FORMULA,
+    PROCESS,
+    SUPPLIER,
+    PRICE_LIST,
+    PRICE_TABLE,
+)

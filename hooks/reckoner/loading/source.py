@@ -1,0 +1,159 @@
+"""YAML text to a plain tree in which every scalar is text with its place.
+
+YAML 1.1 reads ``1:30`` as 90, ``no`` as False and keeps the last of two same keys; anchors and merge keys let one
+line change another. So only the parser's events are used: no scalar is resolved, and such things are faults.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import yaml
+
+from reckoner.problems import Location, Problem
+from reckoner.records.catalogue import Path, Places
+
+Tree = dict[str, "Tree"] | list["Tree"] | str
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+#: Deeper nesting than any record has; keeps hostile files from exhausting the stack.
+MAX_DEPTH = 20
+MAX_BYTES = 1_000_000
+
+
+@dataclass(frozen=True)
+class Parsed:
+    """A file's tree (None where it could not be read), the places in it, and what is wrong."""
+
+    tree: Tree | None
+    places: Places
+    problems: tuple[Problem, ...]
+
+
+class _Stop(Exception):
+    """Reading cannot go on after this problem."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(str(problem))
+        self.problem = problem
+
+
+@dataclass
+class _Builder:
+    file: str
+    problems: list[Problem] = field(default_factory=list)
+    values: dict[Path, Location] = field(default_factory=dict)
+    keys: dict[Path, Location] = field(default_factory=dict)
+
+    def place(self, mark: yaml.Mark) -> Location:
+        return Location(self.file, mark.line + 1, mark.column + 1)
+
+    def fault(self, mark: yaml.Mark, message: str) -> None:
+        self.problems.append(Problem(self.place(mark), message))
+
+    def node(self, event: yaml.Event, events: Iterator[yaml.Event], path: Path) -> Tree:
+        if len(path) > MAX_DEPTH:
+            raise _Stop(Problem(self.place(event.start_mark), "nested too deeply (write the record flat, as in the examples)"))
+        self.values.setdefault(path, self.place(event.start_mark))
+        if isinstance(event, yaml.AliasEvent):
+            self.fault(event.start_mark, f"alias '*{event.anchor}' (write the value out in full)")
+            return ""
+        if getattr(event, "anchor", None):
+            self.fault(event.start_mark, f"anchor '&{event.anchor}' (write the value out wherever it is needed)")
+        if getattr(event, "tag", None):
+            self.fault(event.start_mark, f"tag '{event.tag}' (leave it out; values are read as text)")
+        if isinstance(event, yaml.MappingStartEvent):
+            return self.mapping(events, path)
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self.sequence(events, path)
+        return str(event.value)
+
+    def sequence(self, events: Iterator[yaml.Event], path: Path) -> Tree:
+        items: list[Tree] = []
+        for event in events:
+            if isinstance(event, yaml.SequenceEndEvent):
+                break
+            items.append(self.node(event, events, (*path, len(items))))
+        return items
+
+    def mapping(self, events: Iterator[yaml.Event], path: Path) -> Tree:
+        entries: dict[str, Tree] = {}
+        for event in events:
+            if isinstance(event, yaml.MappingEndEvent):
+                break
+            if not isinstance(event, yaml.ScalarEvent):
+                raise _Stop(Problem(self.place(event.start_mark), "a key is a list or mapping (write a plain word)"))
+            key = str(event.value)
+            here = (*path, key)
+            if key == "<<":
+                self.fault(event.start_mark, "merge key '<<' (write the keys out in full)")
+            elif key in entries:
+                first = self.keys[here]
+                self.fault(event.start_mark, f"key '{key}' stands twice, first in line {first.line} (keep one of them)")
+            known = key in entries or key == "<<"
+            if not known:
+                self.keys[here] = self.place(event.start_mark)
+            value = self.node(next(events), events, (*path, f"{key} again") if known else here)
+            if not known:
+                entries[key] = value
+        return entries
+
+
+def parse_yaml(text: str, file: str) -> Parsed:
+    """Read one document; the tree is None where the text is no YAML or empty."""
+    builder = _Builder(file)
+    tree: Tree | None = None
+    try:
+        events = iter(yaml.parse(text, Loader=_LOADER))
+        documents = 0
+        for event in events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    builder.fault(event.start_mark, "a second document begins (keep one record to a file)")
+                    break
+                tree = builder.node(next(events), events, ())
+        if documents == 0 or tree == "":
+            tree = None
+            builder.problems.append(Problem(Location(file), "the file is empty (write a record, or remove the file)"))
+    except _Stop as stop:
+        builder.problems.append(stop.problem)
+        tree = None
+    except yaml.YAMLError as error:
+        builder.problems.append(_broken(error, text, file))
+        tree = None
+    places = Places(Location(file), builder.values, builder.keys)
+    return Parsed(tree, places, tuple(builder.problems))
+
+
+def _broken(error: yaml.YAMLError, text: str, file: str) -> Problem:
+    mark = getattr(error, "problem_mark", None)
+    if mark is None:
+        return Problem(Location(file), "the file is no readable YAML (compare it with another record)")
+    lines = text.splitlines()
+    line = lines[mark.line] if mark.line < len(lines) else ""
+    place = Location(file, mark.line + 1, mark.column + 1)
+    if re.match(r"\s*\t", line):
+        return Problem(place, "the line is indented with a tab (indent with spaces)")
+    reason = str(getattr(error, "problem", "") or "cannot be read").replace("\n", " ")
+    return Problem(place, f"broken YAML: {reason} (check indentation, colons and quotes here and in the line above)")
+
+
+def decode(raw: bytes, file: str) -> str | Problem:
+    """Decode UTF-8 without byte-order mark, or say where it fails.
+
+    >>> decode(b"a: \\xff", "f.yml").message
+    'byte 0xff is not UTF-8 (save the file as UTF-8)'
+    """
+    if len(raw) > MAX_BYTES:
+        return Problem(Location(file), f"the file has {len(raw)} bytes (keep a data file under {MAX_BYTES})")
+    if raw.startswith((b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")):
+        return Problem(Location(file), "the file begins with a byte-order mark (save it as UTF-8 without BOM)")
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        before = raw[: error.start].decode("utf-8")
+        line = before.count("\n") + 1
+        column = len(before) - (before.rfind("\n") + 1) + 1
+        return Problem(Location(file, line, column), f"byte 0x{raw[error.start]:02x} is not UTF-8 (save the file as UTF-8)")

@@ -1,0 +1,130 @@
+"""A tree of text to a record, all faults collected, each in the author's words with its place."""
+
+from __future__ import annotations
+
+import re
+import types
+import typing
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from reckoner.loading.source import Parsed, Tree
+from reckoner.problems import Problem, closest
+from reckoner.records.catalogue import Path, Places
+from reckoner.records.values import Record
+
+R = TypeVar("R", bound=Record)
+
+
+def to_record(parsed: Parsed, kind: type[R]) -> tuple[R | None, tuple[Problem, ...]]:
+    """Build a record, or None and every reason why not."""
+    if parsed.tree is None:
+        return None, parsed.problems
+    if not isinstance(parsed.tree, dict):
+        fault = Problem(parsed.places.at(), "the file holds no keys (write key: value lines)")
+        return None, (*parsed.problems, fault)
+    record, problems = tree_to_record(parsed.tree, parsed.places, kind)
+    return (None if parsed.problems else record), (*parsed.problems, *problems)
+
+
+def tree_to_record(tree: Tree, places: Places, kind: type[R]) -> tuple[R | None, tuple[Problem, ...]]:
+    """As ``to_record``, for a tree from any kind of file."""
+    try:
+        return kind.model_validate(tree), ()
+    except ValidationError as error:
+        found = (_problem(dict(detail), places, kind, tree) for detail in error.errors(include_url=False))
+        return None, tuple(found)
+
+
+def _problem(detail: dict[str, Any], places: Places, kind: type[Record], tree: Tree) -> Problem:
+    # Pydantic names the tagged parts of a type in the path; the file has only keys and numbers.
+    path = _in_file(tuple(detail["loc"]), tree)
+    error_type = str(detail["type"])
+    if error_type == "extra_forbidden":
+        return Problem(places.key(*path), _unknown_key(path, kind))
+    if error_type == "missing":
+        key = path[-1]
+        return Problem(places.at(*path[:-1]), f"key '{key}' is missing (add {key}: to this record)")
+    return Problem(places.at(*path), _message(error_type, detail))
+
+
+def _in_file(loc: Path, tree: Tree) -> Path:
+    path: list[str | int] = []
+    here: Any = tree
+    for step in loc:
+        if isinstance(here, dict) and step in here:
+            here = here[step]
+        elif isinstance(here, list) and isinstance(step, int) and step < len(here):
+            here = here[step]
+        elif step is not loc[-1]:
+            continue
+        path.append(step)
+    return tuple(path)
+
+
+def _unknown_key(path: Path, kind: type[Record]) -> str:
+    known = sorted(_keys_at(kind, path[:-1]))
+    word = str(path[-1])
+    guess = closest(word, known)
+    hint = f"did you mean '{guess}'?" if guess else "the keys here are " + ", ".join(known)
+    return f"unknown key '{word}' ({hint})"
+
+
+def _keys_at(kind: type[BaseModel], path: Path) -> list[str]:
+    for step in path:
+        if isinstance(step, int):
+            continue
+        fields = {(f.alias or name): f.annotation for name, f in kind.model_fields.items()}
+        inner = _record_in(fields.get(str(step)))
+        if inner is None:
+            return []
+        kind = inner
+    return [f.alias or name for name, f in kind.model_fields.items()]
+
+
+def _record_in(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and not isinstance(annotation, types.GenericAlias):
+        return annotation if issubclass(annotation, BaseModel) else None
+    for part in typing.get_args(annotation):
+        found = _record_in(part)
+        if found:
+            return found
+    return None
+
+
+#: Pydantic's error types in plain words. Whatever is not here falls back to a general sentence, never to a traceback.
+_WORDS = {
+    "string_type": "a single value is needed here (write one value, not a list or keys)",
+    "is_instance_of": "a single value is needed here (write one value, not a list or keys)",
+    "tuple_type": "a list is needed here (begin each item on its own line with a hyphen)",
+    "model_type": "keys are needed here (write key: value lines, indented)",
+    "bool_type": "yes or no is needed here (write yes or no)",
+    "bool_parsing": "yes or no is needed here (write yes or no)",
+    "int_type": "a whole number is needed here (write digits)",
+    "too_short": "the list is empty (write at least one item)",
+}
+
+
+def _message(error_type: str, detail: dict[str, Any]) -> str:
+    if error_type == "value_error":
+        return str(detail["ctx"]["error"])
+    if error_type == "literal_error":
+        return _choice(str(detail["input"]), str(detail["ctx"]["expected"]))
+    if error_type == "string_pattern_mismatch":
+        return f"'{detail['input']}' has the wrong shape ({_SHAPES.get(detail['ctx']['pattern'], 'check the spelling')})"
+    return _WORDS.get(error_type, f"the value does not fit here ({detail['msg']})")
+
+
+_SHAPES = {
+    r"^[A-Z]{3}$": "write a currency code of three capitals, as EUR",
+    r"^\d{2,7}-\d{2}-\d$": "write a CAS number, as 7757-83-7",
+    r"^[a-z]{2}(_[A-Z]{2})?$": "write a locale, as en_GB",
+}
+
+
+def _choice(word: str, expected: str) -> str:
+    choices = re.findall(r"'([^']*)'", expected)
+    guess = closest(word, choices)
+    hint = f"did you mean '{guess}'?" if guess else "write one of: " + ", ".join(choices)
+    return f"'{word}' is not a choice here ({hint})"

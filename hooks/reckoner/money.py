@@ -1,0 +1,100 @@
+"""Money and exchange rates: Decimal and a currency code, never a Pint unit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from reckoner.problems import ValueFault
+from reckoner.units import parse_number
+
+_MONEY = re.compile(r"(?P<number>\S+)\s+(?P<currency>[A-Z]{3})\Z")
+#: ISO 4217 codes whose minor unit is not a hundredth; all others have two decimals.
+MINOR_DIGITS = {"JPY": 0, "KRW": 0, "ISK": 0, "CLP": 0, "VND": 0, "BHD": 3, "KWD": 3, "TND": 3}
+
+
+@dataclass(frozen=True)
+class Money:
+    """An exact sum in one currency (ISO 4217 code)."""
+
+    number: Decimal
+    currency: str
+
+    def __add__(self, other: Money) -> Money:
+        if self.currency != other.currency:
+            raise ValueError(f"cannot add {self.currency} to {other.currency}")
+        return Money(self.number + other.number, self.currency)
+
+    def times(self, factor: Decimal) -> Money:
+        """The sum multiplied by a plain number."""
+        return Money(self.number * factor, self.currency)
+
+    @property
+    def step(self) -> Decimal:
+        """The currency's minor unit, as 0.01."""
+        return Decimal(1).scaleb(-MINOR_DIGITS.get(self.currency, 2))
+
+    def __str__(self) -> str:
+        return f"{self.number} {self.currency}"
+
+
+def parse_money(text: str) -> Money:
+    """Read ``8.90 EUR``.
+
+    Raises:
+        ValueFault: no currency, a sign or symbol, a decimal comma, zero or a negative price.
+
+    >>> parse_money("8.90 EUR")
+    Money(number=Decimal('8.90'), currency='EUR')
+    """
+    match = _MONEY.match(text.strip())
+    if not match:
+        raise ValueFault(f"'{text}' is no price (write number, space and currency code, as 8.90 EUR)")
+    number = parse_number(match["number"])
+    if number == 0:
+        raise ValueFault(f"'{text}' is a price of zero (write the price paid, or leave the offer out)")
+    if number > Decimal("1e7"):
+        raise ValueFault(f"'{text}' is more than any pack costs (check the number)")
+    return Money(number, match["currency"])
+
+
+@dataclass(frozen=True)
+class Rate:
+    """One published rate: 1 ``base`` costs ``rate`` of ``quote`` on ``day``."""
+
+    base: str
+    quote: str
+    rate: Decimal
+    day: date
+
+
+@dataclass(frozen=True)
+class Exchange:
+    """A rate as used: multiply a sum in ``base`` by ``factor`` to get ``quote``."""
+
+    base: str
+    quote: str
+    factor: Decimal
+    day: date | None
+    published: Rate | None
+
+    def convert(self, money: Money) -> Money:
+        """Convert a sum; the caller has made sure that the currency is ``base``."""
+        if money.currency != self.base:
+            raise ValueError(f"this rate converts {self.base}, not {money.currency}")
+        return Money(money.number * self.factor, self.quote)
+
+
+def rate_in_force(rates: Iterable[Rate], base: str, quote: str, today: date) -> Exchange | None:
+    """The newest rate not after today between two currencies, turned round where only the other way is published."""
+    if base == quote:
+        return Exchange(base, quote, Decimal(1), None, None)
+    usable = [r for r in rates if r.day <= today and {r.base, r.quote} == {base, quote}]
+    if not usable:
+        return None
+    newest = max(usable, key=lambda r: (r.day, r.base == base))
+    factor = newest.rate if newest.base == base else 1 / newest.rate
+    return Exchange(base, quote, factor, newest.day, newest)

@@ -1,0 +1,72 @@
+"""Faults as values: where, how grave, what is wrong and what to write instead.
+
+Nothing here raises or prints; loading and checks return problems, the adapter shows them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import Enum
+
+
+@dataclass(frozen=True, order=True)
+class Location:
+    """A place in a data file; line and column count from 1 as editors do."""
+
+    file: str
+    line: int = 1
+    column: int = 1
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+class Severity(Enum):
+    """ERROR stops the build; WARNING is shown and fails only a strict build."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One fault. ``str()`` gives ``file:line:column: what is wrong (what to write instead)``."""
+
+    at: Location
+    message: str
+    severity: Severity = Severity.ERROR
+
+    def __str__(self) -> str:
+        return f"{self.at}: {self.message}"
+
+    def __lt__(self, other: Problem) -> bool:
+        return (self.at, self.message) < (other.at, other.message)
+
+
+class HandbookError(Exception):
+    """Every fault that stops a build, all together.
+
+    Attributes:
+        problems: sorted, at least one of them an error.
+    """
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(sorted(set(problems)))
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+class ValueFault(ValueError):
+    """Raised by the parsers of single values; loading turns it into a located problem."""
+
+
+def closest(word: str, known: Iterable[str]) -> str | None:
+    """Return the known word that looks most like ``word``, or None.
+
+    >>> closest("sodium-sulfit", ["sodium-sulfite", "borax"])
+    'sodium-sulfite'
+    """
+    found = get_close_matches(word, list(known), n=1, cutoff=0.7)
+    return found[0] if found else None

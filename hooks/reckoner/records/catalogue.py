@@ -1,0 +1,76 @@
+"""Everything loaded, frozen: what checks, calculations and pages read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from reckoner.money import Rate
+from reckoner.problems import Location
+from reckoner.records.chemical import Chemical, LookAlikes
+from reckoner.records.formula import Formula
+from reckoner.records.prices import ExchangeRates, PriceList, Supplier
+from reckoner.records.process import Process
+from reckoner.records.settings import FilmFormats, Settings
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Places:
+    """Where each key and value of one file stands, by path from its top."""
+
+    top: Location
+    values: Mapping[Path, Location] = field(default_factory=dict)
+    keys: Mapping[Path, Location] = field(default_factory=dict)
+
+    def at(self, *path: str | int) -> Location:
+        """The place of a value; where it is not in the file, that of the nearest thing around it."""
+        for length in range(len(path), 0, -1):
+            found = self.values.get(path[:length])
+            if found:
+                return found
+        return self.top
+
+    def key(self, *path: str | int) -> Location:
+        """The place of a key, else of its value."""
+        return self.keys.get(path) or self.at(*path)
+
+
+@dataclass(frozen=True)
+class ListedPrices:
+    """One price list with its supplier and file."""
+
+    supplier: str
+    file: str
+    prices: PriceList
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """All records by id; ``places`` by file name; ``file_of`` gives a record's file from kind and id."""
+
+    settings: Settings
+    chemicals: Mapping[str, Chemical]
+    formulas: Mapping[str, Formula]
+    processes: Mapping[str, Process]
+    suppliers: Mapping[str, Supplier]
+    price_lists: tuple[ListedPrices, ...]
+    exchange_rates: ExchangeRates | None
+    film_formats: FilmFormats | None
+    look_alikes: LookAlikes | None
+    places: Mapping[str, Places]
+    file_of: Mapping[tuple[str, str], str]
+    today: date
+
+    @property
+    def rates(self) -> tuple[Rate, ...]:
+        """Exchange rates as the money module takes them."""
+        if self.exchange_rates is None:
+            return ()
+        return tuple(Rate(r.base, r.quote, r.rate, r.date) for r in self.exchange_rates.rates)
+
+    def place(self, kind: str, record_id: str, *path: str | int) -> Location:
+        """Where a value of a record stands."""
+        return self.places[self.file_of[kind, record_id]].at(*path)

@@ -1,0 +1,208 @@
+"""Formulas: amounts in mixing order that make one bath or stock solution."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from reckoner.problems import ValueFault
+from reckoner.records.source import Certainty, Source
+from reckoner.records.values import (
+    Acidity,
+    AnyAmount,
+    Capacity,
+    Clock,
+    Day,
+    Density,
+    Duration,
+    Flag,
+    Id,
+    Parts,
+    Published,
+    Record,
+    Temperature,
+    Text,
+    Volume,
+)
+
+Purpose = Literal[
+    "colour prebath",
+    "colour developer",
+    "colour first developer",
+    "film developer",
+    "paper developer",
+    "reversal",
+    "stop bath",
+    "bleach",
+    "bleach-fix",
+    "fixer",
+    "wash aid",
+    "clearing bath",
+    "final rinse",
+    "reducer",
+    "toner",
+    "sensitiser",
+    "stock solution",
+]
+Disposal = Literal[
+    "alkaline developer",
+    "silver-bearing",
+    "hexavalent chromium",
+    "acid",
+    "ferricyanide",
+    "formaldehyde",
+    "oxidiser",
+    "general",
+]
+
+
+class Item(Record):
+    """One line of a formula: a chemical in a form, or another formula, with its amount."""
+
+    chemical: Id | None = None
+    form: Id | None = None
+    formula: Id | None = None
+    amount: AnyAmount
+    as_published: Published | None = None
+    note: Text | None = None
+
+    @model_validator(mode="after")
+    def _one_thing(self) -> Item:
+        if (self.chemical is None) == (self.formula is None):
+            raise ValueFault("an ingredient is either a chemical or a formula (write chemical: and form:, or formula:)")
+        if self.chemical and not self.form:
+            raise ValueFault("the form is missing (write form: as in the catalogue, as anhydrous)")
+        if self.formula and self.form:
+            raise ValueFault("a formula used as an ingredient has no form (leave form: out)")
+        if self.formula and self.amount.dimension != "volume":
+            raise ValueFault("a solution is measured by volume (write the amount in mL)")
+        return self
+
+
+class Ingredient(Item):
+    """An item with what may take its place.
+
+    Attributes:
+        optional: the bath works without it; it is left out of the cost and shown as optional.
+        alternatives: full items that may stand instead (``or:`` in the data).
+        swap: chemicals supplying the same ion that the formula accepts mole for mole.
+    """
+
+    optional: Flag = False
+    alternatives: Annotated[tuple[Item, ...], Field(alias="or")] = ()
+    swap: tuple[Id, ...] = ()
+
+
+class Adjust(Record):
+    """A last adjustment without amount: not costed, and the page says so."""
+
+    to_ph: Acidity
+    using: Annotated[tuple[Text, ...], Field(alias="with", min_length=1)]
+
+
+class Ph(Record):
+    """The pH of the finished bath."""
+
+    value: Acidity
+    tolerance: Text | None = None
+    at: Temperature | None = None
+    certainty: Certainty
+
+
+class Use(Record):
+    """How the bath is used outside a process page."""
+
+    temperature: Temperature | None = None
+    time: Clock | None = None
+    note: Text | None = None
+    certainty: Certainty
+
+
+class Keeping(Record):
+    """How long it keeps in one state; without a time the note says why."""
+
+    state: Literal["full bottle", "part-full bottle", "working"]
+    time: Duration | None = None
+    note: Text | None = None
+    certainty: Certainty
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Keeping:
+        if self.time is None and self.note is None:
+            raise ValueFault("keeping needs a time or a note (write time: 6 months, or note: discard after use)")
+        return self
+
+
+class FilmCapacity(Record):
+    """How much film or paper a volume does before it is spent."""
+
+    does: Capacity
+    per: Volume
+    how: Text | None = None
+    certainty: Certainty
+
+
+class Formula(Record):
+    """One solution: its ingredients in mixing order and everything the bench needs to know.
+
+    Attributes:
+        makes: volume that the amounts make up to.
+        published_for: volume that the ``as_published`` amounts make in the publication.
+        strength: working baths go in the tank; stocks, concentrates and parts are diluted or joined first.
+        start_water: water in the vessel before the first ingredient; absent where another liquid is the solvent.
+        make_up_with: solvent to the mark, water unless named.
+        dilution: parts of ``of`` (and water last) instead of ingredients.
+        proven_on: day on which the owner proved a formula from memory on film.
+    """
+
+    id: Id
+    formerly: tuple[Id, ...] = ()
+    name: Text
+    also_published_as: tuple[Text, ...] = ()
+    aliases: tuple[Text, ...] = ()
+    purpose: Purpose
+    strength: Literal["working", "stock", "concentrate", "part"]
+    makes: Volume
+    published_for: Volume | None = None
+    water: Literal["purified", "tap"] = "purified"
+    start_water: Volume | None = None
+    start_temperature: Temperature | None = None
+    make_up_with: Item | None = None
+    ingredients: tuple[Ingredient, ...] = ()
+    dilution: Parts | None = None
+    of: tuple[Id, ...] = ()
+    adjust: Adjust | None = None
+    mixing: tuple[Text, ...] = ()
+    mix_temperature: Temperature | None = None
+    ph: Ph | None = None
+    density: Density | None = None
+    use: Use | None = None
+    keeping: tuple[Keeping, ...] = ()
+    capacity: tuple[FilmCapacity, ...] = ()
+    cautions: Annotated[tuple[Text, ...], Field(min_length=1)]
+    disposal: Disposal
+    disposal_note: Text | None = None
+    doubts: tuple[Text, ...] = ()
+    notes: tuple[Text, ...] = ()
+    proven_on: Day | None = None
+    source: Source
+
+    @model_validator(mode="after")
+    def _made_of_something(self) -> Formula:
+        if bool(self.ingredients) == bool(self.dilution):
+            raise ValueFault("a formula has ingredients or a dilution (write ingredients:, or dilution: with of:)")
+        if self.dilution and len(self.dilution.parts) - len(self.of) not in (0, 1):
+            raise ValueFault("the dilution's parts do not match 'of' (write one part for each solution, then water)")
+        if self.of and not self.dilution:
+            raise ValueFault("'of' needs a dilution (write dilution: 1+9)")
+        return self
+
+    @model_validator(mode="after")
+    def _volumes_fit(self) -> Formula:
+        if self.start_water and self.start_water.base > self.makes.base:
+            raise ValueFault(f"start_water is more than the {self.makes} the formula makes (write less water)")
+        published = any(i.as_published for i in self.ingredients)
+        if published and not self.published_for:
+            raise ValueFault("as_published needs published_for (write the volume, as published_for: 32 US_fl_oz)")
+        return self

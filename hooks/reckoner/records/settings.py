@@ -1,0 +1,79 @@
+"""The owner's settings and the table of film formats."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from reckoner.records.source import Source
+from reckoner.records.values import AnyAmount, Count, Duration, Id, Length, Mass, Number, Price, Record, Text, Volume
+
+
+class Balance(Record):
+    """A balance: step of its display, most it holds, and accuracy where the maker states one."""
+
+    name: Text
+    step: Mass
+    capacity: Mass
+    accuracy: Mass | None = None
+
+
+class Cylinder(Record):
+    """A measuring cylinder or syringe."""
+
+    name: Text
+    step: Volume
+    capacity: Volume
+
+
+class AgeLimits(Record):
+    """How old a record may grow before pages and log warn."""
+
+    prices: Duration
+    exchange_rates: Duration
+    formulas: Duration
+    chemicals: Duration
+    processes: Duration
+
+
+class Metered(Record):
+    """Tap water by the meter: paid for what is drawn, not by the pack."""
+
+    price: Price
+    per: AnyAmount
+    source: Source
+
+
+class Settings(Record):
+    """The owner's choices; ``format`` is the version of the data files."""
+
+    format: Count
+    title: Text
+    currency: Annotated[Text, Field(pattern=r"^[A-Z]{3}$")]
+    locale: Annotated[Text, Field(pattern=r"^[a-z]{2}(_[A-Z]{2})?$")]
+    batch_sizes: Annotated[tuple[Volume, ...], Field(min_length=1)]
+    first_batch: Volume
+    rolls_a_month: Number
+    balances: Annotated[tuple[Balance, ...], Field(min_length=1)]
+    cylinders: Annotated[tuple[Cylinder, ...], Field(min_length=1)]
+    age_limits: AgeLimits
+    tap_water: Metered | None = None
+    notice: Text | None = None
+
+
+class FilmFormat(Record):
+    """A film or sheet format; real area is length times width."""
+
+    id: Id
+    name: Text
+    length: Length
+    width: Length
+    note: Text | None = None
+    source: Source
+
+
+class FilmFormats(Record):
+    """All film and sheet formats the handbook knows."""
+
+    formats: Annotated[tuple[FilmFormat, ...], Field(min_length=1)]
