@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from reckoner.problems import ValueFault
+from reckoner.rounding import round_half_up
 from reckoner.units import parse_number
 
 _MONEY = re.compile(r"(?P<number>\S+)\s+(?P<currency>[A-Z]{3})\Z")
@@ -36,6 +37,11 @@ class Money:
     def step(self) -> Decimal:
         """The currency's minor unit, as 0.01."""
         return Decimal(1).scaleb(-MINOR_DIGITS.get(self.currency, 2))
+
+    @property
+    def rounded(self) -> Decimal:
+        """The sum to the currency's minor unit, half up."""
+        return round_half_up(self.number, self.step)
 
     def __str__(self) -> str:
         return f"{self.number} {self.currency}"

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 import yaml
 
@@ -46,13 +47,13 @@ class _Builder:
     values: dict[Path, Location] = field(default_factory=dict)
     keys: dict[Path, Location] = field(default_factory=dict)
 
-    def place(self, mark: yaml.Mark) -> Location:
+    def place(self, mark: Any) -> Location:
         return Location(self.file, mark.line + 1, mark.column + 1)
 
-    def fault(self, mark: yaml.Mark, message: str) -> None:
+    def fault(self, mark: Any, message: str) -> None:
         self.problems.append(Problem(self.place(mark), message))
 
-    def node(self, event: yaml.Event, events: Iterator[yaml.Event], path: Path) -> Tree:
+    def node(self, event: Any, events: Iterator[Any], path: Path) -> Tree:
         if len(path) > MAX_DEPTH:
             raise _Stop(Problem(self.place(event.start_mark), "nested too deeply (write the record flat, as in the examples)"))
         self.values.setdefault(path, self.place(event.start_mark))
@@ -69,7 +70,7 @@ class _Builder:
             return self.sequence(events, path)
         return str(event.value)
 
-    def sequence(self, events: Iterator[yaml.Event], path: Path) -> Tree:
+    def sequence(self, events: Iterator[Any], path: Path) -> Tree:
         items: list[Tree] = []
         for event in events:
             if isinstance(event, yaml.SequenceEndEvent):
@@ -77,7 +78,7 @@ class _Builder:
             items.append(self.node(event, events, (*path, len(items))))
         return items
 
-    def mapping(self, events: Iterator[yaml.Event], path: Path) -> Tree:
+    def mapping(self, events: Iterator[Any], path: Path) -> Tree:
         entries: dict[str, Tree] = {}
         for event in events:
             if isinstance(event, yaml.MappingEndEvent):

@@ -1,0 +1,94 @@
+"""Age of prices, rates and records against the owner's limits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from reckoner.calc.offers import rows_in_force
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.values import Range
+
+#: Days in a unit of a limit; months and years by the Gregorian mean, so that a limit is one number of days.
+DAYS = {"days": Decimal(1), "weeks": Decimal(7), "months": Decimal("30.436875"), "years": Decimal("365.2425")}
+
+
+@dataclass(frozen=True)
+class Aged:
+    """Something dated, with its limit.
+
+    Attributes:
+        kind: as ``price list``.
+        name: what it is.
+        link: kind and id of the page it belongs to, or None.
+        day: when it was last checked or listed.
+        good_until: last day within the limit.
+        old: whether today is past that.
+    """
+
+    kind: str
+    subject: str
+    file: str
+    day: date
+    limit: Range
+    good_until: date
+    old: bool
+
+
+def limit_days(limit: Range) -> int:
+    """The limit in whole days, rounded down.
+
+    >>> limit_days(Range(Decimal(6), Decimal(6), "months"))
+    182
+    """
+    return int(limit.high * DAYS[limit.unit])
+
+
+def aged(kind: str, subject: str, file: str, day: date, limit: Range, today: date) -> Aged:
+    """Compare one date with its limit."""
+    good_until = day + timedelta(days=limit_days(limit))
+    return Aged(kind, subject, file, day, limit, good_until, today > good_until)
+
+
+def ages(catalogue: Catalogue) -> tuple[Aged, ...]:
+    """The age of everything dated, oldest excess first."""
+    found = [one for source in SOURCES for one in source(catalogue)]
+    return tuple(sorted(found, key=lambda one: (one.good_until, one.kind, one.subject)))
+
+
+def _price_lists(catalogue: Catalogue) -> Iterator[Aged]:
+    """A list counts while at least one of its rows is in force."""
+    in_force = {(row.supplier, row.day) for row in rows_in_force(catalogue.price_lists, catalogue.today)}
+    for listed in catalogue.price_lists:
+        if (listed.supplier, listed.prices.date) in in_force:
+            limit = catalogue.settings.age_limits.prices
+            yield aged("price list", listed.supplier, listed.file, listed.prices.date, limit, catalogue.today)
+
+
+def _rates(catalogue: Catalogue) -> Iterator[Aged]:
+    newest: dict[tuple[str, str], date] = {}
+    for rate in catalogue.rates:
+        if rate.day <= catalogue.today:
+            pair = (rate.base, rate.quote)
+            newest[pair] = max(rate.day, newest.get(pair, rate.day))
+    for (base, quote), day in sorted(newest.items()):
+        file = catalogue.file_of["exchange_rates", ""]
+        limit = catalogue.settings.age_limits.exchange_rates
+        yield aged("exchange rate", f"{base} to {quote}", file, day, limit, catalogue.today)
+
+
+def _records(catalogue: Catalogue) -> Iterator[Aged]:
+    limits = catalogue.settings.age_limits
+    groups: Iterable[tuple[str, Iterable[tuple[str, date]], Range]] = (
+        ("formula", ((i, f.source.checked) for i, f in catalogue.formulas.items()), limits.formulas),
+        ("chemical", ((i, c.source.checked) for i, c in catalogue.chemicals.items()), limits.chemicals),
+        ("process", ((i, p.source.checked) for i, p in catalogue.processes.items()), limits.processes),
+    )
+    for kind, records, limit in groups:
+        for record_id, checked in records:
+            yield aged(kind, record_id, catalogue.file_of[kind, record_id], checked, limit, catalogue.today)
+
+
+SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (_price_lists, _rates, _records)

@@ -1,0 +1,220 @@
+"""What a litre costs, what the first batch costs to start, and how far each pack goes.
+
+Two figures are kept apart: *used* (grams consumed at the pack's unit price) and *to start* (whole packs bought).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import ROUND_CEILING, Decimal
+
+from reckoner.calc.offers import PricedOffer
+from reckoner.calc.rollup import WATER, Need
+from reckoner.calc.substitution import Conversion, Jar, convert
+from reckoner.money import Money
+from reckoner.problems import ValueFault
+from reckoner.records.chemical import Chemical
+from reckoner.records.settings import Metered
+
+TAP = "tap"
+
+
+@dataclass(frozen=True)
+class CostRow:
+    """One chemical of a formula or process.
+
+    Attributes:
+        chemical: id of what is bought.
+        asked: needs that it fills, as the formulas state them.
+        offer: the pack chosen, or None for metered water or where nothing is for sale.
+        per_litre: amount from the pack for a litre, in the jar's unit; None without an offer.
+        unit: g or mL.
+        packs: whole packs for the first batch.
+        used: cost of what a litre consumes.
+        to_start: cost of the packs.
+        litres_per_pack: how many litres one pack makes.
+        litres: how many litres the packs bought make.
+        considered: offers that would have done.
+        missing: why there is no price, or None.
+    """
+
+    chemical: str
+    asked: tuple[Need, ...]
+    unit: str
+    offer: PricedOffer | None = None
+    conversions: tuple[Conversion, ...] = ()
+    per_litre: Decimal | None = None
+    packs: int | None = None
+    used: Money | None = None
+    to_start: Money | None = None
+    litres_per_pack: Decimal | None = None
+    litres: Decimal | None = None
+    considered: int = 0
+    missing: str | None = None
+
+
+@dataclass(frozen=True)
+class Cost:
+    """Cost of a litre and of starting; sums are None while a price is missing.
+
+    Attributes:
+        missing: chemicals without a price: ``incomplete: no price for …``.
+        first_out: the chemical whose packs are empty first, and after how many litres.
+    """
+
+    batch_litres: Decimal
+    rows: tuple[CostRow, ...]
+    missing: tuple[str, ...]
+    used_per_litre: Money | None
+    to_start: Money | None
+    first_out: str | None
+    first_out_litres: Decimal | None
+
+
+@dataclass(frozen=True)
+class Market:
+    """Everything for sale today, and the price of tap water where it is metered."""
+
+    offers: Mapping[str, tuple[PricedOffer, ...]]
+    chemicals: Mapping[str, Chemical]
+    currency: str
+    tap_water: Metered | None = None
+
+    def candidates(self, need: Need) -> tuple[tuple[PricedOffer, Conversion], ...]:
+        """Offers that fill a need with their conversions; stand-ins only where the asked chemical is not sold."""
+        for chemical in (need.chemical, *need.swap):
+            found = self._convertible(need, self.offers.get(chemical, ()))
+            if found:
+                return found
+        return ()
+
+    def priceable(self, need: Need) -> bool:
+        """Whether a need can be bought or drawn from the tap."""
+        return self.metered(need) is not None or bool(self.candidates(need))
+
+    def metered(self, need: Need) -> Money | None:
+        """Price of 1 mL of tap water, where the need is that."""
+        if need.chemical != WATER or need.form != TAP or self.tap_water is None:
+            return None
+        return self.tap_water.price.times(1 / self.tap_water.per.base)
+
+    def _convertible(
+        self, need: Need, offers: Iterable[PricedOffer]
+    ) -> tuple[tuple[PricedOffer, Conversion], ...]:
+        chemical = self.chemicals[need.chemical]
+        form = chemical.form(need.form)
+        assert form is not None, "checks refuse unknown forms"
+        found = []
+        for offer in offers:
+            try:
+                found.append((offer, convert(Jar(chemical, form), offer.jar)))
+            except ValueFault:
+                continue
+        return tuple(found)
+
+
+def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal) -> Cost:
+    """Cost a litre's needs, with whole packs bought for ``batch_litres``.
+
+    Needs of one chemical are pooled over forms and stock solutions, and one offer fills them.
+    """
+    rows = tuple(_row(pooled, market, batch_litres) for pooled in _pooled(needs, market))
+    missing = tuple(sorted({row.chemical for row in rows if row.missing}))
+    zero = Money(Decimal(0), market.currency)
+    used = None if missing else sum_money((row.used for row in rows), zero)
+    start = None if missing else sum_money((row.to_start for row in rows), zero)
+    limited = [row for row in rows if row.litres is not None and row.chemical != WATER]
+    first = min(limited, key=lambda row: (row.litres, row.chemical)) if limited else None
+    return Cost(
+        batch_litres, rows, missing, used, start, first.chemical if first else None, first.litres if first else None
+    )
+
+
+def sum_money(sums: Iterable[Money | None], start: Money) -> Money:
+    """Add sums of one currency; the caller has made sure that none is missing."""
+    total = start
+    for one in sums:
+        assert one is not None
+        total = total + one
+    return total
+
+
+def _pooled(needs: Iterable[Need], market: Market) -> list[tuple[Need, ...]]:
+    """Needs grouped by the chemical that will be bought for them, in order of first appearance."""
+    groups: dict[tuple[str, str], list[Need]] = {}
+    for need in needs:
+        groups.setdefault(_bought_as(need, market), []).append(need)
+    return [tuple(group) for group in groups.values()]
+
+
+def _bought_as(need: Need, market: Market) -> tuple[str, str]:
+    if need.chemical == WATER:
+        return (WATER, need.form)
+    candidates = market.candidates(need)
+    # Two forms that do not convert (no chemical formula) are bought apart.
+    chemical = candidates[0][0].offer.chemical if candidates else need.chemical
+    formula = market.chemicals[need.chemical].form(need.form)
+    return (chemical, "" if formula and formula.formula else need.form)
+
+
+def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> CostRow:
+    metered = market.metered(needs[0])
+    if metered is not None:
+        return _metered_row(needs, metered, batch_litres)
+    choices = [choice for choice in _choices(needs, market, batch_litres)]
+    if not choices:
+        return CostRow(needs[0].chemical, needs, needs[0].unit, missing="no offer in force converts to what is asked")
+    offer, conversions, per_litre, packs = min(choices, key=_cheapest_to_start)
+    per_pack = litres_per_pack(offer.amount, per_litre)
+    return CostRow(
+        chemical=offer.offer.chemical,
+        asked=needs,
+        unit=offer.jar.unit,
+        offer=offer,
+        conversions=conversions,
+        per_litre=per_litre,
+        packs=packs,
+        used=offer.unit_price.times(per_litre),
+        to_start=offer.price.times(Decimal(packs)),
+        litres_per_pack=per_pack,
+        litres=per_pack * packs,
+        considered=len(choices),
+    )
+
+
+Choice = tuple[PricedOffer, tuple[Conversion, ...], Decimal, int]
+
+
+def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Iterable[Choice]:
+    by_need = [dict((offer.id, (offer, conv)) for offer, conv in market.candidates(need)) for need in needs]
+    for offer_id, (offer, _) in by_need[0].items():
+        if not all(offer_id in options for options in by_need):
+            continue
+        conversions = tuple(options[offer_id][1] for options in by_need)
+        pairs = zip(needs, conversions, strict=True)
+        per_litre = sum((need.per_litre * conv.factor for need, conv in pairs), Decimal(0))
+        packs = int((per_litre * batch_litres / offer.amount).to_integral_value(rounding=ROUND_CEILING)) or 1
+        yield offer, conversions, per_litre, packs
+
+
+def _cheapest_to_start(choice: Choice) -> tuple[Decimal, Decimal, str]:
+    offer, _, per_litre, packs = choice
+    return (offer.price.number * packs, offer.unit_price.number * per_litre, offer.id)
+
+
+def _metered_row(needs: tuple[Need, ...], per_ml: Money, batch_litres: Decimal) -> CostRow:
+    per_litre = sum((need.per_litre for need in needs), Decimal(0))
+    used = per_ml.times(per_litre)
+    return CostRow(WATER, needs, "mL", per_litre=per_litre, used=used, to_start=used.times(batch_litres), considered=1)
+
+
+def litres_per_pack(pack: Decimal, per_litre: Decimal) -> Decimal:
+    """How many litres of bath a pack makes.
+
+    >>> litres_per_pack(Decimal(250), Decimal(2))
+    Decimal('125')
+    """
+    return pack / per_litre
+
+

@@ -1,0 +1,115 @@
+"""Which prices are in force today, in the owner's currency with tax."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from reckoner.calc.substitution import Jar, base_amount
+from reckoner.money import Exchange, Money, Rate, rate_in_force
+from reckoner.records.catalogue import Catalogue, ListedPrices
+from reckoner.records.chemical import Chemical
+from reckoner.records.prices import Offer, Supplier
+
+
+@dataclass(frozen=True)
+class PricedOffer:
+    """An offer in force.
+
+    Attributes:
+        supplier: id.
+        day: date of the list the price stands in.
+        jar: what is in the pack, with its assay.
+        amount: content in the jar's unit, g or mL, all units of the offer together.
+        listed: as the supplier prints it.
+        price: in the owner's currency, tax included, exact.
+        exchange: the rate used.
+        tax: per cent added, zero where the list includes it.
+    """
+
+    supplier: str
+    day: date
+    offer: Offer
+    jar: Jar
+    amount: Decimal
+    listed: Money
+    price: Money
+    exchange: Exchange
+    tax: Decimal
+
+    @property
+    def id(self) -> str:
+        """A stable name: supplier/chemical/form/pack."""
+        count = f"{self.offer.count}x" if self.offer.count > 1 else ""
+        pack = f"{count}{self.offer.pack}".replace(" ", "-")
+        return f"{self.supplier}/{self.offer.chemical}/{self.offer.form}/{pack}"
+
+    @property
+    def unit_price(self) -> Money:
+        """Price of 1 g or 1 mL."""
+        return self.price.times(1 / self.amount)
+
+
+@dataclass(frozen=True)
+class Listed:
+    """One row of a list that is in force."""
+
+    supplier: str
+    day: date
+    offer: Offer
+
+
+def rows_in_force(lists: Iterable[ListedPrices], today: date) -> tuple[Listed, ...]:
+    """The newest row of each supplier, form and pack from lists not after today.
+
+    A list marked complete withdraws what it does not name.
+    """
+    newest: dict[str, dict[tuple[str, str, Decimal, int], Listed]] = {}
+    for listed in sorted(lists, key=lambda one: (one.supplier, one.prices.date)):
+        if listed.prices.date > today:
+            continue
+        rows = newest.setdefault(listed.supplier, {})
+        if listed.prices.complete:
+            rows.clear()
+        for offer in listed.prices.offers:
+            key = (offer.chemical, offer.form, offer.pack.base, offer.count)
+            rows[key] = Listed(listed.supplier, listed.prices.date, offer)
+    return tuple(row for supplier in sorted(newest) for row in newest[supplier].values())
+
+
+def priced_offers(catalogue: Catalogue) -> Mapping[str, tuple[PricedOffer, ...]]:
+    """Offers in force and in stock by chemical, cheapest unit price first."""
+    found: dict[str, list[PricedOffer]] = {}
+    for row in rows_in_force(catalogue.price_lists, catalogue.today):
+        offer = _priced(row, catalogue)
+        if offer and row.offer.in_stock:
+            found.setdefault(row.offer.chemical, []).append(offer)
+    return {
+        chemical: tuple(sorted(offers, key=lambda o: (o.unit_price.number, o.id)))
+        for chemical, offers in sorted(found.items())
+    }
+
+
+def _priced(row: Listed, catalogue: Catalogue) -> PricedOffer | None:
+    chemical = catalogue.chemicals.get(row.offer.chemical)
+    supplier = catalogue.suppliers.get(row.supplier)
+    if chemical is None or supplier is None:
+        return None
+    return price_row(row, chemical, supplier, catalogue.settings.currency, catalogue.rates, catalogue.today)
+
+
+def price_row(
+    row: Listed, chemical: Chemical, supplier: Supplier, currency: str, rates: tuple[Rate, ...], today: date
+) -> PricedOffer | None:
+    """One row priced in ``currency`` with tax; None where the form or a rate is missing (checks report that)."""
+    form = chemical.form(row.offer.form)
+    exchange = rate_in_force(rates, row.offer.price.currency, currency, today)
+    if form is None or exchange is None:
+        return None
+    jar = Jar(chemical, form, row.offer.assay)
+    tax = Decimal(0) if supplier.vat_included else supplier.vat.percent
+    gross = exchange.convert(row.offer.price.times(1 + tax / 100))
+    amount = base_amount(row.offer.pack, form) * row.offer.count
+    return PricedOffer(row.supplier, row.day, row.offer, jar, amount, row.offer.price, gross, exchange, tax)

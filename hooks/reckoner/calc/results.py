@@ -1,0 +1,184 @@
+"""Everything worked out from one catalogue: the figures that pages and the JSON show."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.ageing import Aged, ages
+from reckoner.calc.costing import Cost, CostRow, Market, cost_of
+from reckoner.calc.instruments import Measured, measure
+from reckoner.calc.offers import PricedOffer, priced_offers
+from reckoner.calc.rollup import Need, Rollup, uses
+from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
+from reckoner.calc.sets import Sets, sets_of, usual_baths
+from reckoner.calc.substitution import Conversion, Jar
+from reckoner.calc.weighability import Weighability, judge
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+
+
+@dataclass(frozen=True)
+class JarAmount:
+    """What to weigh from the jar that was bought, where it holds something else than the formula asks."""
+
+    jar: Jar
+    conversion: Conversion
+    exact: Decimal
+    measured: Measured
+
+
+@dataclass(frozen=True)
+class BatchRow:
+    """A row of a weighing table with its jar and whether it can be weighed.
+
+    Attributes:
+        costed: whether the cost counts this row; false for alternatives not taken and optional ingredients.
+    """
+
+    row: Row
+    jar: JarAmount | None
+    weighability: Weighability
+    costed: bool
+
+
+@dataclass(frozen=True)
+class Batch:
+    """One batch size of a formula."""
+
+    table: WeighingTable
+    rows: tuple[BatchRow, ...]
+
+
+@dataclass(frozen=True)
+class FormulaResult:
+    """All figures of one formula."""
+
+    formula: Formula
+    batches: tuple[Batch, ...]
+    needs: tuple[Need, ...]
+    cost: Cost
+    water: Decimal
+
+
+@dataclass(frozen=True)
+class Results:
+    """All figures of a handbook.
+
+    Attributes:
+        used_in: chemical id to the ids of formulas that ask for it directly.
+        part_of: formula id to the ids of formulas that use it as an ingredient.
+        in_process: formula id to the ids of processes that accept it.
+    """
+
+    catalogue: Catalogue
+    formulas: Mapping[str, FormulaResult]
+    processes: Mapping[str, Sets]
+    offers: Mapping[str, tuple[PricedOffer, ...]]
+    ages: tuple[Aged, ...]
+    used_in: Mapping[str, tuple[str, ...]]
+    part_of: Mapping[str, tuple[str, ...]]
+    in_process: Mapping[str, tuple[str, ...]]
+
+
+def work_out(catalogue: Catalogue) -> Results:
+    """Calculate everything from a checked catalogue."""
+    offers = priced_offers(catalogue)
+    settings = catalogue.settings
+    market = Market(offers, catalogue.chemicals, settings.currency, settings.tap_water)
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    first_batch = settings.first_batch.base / LITRE
+    formulas = {
+        formula_id: _formula(formula, catalogue, rollup, market, first_batch)
+        for formula_id, formula in catalogue.formulas.items()
+    }
+    processes = {
+        process_id: sets_of([catalogue.formulas[f] for f in usual_baths(process)], rollup, market, first_batch)
+        for process_id, process in catalogue.processes.items()
+    }
+    return Results(
+        catalogue=catalogue,
+        formulas=formulas,
+        processes=processes,
+        offers=offers,
+        ages=ages(catalogue),
+        used_in=_turned(_chemicals_asked(catalogue)),
+        part_of=_turned((f.id, used) for f in catalogue.formulas.values() for used in uses(f)),
+        in_process=_turned(_baths_named(catalogue)),
+    )
+
+
+def _formula(
+    formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Decimal
+) -> FormulaResult:
+    needs = rollup.needs(formula)
+    cost = cost_of(needs, market, first_batch)
+    water = water_per_litre(formula, catalogue.chemicals)
+    direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if not need.via}
+    taken = {(need.line, need.alternative) for need in needs}
+    batches = []
+    for size in catalogue.settings.batch_sizes:
+        table = scale(formula, size, catalogue.chemicals, catalogue.settings)
+        room = water * size.base / LITRE
+        rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
+        batches.append(Batch(table, rows))
+    return FormulaResult(formula, tuple(batches), needs, cost, water)
+
+
+def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:
+    """Each need with the cost row and conversion that fill it."""
+    for row in cost.rows:
+        yield from ((need, (row, conv)) for need, conv in zip(row.asked, row.conversions, strict=False))
+
+
+def _batch_row(
+    row: Row,
+    formula: Formula,
+    catalogue: Catalogue,
+    direct: Mapping[tuple[int, int], tuple[CostRow, Conversion]],
+    taken: set[tuple[int, int]],
+    room: Decimal,
+) -> BatchRow:
+    key = (row.line.index, row.line.alternative)
+    jar = _jar_amount(row, direct.get(key), catalogue)
+    chemical = catalogue.chemicals.get(row.line.chemical or "")
+    form = chemical.form(row.line.form or "") if chemical else None
+    judged = judge(row, formula, chemical, form, room, catalogue.settings)
+    return BatchRow(row, jar, judged, key in taken)
+
+
+def _jar_amount(row: Row, filled: tuple[CostRow, Conversion] | None, catalogue: Catalogue) -> JarAmount | None:
+    if filled is None or filled[0].offer is None:
+        return None
+    offer, conversion = filled[0].offer, filled[1]
+    same = offer.offer.chemical == row.line.chemical and offer.offer.form == row.line.form
+    if same and conversion.factor == 1:
+        return None
+    exact = row.exact * conversion.factor
+    return JarAmount(offer.jar, conversion, exact, measure(exact, conversion.unit, catalogue.settings))
+
+
+def _chemicals_asked(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
+    for formula in catalogue.formulas.values():
+        for ingredient in formula.ingredients:
+            for item in (ingredient, *ingredient.alternatives):
+                if item.chemical:
+                    yield formula.id, item.chemical
+        if formula.make_up_with is not None and formula.make_up_with.chemical:
+            yield formula.id, formula.make_up_with.chemical
+
+
+def _baths_named(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
+    for process in catalogue.processes.values():
+        for step in process.steps:
+            for bath in step.baths:
+                yield process.id, bath.formula
+
+
+def _turned(pairs: Iterator[tuple[str, str]]) -> dict[str, tuple[str, ...]]:
+    """(user, used) pairs to used -> users, each sorted and once."""
+    found: dict[str, set[str]] = {}
+    for user, used in pairs:
+        found.setdefault(used, set()).add(user)
+    return {used: tuple(sorted(users)) for used, users in sorted(found.items())}

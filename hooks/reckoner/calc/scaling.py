@@ -1,0 +1,159 @@
+"""Formulas scaled to a batch: amounts in mixing order, linear in volume, rounded once.
+
+Order is chemistry: rows are never merged or reordered.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.dilution import part_volumes
+from reckoner.calc.instruments import Measured, measure
+from reckoner.calc.substitution import base_amount
+from reckoner.records.chemical import Chemical
+from reckoner.records.formula import Formula, Ingredient, Item
+from reckoner.records.settings import Settings
+from reckoner.rounding import PER_LITRE_STEP, round_half_up
+from reckoner.units import Amount
+
+LITRE = Decimal(1000)
+
+
+@dataclass(frozen=True)
+class Line:
+    """One ingredient of a formula for one litre.
+
+    Attributes:
+        index: place in mixing order from 0.
+        chemical, form: ids, or None where the ingredient is a solution.
+        formula: id of a solution used as an ingredient, or None.
+        per_litre: g or mL in a litre, quantised half up to 1e-9: the string every scaling starts from.
+        unit: ``g`` or ``mL``.
+        item: as the author wrote it.
+    """
+
+    index: int
+    chemical: str | None
+    form: str | None
+    formula: str | None
+    per_litre: Decimal
+    unit: str
+    item: Item
+    optional: bool = False
+    alternative: int = 0
+
+
+@dataclass(frozen=True)
+class Row:
+    """A line at a batch size: exact, and as measured."""
+
+    line: Line
+    exact: Decimal
+    measured: Measured
+
+
+@dataclass(frozen=True)
+class WeighingTable:
+    """One batch of one formula.
+
+    Attributes:
+        volume: of the batch, as in the settings.
+        start_water: mL in the vessel first, or None.
+        make_up_to: mL of the finished batch.
+        rows: in mixing order, alternatives directly behind what they replace.
+    """
+
+    volume: Amount
+    start_water: Decimal | None
+    start_measured: Measured | None
+    make_up_to: Decimal
+    rows: tuple[Row, ...]
+
+
+def lines_of(formula: Formula, chemicals: Mapping[str, Chemical]) -> tuple[Line, ...]:
+    """Every ingredient and alternative of a formula for one litre, in mixing order."""
+    if formula.dilution:
+        return _dilution_lines(formula)
+    found: list[Line] = []
+    for index, ingredient in enumerate(formula.ingredients):
+        found.append(_line(formula, ingredient, index, chemicals, ingredient.optional))
+        for number, item in enumerate(ingredient.alternatives, 1):
+            found.append(_line(formula, item, index, chemicals, ingredient.optional, number))
+    return tuple(found)
+
+
+def _line(
+    formula: Formula, item: Item, index: int, chemicals: Mapping[str, Chemical], optional: bool, alternative: int = 0
+) -> Line:
+    amount, unit = item.amount.base, "mL"
+    if item.chemical:
+        form = chemicals[item.chemical].form(item.form or "")
+        assert form is not None, "checks refuse unknown forms"
+        amount = base_amount(item.amount, form)
+        unit = "g" if form.state == "solid" else "mL"
+    per_litre = round_half_up(amount * LITRE / formula.makes.base, PER_LITRE_STEP)
+    return Line(index, item.chemical, item.form, item.formula, per_litre, unit, item, optional, alternative)
+
+
+def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
+    assert formula.dilution is not None
+    volumes = part_volumes(formula.dilution, LITRE)
+    found = []
+    for index, (used, volume) in enumerate(zip(formula.of, volumes, strict=False)):
+        item = Item(formula=used, amount=Amount(volume, "mL"))
+        found.append(Line(index, None, None, used, round_half_up(volume, PER_LITRE_STEP), "mL", item))
+    return tuple(found)
+
+
+def scale(formula: Formula, volume: Amount, chemicals: Mapping[str, Chemical], settings: Settings) -> WeighingTable:
+    """The weighing table of one batch."""
+    litres = volume.base / LITRE
+    rows = []
+    for line in lines_of(formula, chemicals):
+        exact = line.per_litre * litres
+        rows.append(Row(line, exact, measure(exact, line.unit, settings)))
+    start = start_water(formula)
+    exact_start = None if start is None else start * litres
+    return WeighingTable(
+        volume=volume,
+        start_water=exact_start,
+        start_measured=None if exact_start is None else measure(exact_start, "mL", settings),
+        make_up_to=volume.base,
+        rows=tuple(rows),
+    )
+
+
+def start_water(formula: Formula) -> Decimal | None:
+    """mL of starting water for one litre, quantised; for a dilution, its water."""
+    if formula.dilution:
+        if len(formula.dilution.parts) == len(formula.of):
+            return None
+        return round_half_up(part_volumes(formula.dilution, LITRE)[-1], PER_LITRE_STEP)
+    if formula.start_water is None:
+        return None
+    return round_half_up(formula.start_water.base * LITRE / formula.makes.base, PER_LITRE_STEP)
+
+
+def water_per_litre(formula: Formula, chemicals: Mapping[str, Chemical]) -> Decimal:
+    """Most water that a litre can take, mL: the volume less the liquids.
+
+    Dissolved solids displace some of it, so this is an upper bound, and the page says so.
+    """
+    if formula.make_up_with is not None:
+        return start_water(formula) or Decimal(0)
+    liquids = sum(
+        (line.per_litre for line in lines_of(formula, chemicals) if line.unit == "mL" and not line.alternative and not line.optional),
+        Decimal(0),
+    )
+    return max(Decimal(0), LITRE - liquids)
+
+
+def published_difference(formula: Formula, ingredient: Ingredient) -> Decimal | None:
+    """By how many per cent the old-unit amount differs from the metric one, per volume; None without a pair."""
+    if not ingredient.as_published or formula.published_for is None:
+        return None
+    old = sum((amount.base for amount in ingredient.as_published), Decimal(0)) / formula.published_for.base
+    new = ingredient.amount.base / formula.makes.base
+    return (old / new - 1) * 100

@@ -1,0 +1,1 @@
+"""Results to Markdown text: views choose the words, templates lay them out. No generator is known here."""

@@ -1,0 +1,146 @@
+"""How figures, dates and names read on a page. Rounding has happened in ``calc``; this only formats."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from functools import lru_cache
+
+from babel.dates import format_date
+from babel.numbers import format_currency, get_decimal_symbol
+from markupsafe import Markup
+
+from reckoner.money import Money
+from reckoner.records.source import Source
+from reckoner.records.values import Dilution, Range, Strength
+from reckoner.rounding import significant
+from reckoner.units import Amount
+
+#: Everything that Markdown or HTML could take for markup becomes a numeric reference: text from data stays text.
+_SPECIAL = re.compile(r"[&<>\"'`*_{}\[\]#|~^=\\$]")
+_LEADING = re.compile(r"\A(?:[-+]|\d+[.)])")
+NBSP = "\u00a0"
+#: The old units in the words a reader knows.
+UNIT_WORDS = {
+    "oz_avdp": "oz avdp",
+    "lb_avdp": "lb avdp",
+    "dram_avdp": "dram avdp",
+    "US_fl_oz": "US fl oz",
+    "US_fl_dram": "US fl dram",
+    "US_minim": "US minim",
+    "US_pt": "US pt",
+    "US_qt": "US qt",
+    "US_gal": "US gal",
+    "imp_fl_oz": "imp. fl oz",
+    "imp_fl_drachm": "imp. fl drachm",
+    "imp_minim": "imp. minim",
+    "imp_pt": "imp. pt",
+    "imp_gal": "imp. gal",
+    "sheets_8x10": "sheets 8×10 in",
+    "m2": "m²",
+    "sq_in": "sq in",
+}
+
+
+def escape(text: str) -> Markup:
+    """Text from data for Markdown or HTML: nothing in it is ever markup.
+
+    >>> str(escape("<b> 1_2"))
+    '&#60;b&#62; 1&#95;2'
+    """
+    escaped = _SPECIAL.sub(lambda match: f"&#{ord(match[0])};", text)
+    leading = _LEADING.match(escaped)
+    if leading:
+        last = leading[0][-1]
+        escaped = leading[0][:-1] + f"&#{ord(last)};" + escaped[leading.end() :]
+    return Markup(escaped)
+
+
+@dataclass(frozen=True)
+class Display:
+    """Formats for one locale."""
+
+    locale: str
+
+    def number(self, value: Decimal) -> str:
+        """A plain number with the locale's decimal sign and no grouping: 1000, not 1,000, at the bench."""
+        text = format(value, "f")
+        if "." in text:
+            text = text.rstrip("0").rstrip(".")
+        return text.replace(".", _decimal_sign(self.locale))
+
+    def stepped(self, value: Decimal, step: Decimal, unit: str) -> str:
+        """A rounded amount with as many decimals as the instrument shows."""
+        places = max(0, -int(step.normalize().as_tuple().exponent))
+        text = format(value.quantize(Decimal(1).scaleb(-places)), "f").replace(".", _decimal_sign(self.locale))
+        return f"{text}{NBSP}{unit}"
+
+    def exactish(self, value: Decimal, unit: str, figures: int = 3) -> str:
+        """A figure to a few significant figures, where no instrument sets the step."""
+        return f"{self.number(significant(value, figures))}{NBSP}{unit}"
+
+    def amount(self, amount: Amount) -> str:
+        """An amount as its author wrote it."""
+        return f"{self.number(amount.number)}{NBSP}{UNIT_WORDS.get(amount.unit, amount.unit)}"
+
+    def published(self, amounts: tuple[Amount, ...]) -> str:
+        """An old-unit amount, its parts one after the other."""
+        return " ".join(self.amount(amount) for amount in amounts)
+
+    def range(self, value: Range) -> str:
+        """A value or span with its unit."""
+        if value.unit == "min:sec":
+            ends = [_clock(value.low), _clock(value.high)]
+            return ends[0] if value.single else "–".join(ends)
+        unit = UNIT_WORDS.get(value.unit, value.unit)
+        if value.single and value.low == 1 and unit.endswith("s") and " " not in unit:
+            unit = unit[:-1]
+        numbers = self.number(value.low) if value.single else f"{self.number(value.low)}–{self.number(value.high)}"
+        return f"{numbers}{NBSP}{unit}" if unit else numbers
+
+    def strength(self, strength: Strength) -> str:
+        """A strength such as 60 % w/w."""
+        return f"{self.number(strength.percent)}{NBSP}%{NBSP}{strength.basis}"
+
+    def dilution(self, dilution: Dilution) -> str:
+        """Parts with plus signs."""
+        return "+".join(self.number(part) for part in dilution.parts)
+
+    def money(self, money: Money) -> str:
+        """A sum to the currency's minor unit; below that, in words."""
+        rounded = money.rounded
+        if rounded == 0 and money.number > 0:
+            return "under " + str(format_currency(money.step, money.currency, locale=self.locale))
+        return str(format_currency(rounded, money.currency, locale=self.locale))
+
+    def day(self, day: date) -> str:
+        """A day with the month as a word, so that no reader can turn day and month round."""
+        return str(format_date(day, "d MMM y", locale=self.locale))
+
+    def percent(self, fraction: Decimal) -> str:
+        """A fraction as per cent, two significant figures."""
+        return f"{self.number(significant(fraction * 100, 2))}{NBSP}%"
+
+
+def source_text(source: Source) -> str:
+    """Where a record is from and how sure it is, in one phrase."""
+    words = {
+        "published": "published text read",
+        "from memory": "from memory, not compared with the publication",
+        "common practice": "common practice, no single source",
+        "computed": "computed",
+        "invented": "invented for this demonstration",
+    }[source.certainty]
+    return f"{source.citation} — {words}" if source.citation else words
+
+
+@lru_cache(maxsize=None)
+def _decimal_sign(locale: str) -> str:
+    return str(get_decimal_symbol(locale))
+
+
+def _clock(seconds: Decimal) -> str:
+    minutes, rest = divmod(int(seconds), 60)
+    return f"{minutes}:{rest:02d}"

@@ -1,0 +1,54 @@
+"""A finished page, and the addresses of pages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+FOLDERS = {"formula": "solutions", "chemical": "chemicals", "process": "processes"}
+
+
+@dataclass(frozen=True)
+class Page:
+    """A page as text, for whatever builds the site.
+
+    Attributes:
+        path: Markdown file in the site's tree, as ``solutions/x.md``.
+        title: plain text.
+        markdown: the page.
+        names: other names it is searched by.
+        summary: one line for the search list.
+        data_file: the file its record stands in, or None.
+    """
+
+    path: str
+    title: str
+    markdown: str
+    names: tuple[str, ...] = ()
+    summary: str = ""
+    data_file: str | None = None
+
+
+@dataclass(frozen=True)
+class Links:
+    """Addresses as seen from one page; ``directories`` is true where pages end in a slash."""
+
+    here: str
+    directories: bool = True
+
+    def to(self, kind: str, record_id: str, anchor: str = "") -> str:
+        """Address of a record's page."""
+        return self.path(f"{FOLDERS[kind]}/{record_id}", anchor)
+
+    def path(self, path: str, anchor: str = "") -> str:
+        """Address of a page by its path without ending; ``""`` is home."""
+        target = f"{path}/" if self.directories and path else f"{path or 'index'}.html"
+        if self.directories and not path:
+            target = ""
+        return (self._up() + target or "./") + (f"#{anchor}" if anchor else "")
+
+    def _up(self) -> str:
+        parts = self.here.removesuffix(".md").split("/")
+        depth = len(parts) - 1
+        if self.directories and parts[-1] != "index":
+            depth += 1
+        return "../" * depth

@@ -1,0 +1,61 @@
+"""The Jinja environment: undefined names are faults, text from data is escaped whatever a template does."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError
+from markupsafe import Markup
+
+from reckoner.pages.display import escape
+from reckoner.problems import HandbookError, Location, Problem
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+def _finalize(value: Any) -> Any:
+    return escape(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+@lru_cache(maxsize=4)
+def environment(folder: Path = TEMPLATES) -> Environment:
+    """The environment over one folder of templates."""
+    made = Environment(
+        loader=FileSystemLoader(folder),
+        autoescape=True,
+        finalize=_finalize,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    return made
+
+
+def render(template: str, context: object, folder: Path = TEMPLATES) -> str:
+    """Render one template with a view as ``page``.
+
+    Raises:
+        HandbookError: the template fails, with its file and line.
+    """
+    try:
+        return environment(folder).get_template(template).render(page=context)
+    except TemplateError as error:
+        line = getattr(error, "lineno", None) or _failing_line(error, template)
+        place = Location(f"templates/{template}", line or 1)
+        raise HandbookError([Problem(place, f"the template fails: {error} (mend the template)")]) from error
+    except (TypeError, AttributeError, ValueError, ArithmeticError, LookupError) as error:
+        place = Location(f"templates/{template}", _failing_line(error, template) or 1)
+        raise HandbookError([Problem(place, f"the template fails: {error} (mend the template)")]) from error
+
+
+def _failing_line(error: BaseException, template: str) -> int | None:
+    """The last line inside the template that the error passed through."""
+    line, trace = None, error.__traceback__
+    while trace is not None:
+        if trace.tb_frame.f_code.co_filename.endswith(template):
+            line = trace.tb_lineno
+        trace = trace.tb_next
+    return line

@@ -1,0 +1,61 @@
+"""Suggestions for misspelt ids: helpful, but never across the table of look-alikes alone.
+
+``sodium-sulfide`` must not become ``sodium-sulfite`` because the letters are close: they are different chemicals, and
+one of them gives off hydrogen sulfide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import SequenceMatcher
+
+from reckoner.problems import closest
+from reckoner.records.catalogue import Catalogue
+
+#: sulfite and sulfide are 0.86 alike, sodium and potassium 0.53.
+WORD_LIKENESS = 0.75
+
+
+def id_hint(word: str, known: Iterable[str]) -> str:
+    """What to write instead of an unknown id of a formula or process."""
+    guess = closest(word, known)
+    return f"did you mean '{guess}'?" if guess else "write the id of a formula in formulas/solutions"
+
+
+def chemical_hint(word: str, catalogue: Catalogue) -> str:
+    """What to write instead of an unknown chemical: one suggestion, or all its look-alikes with a warning."""
+    named = _by_synonym(word, catalogue)
+    if len(named) == 1:
+        return f"'{word}' is a name of '{named[0]}', if that is what the jar holds"
+    guess = closest(word, (known for known in catalogue.chemicals if _same_words(word, known)))
+    if guess is None:
+        return "write the id of a chemical in formulas/chemicals, or add it there"
+    alike = _alike(guess, catalogue)
+    if alike:
+        names = ", ".join(sorted({guess, *alike}))
+        return f"names that look alike are different chemicals: {names}; read the jar and write the right one"
+    return f"did you mean '{guess}'?"
+
+
+def _same_words(word: str, known: str) -> bool:
+    """Whether each word of two ids is at most a slip away: potassium is no misspelt sodium."""
+    left, right = word.split("-"), known.split("-")
+    if len(left) != len(right):
+        return word.replace("-", "") == known.replace("-", "")
+    return all(SequenceMatcher(None, a, b).ratio() >= WORD_LIKENESS for a, b in zip(left, right, strict=True))
+
+
+def _by_synonym(word: str, catalogue: Catalogue) -> list[str]:
+    wanted = word.replace("-", " ").lower()
+    return [
+        chemical.id
+        for chemical in catalogue.chemicals.values()
+        if wanted in {name.lower().replace("-", " ") for name in (chemical.name, *chemical.synonyms)}
+    ]
+
+
+def _alike(chemical_id: str, catalogue: Catalogue) -> set[str]:
+    if catalogue.look_alikes is None:
+        return set()
+    found = {other for group in catalogue.look_alikes.others(chemical_id) for other in group.chemicals}
+    return found - {chemical_id}
