@@ -1,0 +1,130 @@
+"""The adapter: the only module that knows MkDocs. It hands the core's pages to the build and its problems to the log.
+
+Everything that can fail runs in ``on_config``, before MkDocs empties the site's folder.
+"""
+
+from __future__ import annotations
+
+import os
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import CombinedEvent, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page as SitePage
+
+from reckoner.build import Built, build, day_of
+from reckoner.lean_search import stand_in
+from reckoner.pages.export import handbook_json, handbook_schema
+from reckoner.pages.page import Page
+from reckoner.problems import HandbookError, Severity
+from reckoner.site_swap import Swap
+
+log = get_plugin_logger("handbook")
+
+
+class _State:
+    """One build's state; MkDocs keeps hook modules alive between rebuilds, so on_config sets every field anew."""
+
+    command = "build"
+    built: Built | None = None
+    by_path: dict[str, Page] = {}
+    swap: Swap | None = None
+    whole = False
+    failed = False
+    put_aside: str | None = None
+
+
+def on_startup(command: str, dirty: bool) -> None:
+    """Remember whether this is a build or a server."""
+    _State.command = command
+
+
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """Load, check, calculate and render; stop here, with the old site whole, on any fault."""
+    _State.whole = _State.failed = False
+    root = Path(config.config_file_path).resolve().parent
+    try:
+        today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
+        _State.built = build(root / "formulas", today, directories=config.use_directory_urls)
+    except HandbookError as error:
+        raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
+    except ValueError:
+        raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
+    _State.by_path = {page.path: page for page in _State.built.pages}
+    _tell(_State.built)
+    if _State.command == "build":
+        _State.swap = Swap(Path(config.site_dir))
+        _State.swap.begin()
+        config.site_dir = str(_State.swap.beside)
+    return config
+
+
+def _tell(built: Built) -> None:
+    tell = {Severity.WARNING: log.warning, Severity.NOTE: log.info, Severity.ERROR: log.error}
+    for problem in built.problems:
+        tell[problem.severity](str(problem))
+    log.info("; ".join(f"{stage} {seconds:.2f} s" for stage, seconds in built.stages))
+
+
+def on_files(files: Files, config: MkDocsConfig) -> Files:
+    """Add the generated pages and the figures as JSON."""
+    assert _State.built is not None
+    navigated = set(_paths(config.nav or []))
+    for page in _State.built.pages:
+        included = InclusionLevel.INCLUDED if page.path in navigated else InclusionLevel.NOT_IN_NAV
+        files.append(File.generated(config, page.path, content=page.markdown, inclusion=included))
+    figures = handbook_json(_State.built.results)
+    files.append(File.generated(config, "data/handbook.json", content=figures))
+    files.append(File.generated(config, "data/handbook.schema.json", content=handbook_schema()))
+    return files
+
+
+def _paths(nav: Any) -> list[str]:
+    if isinstance(nav, str):
+        return [nav]
+    children = nav.values() if isinstance(nav, dict) else nav
+    return [path for child in children for path in _paths(child)]
+
+
+@event_priority(100)
+def _lean(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: Any) -> dict[str, Any]:
+    """Before the search plugin reads a generated page: put its names there instead of all its tables."""
+    ours = _State.by_path.get(page.file.src_uri)
+    if ours is not None and config.extra.get("lean_search", True):
+        _State.put_aside, page.content = page.content, stand_in(ours)
+    return context
+
+
+@event_priority(-100)
+def _whole(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: Any) -> dict[str, Any]:
+    """After the search plugin: the page as it is."""
+    if _State.put_aside is not None:
+        page.content, _State.put_aside = _State.put_aside, None
+    return context
+
+
+on_page_context = CombinedEvent(_lean, _whole)
+
+
+def on_post_build(config: MkDocsConfig) -> None:
+    """The site is written."""
+    _State.whole = True
+
+
+def on_build_error(error: Exception) -> None:
+    """A strict build that warned, or a failure after the pages were rendered."""
+    _State.failed = True
+
+
+def on_shutdown() -> None:
+    """Move the new site into place, or leave the old one."""
+    if _State.swap is None:
+        return
+    if _State.whole and not _State.failed:
+        _State.swap.finish()
+    else:
+        _State.swap.give_up()

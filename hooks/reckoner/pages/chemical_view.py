@@ -1,0 +1,137 @@
+"""What a chemical's page shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.molar import molar_mass
+from reckoner.calc.substitution import Jar, convert
+from reckoner.pages.parts import Link, Shower, SourceView
+from reckoner.problems import ValueFault
+from reckoner.records.chemical import Chemical, Form, Solubility
+
+
+@dataclass(frozen=True)
+class FormView:
+    """One form: what it is, and how much of it stands for 1 g or mL of the others."""
+
+    anchor: str
+    name: str
+    facts: tuple[str, ...]
+    equivalents: tuple[str, ...]
+    note: str
+
+
+@dataclass(frozen=True)
+class OfferView:
+    """One offer by unit price."""
+
+    pack: str
+    where: str
+    price: str
+    listed: str
+    unit_price: str
+    day: str
+    note: str
+
+
+@dataclass(frozen=True)
+class ChemicalView:
+    """The context of ``chemical.md.jinja``."""
+
+    title: str
+    summary: str
+    synonyms: tuple[str, ...]
+    household: tuple[str, ...]
+    use: str
+    role: str
+    look_alikes: tuple[str, ...]
+    cautions: tuple[str, ...]
+    keep_apart: tuple[str, ...]
+    storage: tuple[str, ...]
+    restrictions: tuple[str, ...]
+    forms: tuple[FormView, ...]
+    offers: tuple[OfferView, ...]
+    rates: tuple[str, ...]
+    taxes: tuple[str, ...]
+    old: tuple[str, ...]
+    formulas: tuple[Link, ...]
+    source: SourceView
+
+
+def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
+    """Put one chemical into words."""
+    offers = shower.results.offers.get(chemical.id, ())
+    return ChemicalView(
+        title=chemical.name,
+        summary=chemical.use,
+        synonyms=chemical.synonyms,
+        household=tuple(f"{h.name}: only if {h.only_if}" for h in chemical.household),
+        use=chemical.use,
+        role=chemical.role,
+        look_alikes=shower.look_alikes(chemical.id),
+        cautions=chemical.cautions,
+        keep_apart=chemical.keep_apart,
+        storage=chemical.storage,
+        restrictions=chemical.restrictions,
+        forms=tuple(_form(form, chemical, shower) for form in chemical.forms),
+        offers=tuple(
+            OfferView(
+                pack=shower.pack(offer),
+                where=shower.supplier(offer.supplier),
+                price=shower.show.money(offer.price),
+                listed=str(offer.listed),
+                unit_price=f"{shower.show.money(offer.unit_price.times(PER[offer.jar.unit]))} for {WORD[offer.jar.unit]}",
+                day=shower.show.day(offer.day),
+                note=offer.offer.note or "",
+            )
+            for offer in offers
+        ),
+        rates=shower.rates(offers),
+        taxes=shower.taxes(offers),
+        old=shower.old_prices(offers),
+        formulas=tuple(shower.formula(f) for f in shower.results.used_in.get(chemical.id, ())),
+        source=shower.source(chemical.source),
+    )
+
+
+#: Unit prices are told for an amount that one buys: 100 g or 100 mL.
+PER = {"g": Decimal(100), "mL": Decimal(100)}
+WORD = {"g": "100 g", "mL": "100 mL"}
+
+
+def _form(form: Form, chemical: Chemical, shower: Shower) -> FormView:
+    show = shower.show
+    facts = []
+    if form.formula:
+        facts.append(f"Formula {form.formula}, molar mass {show.number(molar_mass(form.formula))} g/mol")
+    if form.cas:
+        facts.append(f"CAS {form.cas}")
+    if form.strength:
+        facts.append(f"Strength {show.strength(form.strength)}")
+    if form.density is not None:
+        facts.append(f"Density {show.number(form.density)} g/mL at 20 °C")
+    facts += [_solubility(one, shower) for one in form.solubility]
+    return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, shower), form.note or "")
+
+
+def _solubility(one: Solubility, shower: Shower) -> str:
+    cited = f"{one.citation}, {one.certainty}" if one.citation else one.certainty
+    grams = shower.show.number(one.grams_per_litre)
+    return f"Dissolves {grams} g in a litre of water at {shower.show.range(one.at)} ({cited})"
+
+
+def _equivalents(form: Form, chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+    found = []
+    asked = Jar(chemical, form)
+    for other in chemical.forms:
+        if other.id == form.id:
+            continue
+        try:
+            conversion = convert(asked, Jar(chemical, other))
+        except ValueFault:
+            continue
+        amount = shower.show.exactish(conversion.factor, conversion.unit, 4)
+        found.append(f"1 {asked.unit} asked = {amount} {other.name}")
+    return tuple(found)

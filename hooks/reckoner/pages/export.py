@@ -1,0 +1,280 @@
+"""``data/handbook.json``: the same figures as on the pages, exact and rounded, with a schema of their own.
+
+All figures are decimal strings, so that no reader loses digits; field names are kept from one edition to the next.
+"""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from reckoner.calc.costing import Cost, CostRow
+from reckoner.calc.explain import explain
+from reckoner.calc.results import Batch, BatchRow, FormulaResult, Results
+from reckoner.calc.sets import Sets
+from reckoner.calc.working import plain
+from reckoner.money import Money
+
+EXPORT_FORMAT = 1
+DECIMAL = r"^-?\d+(\.\d+)?$"
+
+
+class _Out(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+def _figure(text: str) -> str:
+    return Field(pattern=DECIMAL, description=text)  # type: ignore[no-any-return]
+
+
+class JarOut(_Out):
+    """What to weigh from the jar bought, where it holds another form."""
+
+    chemical: str
+    form: str
+    amount_exact: str = _figure("unrounded, in unit")
+    amount_rounded: str = _figure("to the instrument's step, half up")
+    unit: str
+    balance: str
+
+
+class RowOut(_Out):
+    """One ingredient of a batch, in mixing order."""
+
+    chemical: str | None
+    form: str | None
+    formula: str | None
+    alternative: int
+    optional: bool
+    costed: bool
+    per_litre: str = _figure("g or mL in a litre, to 1e-9")
+    amount_exact: str = _figure("unrounded, in unit")
+    amount_rounded: str = _figure("to the instrument's step, half up")
+    unit: str
+    balance: str
+    within_tolerance: bool
+    jar: JarOut | None
+
+
+class BatchOut(_Out):
+    """One batch size."""
+
+    volume: str = _figure("mL")
+    start_water: str | None
+    rows: list[RowOut]
+
+
+class CostRowOut(_Out):
+    """One chemical's cost. ``offer`` is supplier/chemical/form/pack, or null where nothing is for sale."""
+
+    chemical: str
+    offer: str | None
+    price_date: str | None
+    packs: int | None
+    per_litre: str | None
+    unit: str
+    used: str | None
+    to_start: str | None
+    litres_per_pack: str | None
+
+
+class CostOut(_Out):
+    """Sums are null while a price is missing; ``missing`` names the chemicals."""
+
+    currency: str
+    missing: list[str]
+    used_per_litre: str | None
+    used_per_litre_rounded: str | None
+    to_start: str | None
+    to_start_rounded: str | None
+    runs_out_first: str | None
+    runs_out_after_litres: str | None
+    rows: list[CostRowOut]
+
+
+class WorkingOut(_Out):
+    """How a figure was worked out."""
+
+    figure: str
+    rule: str
+    inputs: list[list[str]]
+    result: str
+    source: str
+
+
+class FormulaOut(_Out):
+    """One formula."""
+
+    id: str
+    name: str
+    checked: str
+    certainty: str
+    batches: list[BatchOut]
+    cost: CostOut
+    working: list[WorkingOut]
+
+
+class ProcessOut(_Out):
+    """One process: the baths of a set, how many sets the packs make, what ends them."""
+
+    id: str
+    name: str
+    baths: list[str]
+    complete_sets: int | None
+    ends_with: str | None
+    restock_cost: str | None
+    cost: CostOut
+
+
+class RateOut(_Out):
+    """A dated exchange rate as recorded."""
+
+    base: str
+    quote: str
+    rate: str
+    date: str
+
+
+class HandbookOut(_Out):
+    """The whole handbook's figures."""
+
+    format: int
+    today: str
+    currency: str
+    rates: list[RateOut]
+    formulas: list[FormulaOut]
+    processes: list[ProcessOut]
+
+
+def handbook_json(results: Results) -> str:
+    """The figures as JSON text."""
+    catalogue = results.catalogue
+    out = HandbookOut(
+        format=EXPORT_FORMAT,
+        today=catalogue.today.isoformat(),
+        currency=catalogue.settings.currency,
+        rates=[
+            RateOut(base=r.base, quote=r.quote, rate=str(r.rate), date=r.day.isoformat())
+            for r in catalogue.rates
+            if r.day <= catalogue.today
+        ],
+        formulas=[_formula(result, results) for result in results.formulas.values()],
+        processes=[_process(p, catalogue.processes[p].name, sets) for p, sets in results.processes.items()],
+    )
+    return out.model_dump_json() + "\n"
+
+
+def handbook_schema() -> str:
+    """The JSON Schema of ``data/handbook.json``."""
+    schema = HandbookOut.model_json_schema()
+    schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+    return json.dumps(schema, indent=2, sort_keys=True, ensure_ascii=False) + "\n"
+
+
+def _formula(result: FormulaResult, results: Results) -> FormulaOut:
+    formula = result.formula
+    return FormulaOut(
+        id=formula.id,
+        name=formula.name,
+        checked=formula.source.checked.isoformat(),
+        certainty=formula.source.certainty,
+        batches=[_batch(batch) for batch in result.batches],
+        cost=_cost(result.cost),
+        working=[
+            WorkingOut(figure=w.figure, rule=w.rule, inputs=[list(i) for i in w.inputs], result=w.result, source=w.source)
+            for w in explain(result, results.catalogue)
+        ],
+    )
+
+
+def _batch(batch: Batch) -> BatchOut:
+    table = batch.table
+    start = None if table.start_water is None else plain(table.start_water)
+    return BatchOut(volume=plain(table.volume.base), start_water=start, rows=[_row(row) for row in batch.rows])
+
+
+def _row(batch_row: BatchRow) -> RowOut:
+    row, line = batch_row.row, batch_row.row.line
+    return RowOut(
+        chemical=line.chemical,
+        form=line.form,
+        formula=line.formula,
+        alternative=line.alternative,
+        optional=line.optional,
+        costed=batch_row.costed,
+        per_litre=plain(line.per_litre),
+        amount_exact=plain(row.exact, 12),
+        amount_rounded=plain(row.measured.rounded),
+        unit=line.unit,
+        balance=row.measured.instrument,
+        within_tolerance=batch_row.weighability.within,
+        jar=_jar(batch_row),
+    )
+
+
+def _jar(row: BatchRow) -> JarOut | None:
+    if row.jar is None:
+        return None
+    return JarOut(
+        chemical=row.jar.jar.chemical.id,
+        form=row.jar.jar.form.id,
+        amount_exact=plain(row.jar.exact, 12),
+        amount_rounded=plain(row.jar.measured.rounded),
+        unit=row.jar.measured.unit,
+        balance=row.jar.measured.instrument,
+    )
+
+
+def _cost(cost: Cost) -> CostOut:
+    currency = next((row.used.currency for row in cost.rows if row.used), "")
+    return CostOut(
+        currency=currency,
+        missing=list(cost.missing),
+        used_per_litre=_exact(cost.used_per_litre),
+        used_per_litre_rounded=_rounded(cost.used_per_litre),
+        to_start=_exact(cost.to_start),
+        to_start_rounded=_rounded(cost.to_start),
+        runs_out_first=cost.first_out,
+        runs_out_after_litres=_plain(cost.first_out_litres),
+        rows=[_cost_row(row) for row in cost.rows],
+    )
+
+
+def _cost_row(row: CostRow) -> CostRowOut:
+    return CostRowOut(
+        chemical=row.chemical,
+        offer=row.offer.id if row.offer else None,
+        price_date=row.offer.day.isoformat() if row.offer else None,
+        packs=row.packs,
+        per_litre=_plain(row.per_litre),
+        unit=row.unit,
+        used=_exact(row.used),
+        to_start=_exact(row.to_start),
+        litres_per_pack=_plain(row.litres_per_pack),
+    )
+
+
+def _process(process_id: str, name: str, sets: Sets) -> ProcessOut:
+    return ProcessOut(
+        id=process_id,
+        name=name,
+        baths=list(sets.baths),
+        complete_sets=sets.made,
+        ends_with=sets.ends_with,
+        restock_cost=_exact(sets.restock_cost),
+        cost=_cost(sets.cost),
+    )
+
+
+def _plain(value: Decimal | None) -> str | None:
+    return None if value is None else plain(value, 12)
+
+
+def _exact(money: Money | None) -> str | None:
+    return None if money is None else plain(money.number, 12)
+
+
+def _rounded(money: Money | None) -> str | None:
+    return None if money is None else format(money.rounded, "f")

@@ -1,0 +1,288 @@
+"""What a formula's page shows, in words; the template only lays it out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.calc.results import Batch, BatchRow, FormulaResult
+from reckoner.calc.scaling import published_difference
+from reckoner.calc.weighability import Weighability
+from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
+from reckoner.pages.working_view import WorkingView, workings
+from reckoner.records.formula import FilmCapacity, Formula, Keeping
+
+
+@dataclass(frozen=True)
+class AmountView:
+    """An amount with the form it is an amount of, and the instrument."""
+
+    figure: str
+    form: str
+    instrument: str
+    poor: str
+
+
+@dataclass(frozen=True)
+class RowView:
+    """One line of a weighing table.
+
+    Attributes:
+        number: place in mixing order as printed; empty for alternatives.
+        jar: the same from the jar that was bought, or None.
+        advice: what to do where the amount cannot be weighed.
+    """
+
+    number: str
+    name: Link
+    kind: str
+    asked: AmountView
+    jar: AmountView | None
+    advice: str
+    note: str
+
+
+@dataclass(frozen=True)
+class BatchView:
+    """One batch size."""
+
+    anchor: str
+    title: str
+    start: str
+    start_note: str
+    rows: tuple[RowView, ...]
+    make_up: str
+
+
+@dataclass(frozen=True)
+class PublishedView:
+    """An old-unit amount beside the metric one."""
+
+    name: str
+    old: str
+    metric: str
+    difference: str
+
+
+@dataclass(frozen=True)
+class FormulaView:
+    """The context of ``formula.md.jinja``."""
+
+    title: str
+    summary: str
+    also: tuple[str, ...]
+    purpose: str
+    strength: str
+    unproven: str
+    doubts: tuple[str, ...]
+    cautions: tuple[str, ...]
+    look_alikes: tuple[tuple[str, tuple[str, ...]], ...]
+    batches: tuple[BatchView, ...]
+    published_for: str
+    published: tuple[PublishedView, ...]
+    mixing: tuple[str, ...]
+    mix_temperature: str
+    adjust: str
+    ph: str
+    use: tuple[str, ...]
+    keeping: tuple[str, ...]
+    capacity: tuple[str, ...]
+    disposal: str
+    disposal_note: str
+    notes: tuple[str, ...]
+    cost: CostView
+    processes: tuple[Link, ...]
+    part_of: tuple[Link, ...]
+    source: SourceView
+    water: str
+    workings: tuple[WorkingView, ...]
+
+
+def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
+    """Put one formula's results into words."""
+    formula, show = result.formula, shower.show
+    return FormulaView(
+        title=formula.name,
+        summary=f"{formula.purpose.capitalize()}, {formula.strength}",
+        also=(*formula.also_published_as, *formula.aliases),
+        purpose=formula.purpose,
+        strength=formula.strength,
+        unproven=_unproven(formula, shower),
+        doubts=formula.doubts,
+        cautions=formula.cautions,
+        look_alikes=_look_alikes(formula, shower),
+        batches=tuple(_batch(batch, formula, shower) for batch in result.batches),
+        published_for=show.amount(formula.published_for) if formula.published_for else "",
+        published=_published(formula, shower),
+        mixing=formula.mixing,
+        mix_temperature=show.range(formula.mix_temperature) if formula.mix_temperature else "",
+        adjust=_adjust(formula, shower),
+        ph=_ph(formula, shower),
+        use=_use(formula, shower),
+        keeping=tuple(_keeping(keeping, shower) for keeping in formula.keeping),
+        capacity=tuple(_capacity(capacity, shower) for capacity in formula.capacity),
+        disposal=formula.disposal,
+        disposal_note=formula.disposal_note or "",
+        notes=formula.notes,
+        cost=shower.cost(result.cost),
+        processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
+        part_of=tuple(shower.formula(f) for f in shower.results.part_of.get(formula.id, ())),
+        source=shower.source(formula.source),
+        water=f"{formula.water} water",
+        workings=workings(result, shower),
+    )
+
+
+def _unproven(formula: Formula, shower: Shower) -> str:
+    if formula.proven_on is not None or formula.source.certainty == "published" and not formula.doubts:
+        return ""
+    opening = "Common practice" if formula.source.certainty == "common practice" else "From memory"
+    return f"{opening}: {UNPROVEN}" if formula.source.certainty != "published" else f"Doubts recorded: {UNPROVEN}"
+
+
+def _look_alikes(formula: Formula, shower: Shower) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    chemicals = dict.fromkeys(i.chemical for i in formula.ingredients if i.chemical)
+    named = ((shower.results.catalogue.chemicals[c].name, shower.look_alikes(c)) for c in chemicals)
+    return tuple((name, alike) for name, alike in named if alike)
+
+
+def _batch(batch: Batch, formula: Formula, shower: Shower) -> BatchView:
+    show, table = shower.show, batch.table
+    title = show.amount(table.volume)
+    start = ""
+    if table.start_water is not None and table.start_measured is not None:
+        start = show.stepped(table.start_measured.rounded, table.start_measured.step, "mL")
+    warm = f" at {show.range(formula.start_temperature)}" if formula.start_temperature and start else ""
+    solvent = f"{formula.water} water"
+    if formula.make_up_with is not None and formula.make_up_with.chemical:
+        solvent = shower.results.catalogue.chemicals[formula.make_up_with.chemical].name
+    return BatchView(
+        anchor="make-" + title.replace("\u00a0", "-").lower(),
+        title=title,
+        start=start,
+        start_note=f"{formula.water} water{warm}" if start else "",
+        rows=tuple(_row(row, shower) for row in batch.rows),
+        make_up="" if formula.dilution else f"{solvent} to make {title}",
+    )
+
+
+def _row(row: BatchRow, shower: Shower) -> RowView:
+    line, kind = row.row.line, ""
+    if line.alternative:
+        kind = "or instead"
+    elif line.optional:
+        kind = "optional, not in the cost"
+    if line.chemical and line.form:
+        name = shower.chemical(line.chemical)
+        form = shower.form(line.chemical, line.form)
+    else:
+        name, form = shower.formula(line.formula or ""), ""
+    asked = _amount(row, form, shower)
+    note = line.item.note or ""
+    if line.alternative and row.costed:
+        note = f"{note}; the cost uses this one" if note else "the cost uses this one"
+    number = "" if line.alternative else str(line.index + 1)
+    return RowView(number, name, kind, asked, _jar(row, shower), _advice(row.weighability, shower), note)
+
+
+def _amount(row: BatchRow, form: str, shower: Shower) -> AmountView:
+    measured, exact = row.row.measured, row.row.exact
+    figure = shower.show.stepped(measured.rounded, measured.step, measured.unit)
+    poor = ""
+    if not row.weighability.within:
+        figure = shower.show.exactish(exact, measured.unit)
+        tolerance = row.weighability.tolerance
+        error = shower.show.percent(row.weighability.error)
+        poor = f"±{error} on this instrument; {shower.show.percent(tolerance.fraction)} wanted ({tolerance.reason})"
+    return AmountView(figure, form, _instrument(measured.instrument, measured.portions), poor)
+
+
+def _instrument(name: str, portions: int) -> str:
+    return f"{name}, in {portions} lots" if portions > 1 else name
+
+
+def _jar(row: BatchRow, shower: Shower) -> AmountView | None:
+    if row.jar is None:
+        return None
+    measured, jar = row.jar.measured, row.jar.jar
+    figure = shower.show.stepped(measured.rounded, measured.step, measured.unit)
+    if measured.error > row.weighability.tolerance.fraction * row.jar.exact:
+        figure = shower.show.exactish(row.jar.exact, measured.unit)
+    same = jar.chemical.id == row.row.line.chemical
+    form = jar.form.name if same else f"{jar.chemical.name}, {jar.form.name}"
+    assay = f", assay {shower.show.strength(jar.assay)}" if jar.assay else ""
+    return AmountView(figure, form + assay, _instrument(measured.instrument, measured.portions), "")
+
+
+def _advice(judged: Weighability, shower: Shower) -> str:
+    if judged.within:
+        return ""
+    show, stock = shower.show, judged.advice
+    from_size = f"Weighable from a batch of {show.exactish(judged.smallest_batch, 'mL', 2)} up."
+    if stock is None:
+        return f"{(judged.no_advice or '').capitalize()}. {from_size}"
+    weigh = show.stepped(stock.weigh.rounded, stock.weigh.step, "g")
+    volume = show.exactish(stock.volume, "mL")
+    pour = show.stepped(stock.measure.rounded, stock.measure.step, "mL")
+    strength = show.number(stock.percent)
+    return (
+        f"Better as a stock solution: {weigh} made up to {volume} is {strength} % w/v; measure {pour} of it "
+        f"({stock.measure.instrument}) in place of that much water. {from_size}"
+    )
+
+
+def _published(formula: Formula, shower: Shower) -> tuple[PublishedView, ...]:
+    found = []
+    for ingredient in formula.ingredients:
+        difference = published_difference(formula, ingredient)
+        if difference is None or ingredient.as_published is None:
+            continue
+        name = ingredient.chemical or ingredient.formula or ""
+        chemical = shower.results.catalogue.chemicals.get(name)
+        sign = "+" if difference > 0 else "−" if difference < 0 else ""
+        found.append(
+            PublishedView(
+                chemical.name if chemical else name,
+                shower.show.published(ingredient.as_published),
+                f"{shower.show.amount(ingredient.amount)} in {shower.show.amount(formula.makes)}",
+                f"{sign}{shower.show.percent(abs(difference) / 100)}",
+            )
+        )
+    return tuple(found)
+
+
+def _adjust(formula: Formula, shower: Shower) -> str:
+    if formula.adjust is None:
+        return ""
+    return f"Last, to {shower.show.range(formula.adjust.to_ph)} with {' or '.join(formula.adjust.using)}; not costed."
+
+
+def _ph(formula: Formula, shower: Shower) -> str:
+    ph = formula.ph
+    if ph is None:
+        return ""
+    tolerance = f" {ph.tolerance}" if ph.tolerance else ""
+    at = f" at {shower.show.range(ph.at)}" if ph.at else ""
+    return f"{shower.show.range(ph.value)}{tolerance}{at} ({ph.certainty})"
+
+
+def _use(formula: Formula, shower: Shower) -> tuple[str, ...]:
+    use = formula.use
+    if use is None:
+        return ()
+    found = []
+    if use.temperature:
+        found.append(f"Temperature: {shower.show.range(use.temperature)} ({use.certainty})")
+    if use.time:
+        found.append(f"Time: {shower.show.range(use.time)} ({use.certainty})")
+    return (*found, use.note) if use.note else tuple(found)
+
+
+def _keeping(keeping: Keeping, shower: Shower) -> str:
+    words = [shower.show.range(keeping.time)] if keeping.time else []
+    words += [keeping.note] if keeping.note else []
+    return f"{keeping.state.capitalize()}: {'; '.join(words)} ({keeping.certainty})"
+
+
+def _capacity(capacity: FilmCapacity, shower: Shower) -> str:
+    how = f", {capacity.how}" if capacity.how else ""
+    return f"{shower.show.range(capacity.does)} for each {shower.show.amount(capacity.per)}{how} ({capacity.certainty})"

@@ -1,0 +1,130 @@
+"""The kinds of page: for each a template, the subjects it is made for, and the view it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from reckoner.calc.results import Results
+from reckoner.pages.chemical_view import ChemicalView, chemical_view
+from reckoner.pages.display import Display
+from reckoner.pages.formula_view import FormulaView, formula_view
+from reckoner.pages.lists_view import (
+    ListView,
+    OutOfDateView,
+    chemicals_view,
+    formulas_view,
+    home_view,
+    out_of_date_view,
+    processes_view,
+)
+from reckoner.pages.page import FOLDERS, Links, Page
+from reckoner.pages.parts import Shower
+from reckoner.pages.process_view import ProcessView, process_view
+from reckoner.pages.render import render
+
+View = FormulaView | ChemicalView | ProcessView | ListView | OutOfDateView
+
+
+@dataclass(frozen=True)
+class PageKind:
+    """A kind of page.
+
+    Attributes:
+        name: template without ``.md.jinja``.
+        subjects: the paths of its pages with the record each shows.
+        view: builds the context of one page.
+    """
+
+    name: str
+    subjects: Callable[[Results], Iterator[tuple[str, str]]]
+    view: Callable[[str, Shower], View]
+    record: str | None = None
+
+
+def _records(kind: str, ids: Callable[[Results], Iterator[str]]) -> Callable[[Results], Iterator[tuple[str, str]]]:
+    return lambda results: ((f"{FOLDERS[kind]}/{i}.md", i) for i in ids(results))
+
+
+def _one(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
+    return lambda results: iter([(path, "")])
+
+
+PAGE_KINDS: tuple[PageKind, ...] = (
+    PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
+    PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s)),
+    PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
+    PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
+    PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
+    PageKind(
+        "formula",
+        _records("formula", lambda r: iter(r.formulas)),
+        lambda i, s: formula_view(s.results.formulas[i], s),
+        "formula",
+    ),
+    PageKind(
+        "chemical",
+        _records("chemical", lambda r: iter(r.catalogue.chemicals)),
+        lambda i, s: chemical_view(s.results.catalogue.chemicals[i], s),
+        "chemical",
+    ),
+    PageKind(
+        "process",
+        _records("process", lambda r: iter(r.processes)),
+        lambda i, s: process_view(s.results.catalogue.processes[i], s.results.processes[i], s),
+        "process",
+    ),
+)
+
+
+def pages(results: Results, directories: bool = True) -> Iterator[Page]:
+    """Every generated page as text.
+
+    Raises:
+        HandbookError: a template fails.
+    """
+    show = Display(results.catalogue.settings.locale)
+    for kind in PAGE_KINDS:
+        for path, subject in kind.subjects(results):
+            view = kind.view(subject, Shower(results, show, Links(path, directories)))
+            yield Page(
+                path=path,
+                title=view.title,
+                markdown=render(f"{kind.name}.md.jinja", view),
+                names=_names(view),
+                summary=view.summary,
+                data_file=results.catalogue.file_of.get((kind.record, subject)) if kind.record else None,
+            )
+    yield from _moved(results, directories)
+
+
+def _names(view: View) -> tuple[str, ...]:
+    if isinstance(view, ChemicalView):
+        numbers = (fact for form in view.forms for fact in form.facts if fact.startswith("CAS "))
+        return (*view.synonyms, *view.household, *numbers)
+    if isinstance(view, FormulaView | ProcessView):
+        return view.also
+    return ()
+
+
+@dataclass(frozen=True)
+class MovedView:
+    """The context of ``moved.md.jinja``: an old address and where it leads."""
+
+    title: str
+    href: str
+
+
+def _moved(results: Results, directories: bool) -> Iterator[Page]:
+    """A plain page at every former address: labels carry addresses for years."""
+    catalogue = results.catalogue
+    for kind, records in (
+        ("formula", catalogue.formulas),
+        ("chemical", catalogue.chemicals),
+        ("process", catalogue.processes),
+    ):
+        for record_id, record in records.items():
+            for old in record.formerly:
+                path = f"{FOLDERS[kind]}/{old}.md"
+                view = MovedView(record.name, Links(path, directories).to(kind, record_id))
+                yield Page(path, record.name, render("moved.md.jinja", view), (old,), "moved")

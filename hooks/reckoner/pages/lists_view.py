@@ -1,0 +1,173 @@
+"""Home, section pages and the list of what is out of date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import get_args
+
+from reckoner.calc.ageing import Aged
+from reckoner.calc.results import Results
+from reckoner.pages.parts import Link, Shower
+from reckoner.records.formula import Purpose
+
+#: Headings of the groups of formulas, in the order one works.
+PURPOSES: tuple[str, ...] = get_args(Purpose)
+PURPOSE_TITLES = {
+    "reversal": "Reversal baths",
+    "bleach": "Bleaches",
+    "bleach-fix": "Bleach-fixes",
+    "final rinse": "Final rinses and stabilisers",
+    "stop bath": "Stop baths",
+    "clearing bath": "Clearing baths",
+}
+
+
+@dataclass(frozen=True)
+class ListLine:
+    """A linked name with a remark beside it."""
+
+    name: Link
+    remark: str
+
+
+@dataclass(frozen=True)
+class Group:
+    """Linked names under a heading."""
+
+    title: str
+    anchor: str
+    lines: tuple[ListLine, ...]
+
+
+@dataclass(frozen=True)
+class ListView:
+    """The context of the home page and the section pages."""
+
+    title: str
+    summary: str
+    notice: str
+    groups: tuple[Group, ...]
+    out_of_date: int
+    out_of_date_link: str
+    today: str
+    prices: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class OldLine:
+    """Something past its limit."""
+
+    name: Link
+    kind: str
+    day: str
+    limit: str
+    since: str
+
+
+@dataclass(frozen=True)
+class OutOfDateView:
+    """The context of ``out_of_date.md.jinja``."""
+
+    title: str
+    summary: str
+    today: str
+    old: tuple[OldLine, ...]
+    next_due: tuple[OldLine, ...]
+
+
+def formulas_view(shower: Shower) -> ListView:
+    """The section page of formulas, grouped by purpose."""
+    groups = []
+    for purpose in PURPOSES:
+        lines = [_formula_line(i, shower) for i, r in shower.results.formulas.items() if r.formula.purpose == purpose]
+        if lines:
+            groups.append(_group(PURPOSE_TITLES.get(purpose, purpose.capitalize() + "s"), lines))
+    return _list("Formulas", "Every formula, grouped by purpose", groups, shower)
+
+
+def chemicals_view(shower: Shower) -> ListView:
+    """The section page of chemicals, by first letter."""
+    letters: dict[str, list[ListLine]] = {}
+    for chemical in sorted(shower.results.catalogue.chemicals.values(), key=lambda c: c.name.lower()):
+        first = next((letter for letter in chemical.name if letter.isalpha()), "#").upper()
+        letters.setdefault(first, []).append(ListLine(shower.chemical(chemical.id), chemical.use))
+    groups = [_group(letter, letters[letter]) for letter in sorted(letters)]
+    return _list("Chemicals", "Every chemical with its forms, names and offers", groups, shower)
+
+
+def processes_view(shower: Shower) -> ListView:
+    """The section page of processes."""
+    lines = [_process_line(p, shower) for p in shower.results.processes]
+    return _list("Processes", "Baths strung together, with times and temperatures", [_group("All", lines)], shower)
+
+
+def home_view(shower: Shower) -> ListView:
+    """Home: what is out of date, then processes, then formulas, one tap each."""
+    processes = _group("Processes", [_process_line(p, shower) for p in shower.results.processes])
+    formulas = formulas_view(shower)
+    groups = [processes, *formulas.groups]
+    return _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
+
+
+def out_of_date_view(shower: Shower) -> OutOfDateView:
+    """Everything past its limit, and what comes next."""
+    ages = shower.results.ages
+    coming = [one for one in ages if not one.old][:NEXT_DUE]
+    return OutOfDateView(
+        title="Out of date",
+        summary="Prices, rates and records past their limits",
+        today=shower.show.day(shower.results.catalogue.today),
+        old=tuple(_old(one, shower) for one in ages if one.old),
+        next_due=tuple(_old(one, shower) for one in coming),
+    )
+
+
+NEXT_DUE = 5
+
+
+def _old(one: Aged, shower: Shower) -> OldLine:
+    named = {"formula": shower.formula, "chemical": shower.chemical, "process": shower.process}
+    if one.kind in named:
+        name = named[one.kind](one.subject)
+    else:
+        name = Link(shower.supplier(one.subject) if one.kind == "price list" else one.subject)
+    show = shower.show
+    return OldLine(name, one.kind, show.day(one.day), show.range(one.limit), show.day(one.good_until))
+
+
+def _formula_line(formula_id: str, shower: Shower) -> ListLine:
+    result = shower.results.formulas[formula_id]
+    cost = result.cost.used_per_litre
+    price = f"{shower.show.money(cost)} a litre" if cost else "cost incomplete"
+    return ListLine(shower.formula(formula_id), f"{result.formula.strength}; {price}")
+
+
+def _process_line(process_id: str, shower: Shower) -> ListLine:
+    sets = shower.results.processes[process_id]
+    cost = sets.cost.to_start
+    litres = shower.show.exactish(sets.cost.batch_litres, "L")
+    price = f"{shower.show.money(cost)} to start with {litres} of each bath" if cost else "cost incomplete"
+    return ListLine(shower.process(process_id), price)
+
+
+def _group(title: str, lines: Iterable[ListLine]) -> Group:
+    return Group(title, title.lower().replace(" ", "-"), tuple(lines))
+
+
+def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> ListView:
+    results: Results = shower.results
+    return ListView(
+        title=title,
+        summary=summary,
+        notice=results.catalogue.settings.notice or "",
+        groups=tuple(groups),
+        out_of_date=sum(one.old for one in results.ages),
+        out_of_date_link=shower.links.path("out-of-date"),
+        today=shower.show.day(results.catalogue.today),
+        prices=tuple(
+            f"{shower.supplier(one.subject)}: {shower.show.day(one.day)}"
+            for one in results.ages
+            if one.kind == "price list"
+        ),
+    )

@@ -1,0 +1,208 @@
+"""Pieces that several pages show: sources, costs, offers, look-alikes, ages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from reckoner.calc.ageing import Aged
+from reckoner.calc.costing import Cost, CostRow
+from reckoner.calc.offers import PricedOffer
+from reckoner.calc.results import Results
+from reckoner.pages.display import Display, source_text
+from reckoner.pages.page import Links
+from reckoner.records.chemical import LookAlike
+from reckoner.records.source import Source
+
+#: What a reader does with a record that nobody has compared with its publication.
+UNPROVEN = "not checked against the publication; prove it on film you can lose"
+
+
+@dataclass(frozen=True)
+class Link:
+    """Text with an address; ``href`` is empty where there is no page."""
+
+    text: str
+    href: str = ""
+
+
+@dataclass(frozen=True)
+class SourceView:
+    """Provenance as shown."""
+
+    text: str
+    checked: str
+    note: str
+    certainty: str
+
+
+@dataclass(frozen=True)
+class CostLine:
+    """One row of a cost table."""
+
+    name: Link
+    pack: str
+    where: str
+    day: str
+    per_litre: str
+    used: str
+    to_start: str
+    makes: str
+    why: str
+
+
+@dataclass(frozen=True)
+class CostView:
+    """A cost table with its sums.
+
+    Attributes:
+        incomplete: chemicals without a price, in words; empty where the sum is whole.
+        rates: exchange rates used, with their days.
+    """
+
+    rows: tuple[CostLine, ...]
+    incomplete: str
+    used: str
+    to_start: str
+    batch: str
+    first_out: str
+    rates: tuple[str, ...]
+    taxes: tuple[str, ...]
+    old: tuple[str, ...]
+    demo: bool
+
+
+@dataclass(frozen=True)
+class Shower:
+    """Builds the shared pieces for one page."""
+
+    results: Results
+    show: Display
+    links: Links
+
+    def source(self, source: Source) -> SourceView:
+        """Where a record is from."""
+        return SourceView(source_text(source), self.show.day(source.checked), source.note or "", source.certainty)
+
+    def chemical(self, chemical_id: str) -> Link:
+        """Link to a chemical by name."""
+        return Link(self.results.catalogue.chemicals[chemical_id].name, self.links.to("chemical", chemical_id))
+
+    def formula(self, formula_id: str) -> Link:
+        """Link to a formula by name."""
+        return Link(self.results.catalogue.formulas[formula_id].name, self.links.to("formula", formula_id))
+
+    def process(self, process_id: str) -> Link:
+        """Link to a process by name."""
+        return Link(self.results.catalogue.processes[process_id].name, self.links.to("process", process_id))
+
+    def form(self, chemical_id: str, form_id: str) -> str:
+        """A form's name."""
+        form = self.results.catalogue.chemicals[chemical_id].form(form_id)
+        return form.name if form else form_id
+
+    def supplier(self, supplier_id: str) -> str:
+        """A supplier's name, and that it is invented where it is."""
+        supplier = self.results.catalogue.suppliers[supplier_id]
+        return f"{supplier.name} (invented)" if supplier.invented else supplier.name
+
+    def cost(self, cost: Cost) -> CostView:
+        """A cost table."""
+        names = [self.results.catalogue.chemicals[c].name for c in cost.missing]
+        offers = [row.offer for row in cost.rows if row.offer]
+        first = ""
+        if cost.first_out and cost.first_out_litres is not None:
+            litres = self.show.exactish(cost.first_out_litres, "L")
+            first = f"{self.results.catalogue.chemicals[cost.first_out].name}, after {litres}"
+        return CostView(
+            rows=tuple(self._cost_line(row) for row in cost.rows),
+            incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
+            used="" if cost.used_per_litre is None else self.show.money(cost.used_per_litre),
+            to_start="" if cost.to_start is None else self.show.money(cost.to_start),
+            batch=self.show.exactish(cost.batch_litres, "L"),
+            first_out=first,
+            rates=self.rates(offers),
+            taxes=self.taxes(offers),
+            old=self.old_prices(offers),
+            demo=any(self.results.catalogue.suppliers[o.supplier].invented for o in offers),
+        )
+
+    def _cost_line(self, row: CostRow) -> CostLine:
+        name = self.chemical(row.chemical)
+        amount = "" if row.per_litre is None else self.show.exactish(row.per_litre, row.unit)
+        used = "no price" if row.used is None else self.show.money(row.used)
+        start = "no price" if row.to_start is None else self.show.money(row.to_start)
+        if row.offer is None:
+            pack = "by the meter" if row.used is not None else (row.missing or "")
+            return CostLine(name, pack, "", "", amount, used, start, "", "")
+        makes = "" if row.litres_per_pack is None else self.show.exactish(row.litres_per_pack, "L")
+        return CostLine(
+            name=name,
+            pack=f"{row.packs} × {self.pack(row.offer)}",
+            where=self.supplier(row.offer.supplier),
+            day=self.show.day(row.offer.day),
+            per_litre=amount,
+            used=used,
+            to_start=start,
+            makes=makes,
+            why="the only offer" if row.considered == 1 else f"cheapest start of {row.considered} offers",
+        )
+
+    def pack(self, offer: PricedOffer) -> str:
+        """A pack with its form, as 1 kg anhydrous."""
+        count = f"{offer.offer.count} × " if offer.offer.count > 1 else ""
+        assay = f", {self.show.strength(offer.offer.assay)}" if offer.offer.assay else ""
+        form = self.form(offer.offer.chemical, offer.offer.form)
+        return f"{count}{self.show.amount(offer.offer.pack)} {form}{assay}"
+
+    def rates(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
+        """The exchange rates behind some offers, with their days."""
+        found = {}
+        for offer in offers:
+            used = offer.exchange
+            if used.day is not None:
+                rate = self.show.exactish(used.factor, used.quote, 5)
+                found[used.base] = f"1 {used.base} = {rate}, rate of {self.show.day(used.day)}"
+        return tuple(found[base] for base in sorted(found))
+
+    def taxes(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
+        """What was added to prices listed without tax, by supplier."""
+        found = {}
+        for offer in offers:
+            if offer.tax:
+                added = self.show.number(offer.tax)
+                found[offer.supplier] = f"{self.supplier(offer.supplier)}: {added} % VAT added to the listed price"
+            else:
+                found[offer.supplier] = f"{self.supplier(offer.supplier)}: listed prices include VAT"
+        return tuple(found[supplier] for supplier in sorted(found))
+
+    def old_prices(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
+        """Prices and rates behind some offers that are past their limit."""
+        used = tuple(offers)
+        lists = {(offer.supplier, offer.day) for offer in used}
+        pairs = {f"{o.exchange.published.base} to {o.exchange.published.quote}" for o in used if o.exchange.published}
+        found = []
+        for one in self.results.ages:
+            priced = one.kind == "price list" and (one.subject, one.day) in lists
+            rated = one.kind == "exchange rate" and one.subject in pairs
+            if one.old and (priced or rated):
+                found.append(self.age(one))
+        return tuple(found)
+
+    def age(self, one: Aged) -> str:
+        """One thing past its limit, in a sentence."""
+        name = self.supplier(one.subject) if one.kind == "price list" else one.subject
+        day, until = self.show.day(one.day), self.show.day(one.good_until)
+        return f"{one.kind} {name} of {day}: past its limit of {self.show.range(one.limit)} since {until}"
+
+    def look_alikes(self, chemical_id: str) -> tuple[str, ...]:
+        """What a chemical is easily taken for, and why that matters."""
+        table = self.results.catalogue.look_alikes
+        groups = table.others(chemical_id) if table else ()
+        return tuple(self._not_the_same(group, chemical_id) for group in groups)
+
+    def _not_the_same(self, group: LookAlike, chemical_id: str) -> str:
+        chemicals = self.results.catalogue.chemicals
+        names = [chemicals[other].name for other in group.chemicals if other != chemical_id and other in chemicals]
+        others = ", ".join((*names, *group.also))
+        return f"Not the same as {others}. {group.why}"
