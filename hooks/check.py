@@ -29,7 +29,9 @@ def main(arguments: list[str]) -> int:
         return 1
     for problem in built.problems:
         print(f"{problem}" if problem.severity is not Severity.NOTE else f"{problem} [note]")
-    print(f"{len(built.results.catalogue.formulas)} formulas, {len(built.results.catalogue.chemicals)} chemicals: in order")
+    print(
+        f"{len(built.results.catalogue.formulas)} formulas, {len(built.results.catalogue.chemicals)} chemicals: in order"
+    )
     return 0
 
 

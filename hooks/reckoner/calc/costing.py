@@ -99,9 +99,7 @@ class Market:
             return None
         return self.tap_water.price.times(1 / self.tap_water.per.base)
 
-    def _convertible(
-        self, need: Need, offers: Iterable[PricedOffer]
-    ) -> tuple[tuple[PricedOffer, Conversion], ...]:
+    def _convertible(self, need: Need, offers: Iterable[PricedOffer]) -> tuple[tuple[PricedOffer, Conversion], ...]:
         chemical = self.chemicals[need.chemical]
         form = chemical.form(need.form)
         assert form is not None, "checks refuse unknown forms"
@@ -216,5 +214,3 @@ def litres_per_pack(pack: Decimal, per_litre: Decimal) -> Decimal:
     Decimal('125')
     """
     return pack / per_litre
-
-

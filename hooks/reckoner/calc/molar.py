@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
-from functools import lru_cache
+from functools import cache
 
 from molmass import Formula as Molecule
 from molmass import FormulaError
@@ -22,7 +22,7 @@ _PART = re.compile(r"(\d+(?:\.\d+)?)?(.+)\Z")
 HUNDRED = Decimal(100)
 
 
-@lru_cache(maxsize=None)
+@cache
 def molar_mass(formula: str) -> Decimal:
     """Molar mass in g/mol, to 0.001.
 

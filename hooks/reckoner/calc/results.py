@@ -14,7 +14,7 @@ from reckoner.calc.rollup import Need, Rollup, uses
 from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
 from reckoner.calc.sets import Sets, sets_of, usual_baths
 from reckoner.calc.substitution import Conversion, Jar
-from reckoner.calc.weighability import Weighability, judge
+from reckoner.calc.weighability import Weighability, Weighed, judge
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 
@@ -27,6 +27,7 @@ class JarAmount:
     conversion: Conversion
     exact: Decimal
     measured: Measured
+    weighability: Weighability
 
 
 @dataclass(frozen=True)
@@ -141,14 +142,17 @@ def _batch_row(
     room: Decimal,
 ) -> BatchRow:
     key = (row.line.index, row.line.alternative)
-    jar = _jar_amount(row, direct.get(key), catalogue)
     chemical = catalogue.chemicals.get(row.line.chemical or "")
     form = chemical.form(row.line.form or "") if chemical else None
-    judged = judge(row, formula, chemical, form, room, catalogue.settings)
+    weighed = Weighed(chemical, form, row.exact, row.line.per_litre, row.measured)
+    judged = judge(weighed, formula, room, catalogue.settings)
+    jar = _jar_amount(row, direct.get(key), formula, room, catalogue)
     return BatchRow(row, jar, judged, key in taken)
 
 
-def _jar_amount(row: Row, filled: tuple[CostRow, Conversion] | None, catalogue: Catalogue) -> JarAmount | None:
+def _jar_amount(
+    row: Row, filled: tuple[CostRow, Conversion] | None, formula: Formula, room: Decimal, catalogue: Catalogue
+) -> JarAmount | None:
     if filled is None or filled[0].offer is None:
         return None
     offer, conversion = filled[0].offer, filled[1]
@@ -156,7 +160,10 @@ def _jar_amount(row: Row, filled: tuple[CostRow, Conversion] | None, catalogue: 
     if same and conversion.factor == 1:
         return None
     exact = row.exact * conversion.factor
-    return JarAmount(offer.jar, conversion, exact, measure(exact, conversion.unit, catalogue.settings))
+    measured = measure(exact, conversion.unit, catalogue.settings)
+    jar = offer.jar
+    weighed = Weighed(jar.chemical, jar.form, exact, row.line.per_litre * conversion.factor, measured)
+    return JarAmount(jar, conversion, exact, measured, judge(weighed, formula, room, catalogue.settings))
 
 
 def _chemicals_asked(catalogue: Catalogue) -> Iterator[tuple[str, str]]:

@@ -144,7 +144,11 @@ def water_per_litre(formula: Formula, chemicals: Mapping[str, Chemical]) -> Deci
     if formula.make_up_with is not None:
         return start_water(formula) or Decimal(0)
     liquids = sum(
-        (line.per_litre for line in lines_of(formula, chemicals) if line.unit == "mL" and not line.alternative and not line.optional),
+        (
+            line.per_litre
+            for line in lines_of(formula, chemicals)
+            if line.unit == "mL" and not line.alternative and not line.optional
+        ),
         Decimal(0),
     )
     return max(Decimal(0), LITRE - liquids)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
 
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of, sum_money
-from reckoner.calc.rollup import Need, Rollup
+from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.money import Money
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
@@ -20,7 +20,7 @@ class Sets:
     Attributes:
         baths: ids of the formulas in a set, in the order of the steps, each once.
         cost: of a litre of every bath, and of the packs for the first set.
-        made: complete sets that the packs make; None while a price is missing.
+        made: complete sets that the packs make, water apart; None while a price is missing.
         ends_with: chemical that is short for the next set.
         restock: what has to be bought for the next set.
     """
@@ -48,7 +48,7 @@ def sets_of(baths: Iterable[Formula], rollup: Rollup, market: Market, batch_litr
     needs: list[Need] = [need for formula in used for need in rollup.needs(formula)]
     cost = cost_of(needs, market, batch_litres)
     ids = tuple(formula.id for formula in used)
-    limits = [row for row in cost.rows if row.litres is not None]
+    limits = [row for row in cost.rows if row.litres is not None and row.chemical != WATER]
     if cost.missing or not limits:
         return Sets(ids, cost, None, None, (), None)
     made = min(_sets(row, batch_litres) for row in limits)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 
 from reckoner.calc.instruments import Measured, measure
-from reckoner.calc.scaling import LITRE, Row
+from reckoner.calc.scaling import LITRE
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.formula import Formula
 from reckoner.records.settings import Settings
@@ -106,36 +106,47 @@ def tolerance_for(formula: Formula, chemical: Chemical | None) -> Tolerance:
     return next(found for rule in TOLERANCE_RULES if (found := rule(formula, chemical)))
 
 
-def judge(row: Row, formula: Formula, chemical: Chemical | None, form: Form | None, room: Decimal, settings: Settings) -> Weighability:
-    """Judge one row of a weighing table.
+@dataclass(frozen=True)
+class Weighed:
+    """What is put on the balance: an amount of a form, for a batch and for one litre."""
+
+    chemical: Chemical | None
+    form: Form | None
+    exact: Decimal
+    per_litre: Decimal
+    measured: Measured
+
+
+def judge(weighed: Weighed, formula: Formula, room: Decimal, settings: Settings) -> Weighability:
+    """Judge one amount of a weighing table.
 
     Args:
         room: mL of water in the batch that a stock solution may take the place of.
     """
-    tolerance = tolerance_for(formula, chemical)
-    error = row.measured.error / row.exact
-    per_ml = row.exact / row.measured.error * tolerance.fraction
-    smallest = LITRE * row.measured.error / (tolerance.fraction * row.line.per_litre)
-    if per_ml >= 1:
+    tolerance = tolerance_for(formula, weighed.chemical)
+    error = weighed.measured.error / weighed.exact
+    smallest = LITRE * weighed.measured.error / (tolerance.fraction * weighed.per_litre)
+    if error <= tolerance.fraction:
         return Weighability(tolerance, error, True, smallest)
-    if row.line.unit != "g" or chemical is None or form is None:
+    smallest = smallest.to_integral_value(ROUND_CEILING)
+    if weighed.measured.unit != "g":
         return Weighability(tolerance, error, False, smallest, None, "measure it with a finer syringe or pipette")
-    advice, reason = _advise(row, chemical, form, tolerance, room, settings)
-    return Weighability(tolerance, error, False, smallest.to_integral_value(ROUND_CEILING), advice, reason)
+    advice, reason = _advise(weighed, tolerance, room, settings)
+    return Weighability(tolerance, error, False, smallest, advice, reason)
 
 
 def _advise(
-    row: Row, chemical: Chemical, form: Form, tolerance: Tolerance, room: Decimal, settings: Settings
+    weighed: Weighed, tolerance: Tolerance, room: Decimal, settings: Settings
 ) -> tuple[StockAdvice | None, str | None]:
-    if chemical.role in NOT_IN_STOCK:
+    if weighed.chemical and weighed.chemical.role in NOT_IN_STOCK:
         return None, "it does not keep dissolved by itself: weigh it on a finer balance or mix a larger batch"
-    if not form.solubility:
+    if weighed.form is None or not weighed.form.solubility:
         return None, "its solubility is not recorded, so no stock solution is proposed: use a finer balance"
-    dissolves = min(s.grams_per_litre for s in form.solubility)
+    dissolves = min(s.grams_per_litre for s in weighed.form.solubility)
     for percent in STOCK_STRENGTHS:
         if percent * 10 > dissolves * SOLUBILITY_MARGIN:
             continue
-        advice = _stock(row.exact, percent, dissolves, tolerance, room, settings)
+        advice = _stock(weighed.exact, percent, dissolves, tolerance, room, settings)
         if advice:
             return advice, None
     return None, "no stock solution fits this batch and these cylinders: use a finer balance or mix a larger batch"

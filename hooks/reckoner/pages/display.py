@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from functools import lru_cache
+from functools import cache
 
 from babel.dates import format_date
 from babel.numbers import format_currency, get_decimal_symbol
@@ -136,7 +136,7 @@ def source_text(source: Source) -> str:
     return f"{source.citation} — {words}" if source.citation else words
 
 
-@lru_cache(maxsize=None)
+@cache
 def _decimal_sign(locale: str) -> str:
     return str(get_decimal_symbol(locale))
 

@@ -183,7 +183,9 @@ def _formula(result: FormulaResult, results: Results) -> FormulaOut:
         batches=[_batch(batch) for batch in result.batches],
         cost=_cost(result.cost),
         working=[
-            WorkingOut(figure=w.figure, rule=w.rule, inputs=[list(i) for i in w.inputs], result=w.result, source=w.source)
+            WorkingOut(
+                figure=w.figure, rule=w.rule, inputs=[list(i) for i in w.inputs], result=w.result, source=w.source
+            )
             for w in explain(result, results.catalogue)
         ],
     )

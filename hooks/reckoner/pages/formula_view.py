@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
+from reckoner.calc.instruments import Measured
 from reckoner.calc.results import Batch, BatchRow, FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.weighability import Weighability
@@ -38,7 +40,7 @@ class RowView:
     asked: AmountView
     jar: AmountView | None
     advice: str
-    note: str
+    costed: str
 
 
 @dataclass(frozen=True)
@@ -70,13 +72,16 @@ class FormulaView:
     title: str
     summary: str
     also: tuple[str, ...]
+    aliases: tuple[str, ...]
     purpose: str
     strength: str
     unproven: str
     doubts: tuple[str, ...]
     cautions: tuple[str, ...]
-    look_alikes: tuple[tuple[str, tuple[str, ...]], ...]
+    look_alikes: tuple[tuple[Link, str], ...]
     batches: tuple[BatchView, ...]
+    makes: str
+    ingredient_notes: tuple[tuple[str, str], ...]
     published_for: str
     published: tuple[PublishedView, ...]
     mixing: tuple[str, ...]
@@ -103,7 +108,8 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
     return FormulaView(
         title=formula.name,
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
-        also=(*formula.also_published_as, *formula.aliases),
+        also=formula.also_published_as,
+        aliases=formula.aliases,
         purpose=formula.purpose,
         strength=formula.strength,
         unproven=_unproven(formula, shower),
@@ -111,6 +117,8 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         cautions=formula.cautions,
         look_alikes=_look_alikes(formula, shower),
         batches=tuple(_batch(batch, formula, shower) for batch in result.batches),
+        makes=show.amount(formula.makes),
+        ingredient_notes=_ingredient_notes(formula, shower),
         published_for=show.amount(formula.published_for) if formula.published_for else "",
         published=_published(formula, shower),
         mixing=formula.mixing,
@@ -133,16 +141,27 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
 
 
 def _unproven(formula: Formula, shower: Shower) -> str:
-    if formula.proven_on is not None or formula.source.certainty == "published" and not formula.doubts:
+    if formula.proven_on is not None or (formula.source.certainty == "published" and not formula.doubts):
         return ""
     opening = "Common practice" if formula.source.certainty == "common practice" else "From memory"
     return f"{opening}: {UNPROVEN}" if formula.source.certainty != "published" else f"Doubts recorded: {UNPROVEN}"
 
 
-def _look_alikes(formula: Formula, shower: Shower) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def _look_alikes(formula: Formula, shower: Shower) -> tuple[tuple[Link, str], ...]:
     chemicals = dict.fromkeys(i.chemical for i in formula.ingredients if i.chemical)
-    named = ((shower.results.catalogue.chemicals[c].name, shower.look_alikes(c)) for c in chemicals)
+    named = ((shower.chemical(c), shower.not_the_same(c)) for c in chemicals)
     return tuple((name, alike) for name, alike in named if alike)
+
+
+def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str], ...]:
+    """Remarks of the source on single ingredients: their figures are for what the formula makes, not for a batch."""
+    found = []
+    for ingredient in formula.ingredients:
+        for item in (ingredient, *ingredient.alternatives):
+            if item.note:
+                named = shower.chemical(item.chemical) if item.chemical else shower.formula(item.formula or "")
+                found.append((named.text, item.note))
+    return tuple(found)
 
 
 def _batch(batch: Batch, formula: Formula, shower: Shower) -> BatchView:
@@ -154,7 +173,7 @@ def _batch(batch: Batch, formula: Formula, shower: Shower) -> BatchView:
     warm = f" at {show.range(formula.start_temperature)}" if formula.start_temperature and start else ""
     solvent = f"{formula.water} water"
     if formula.make_up_with is not None and formula.make_up_with.chemical:
-        solvent = shower.results.catalogue.chemicals[formula.make_up_with.chemical].name
+        solvent = shower.short_name(formula.make_up_with.chemical)
     return BatchView(
         anchor="make-" + title.replace("\u00a0", "-").lower(),
         title=title,
@@ -177,40 +196,41 @@ def _row(row: BatchRow, shower: Shower) -> RowView:
     else:
         name, form = shower.formula(line.formula or ""), ""
     asked = _amount(row, form, shower)
-    note = line.item.note or ""
-    if line.alternative and row.costed:
-        note = f"{note}; the cost uses this one" if note else "the cost uses this one"
+    costed = "the cost uses this one" if line.alternative and row.costed else ""
     number = "" if line.alternative else str(line.index + 1)
-    return RowView(number, name, kind, asked, _jar(row, shower), _advice(row.weighability, shower), note)
+    jar = _jar(row, shower)
+    # Where the jar holds another form, that is what lies on the balance and what the advice is about.
+    advice = _advice(row.jar.weighability if row.jar else row.weighability, shower)
+    poor = f"{(jar or asked).poor}. {advice}" if advice else ""
+    return RowView(number, name, kind, asked, jar, poor, costed)
 
 
 def _amount(row: BatchRow, form: str, shower: Shower) -> AmountView:
-    measured, exact = row.row.measured, row.row.exact
-    figure = shower.show.stepped(measured.rounded, measured.step, measured.unit)
-    poor = ""
-    if not row.weighability.within:
-        figure = shower.show.exactish(exact, measured.unit)
-        tolerance = row.weighability.tolerance
-        error = shower.show.percent(row.weighability.error)
-        poor = f"±{error} on this instrument; {shower.show.percent(tolerance.fraction)} wanted ({tolerance.reason})"
-    return AmountView(figure, form, _instrument(measured.instrument, measured.portions), poor)
-
-
-def _instrument(name: str, portions: int) -> str:
-    return f"{name}, in {portions} lots" if portions > 1 else name
+    return _measured(row.row.exact, row.row.measured, row.weighability, form, shower)
 
 
 def _jar(row: BatchRow, shower: Shower) -> AmountView | None:
     if row.jar is None:
         return None
-    measured, jar = row.jar.measured, row.jar.jar
-    figure = shower.show.stepped(measured.rounded, measured.step, measured.unit)
-    if measured.error > row.weighability.tolerance.fraction * row.jar.exact:
-        figure = shower.show.exactish(row.jar.exact, measured.unit)
+    jar = row.jar.jar
     same = jar.chemical.id == row.row.line.chemical
-    form = jar.form.name if same else f"{jar.chemical.name}, {jar.form.name}"
+    form = shower.form(jar.chemical.id, jar.form.id)
+    if not same:
+        form = f"{shower.short_name(jar.chemical.id)}, {form}"
     assay = f", assay {shower.show.strength(jar.assay)}" if jar.assay else ""
-    return AmountView(figure, form + assay, _instrument(measured.instrument, measured.portions), "")
+    return _measured(row.jar.exact, row.jar.measured, row.jar.weighability, form + assay, shower)
+
+
+def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: str, shower: Shower) -> AmountView:
+    figure, poor = shower.show.stepped(measured.rounded, measured.step, measured.unit), ""
+    if not judged.within:
+        figure = shower.show.exactish(exact, measured.unit)
+        wanted = f"{shower.show.percent(judged.tolerance.fraction)} wanted ({judged.tolerance.reason})"
+        poor = f"±{shower.show.percent(judged.error)} on this instrument; {wanted}"
+    instrument = measured.instrument
+    if measured.portions > 1:
+        instrument += f", in {measured.portions} lots"
+    return AmountView(figure, form, instrument, poor)
 
 
 def _advice(judged: Weighability, shower: Shower) -> str:
@@ -236,12 +256,11 @@ def _published(formula: Formula, shower: Shower) -> tuple[PublishedView, ...]:
         difference = published_difference(formula, ingredient)
         if difference is None or ingredient.as_published is None:
             continue
-        name = ingredient.chemical or ingredient.formula or ""
-        chemical = shower.results.catalogue.chemicals.get(name)
+        name = shower.short_name(ingredient.chemical) if ingredient.chemical else (ingredient.formula or "")
         sign = "+" if difference > 0 else "−" if difference < 0 else ""
         found.append(
             PublishedView(
-                chemical.name if chemical else name,
+                name,
                 shower.show.published(ingredient.as_published),
                 f"{shower.show.amount(ingredient.amount)} in {shower.show.amount(formula.makes)}",
                 f"{sign}{shower.show.percent(abs(difference) / 100)}",

@@ -103,7 +103,7 @@ def _names(view: View) -> tuple[str, ...]:
         numbers = (fact for form in view.forms for fact in form.facts if fact.startswith("CAS "))
         return (*view.synonyms, *view.household, *numbers)
     if isinstance(view, FormulaView | ProcessView):
-        return view.also
+        return (*view.also, *view.aliases)
     return ()
 
 

@@ -17,6 +17,9 @@ from reckoner.records.source import Source
 #: What a reader does with a record that nobody has compared with its publication.
 UNPROVEN = "not checked against the publication; prove it on film you can lose"
 
+#: How many look-alikes stand where one weighs; all of them stand on the chemical's page.
+NEAREST = 5
+
 
 @dataclass(frozen=True)
 class Link:
@@ -86,7 +89,11 @@ class Shower:
 
     def chemical(self, chemical_id: str) -> Link:
         """Link to a chemical by name."""
-        return Link(self.results.catalogue.chemicals[chemical_id].name, self.links.to("chemical", chemical_id))
+        return Link(self.short_name(chemical_id), self.links.to("chemical", chemical_id))
+
+    def short_name(self, chemical_id: str) -> str:
+        """A chemical's name without the systematic name in brackets behind it."""
+        return self.results.catalogue.chemicals[chemical_id].name.split(" (")[0]
 
     def formula(self, formula_id: str) -> Link:
         """Link to a formula by name."""
@@ -97,9 +104,11 @@ class Shower:
         return Link(self.results.catalogue.processes[process_id].name, self.links.to("process", process_id))
 
     def form(self, chemical_id: str, form_id: str) -> str:
-        """A form's name."""
+        """A form's name as it stands beside its chemical's: without repeating that."""
         form = self.results.catalogue.chemicals[chemical_id].form(form_id)
-        return form.name if form else form_id
+        if form is None:
+            return form_id
+        return form.name.removeprefix(self.short_name(chemical_id)).lstrip(", ") or form.name
 
     def supplier(self, supplier_id: str) -> str:
         """A supplier's name, and that it is invented where it is."""
@@ -108,12 +117,12 @@ class Shower:
 
     def cost(self, cost: Cost) -> CostView:
         """A cost table."""
-        names = [self.results.catalogue.chemicals[c].name for c in cost.missing]
+        names = [self.short_name(c) for c in cost.missing]
         offers = [row.offer for row in cost.rows if row.offer]
         first = ""
         if cost.first_out and cost.first_out_litres is not None:
             litres = self.show.exactish(cost.first_out_litres, "L")
-            first = f"{self.results.catalogue.chemicals[cost.first_out].name}, after {litres}"
+            first = f"{self.short_name(cost.first_out)}, after {litres}"
         return CostView(
             rows=tuple(self._cost_line(row) for row in cost.rows),
             incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
@@ -200,6 +209,17 @@ class Shower:
         table = self.results.catalogue.look_alikes
         groups = table.others(chemical_id) if table else ()
         return tuple(self._not_the_same(group, chemical_id) for group in groups)
+
+    def not_the_same(self, chemical_id: str) -> str:
+        """The names of a chemical's nearest look-alikes, for the line where one weighs; why stands on its page."""
+        table = self.results.catalogue.look_alikes
+        known = self.results.catalogue.chemicals
+        groups = table.others(chemical_id) if table else ()
+        others = dict.fromkeys(c for group in groups for c in group.chemicals if c != chemical_id and c in known)
+        names = [self.short_name(other) for other in others]
+        names += [name for group in groups for name in group.also] if not names else []
+        shown = ", ".join(names[:NEAREST])
+        return f"not {shown}" + (" or others like it" if len(names) > NEAREST else "") if names else ""
 
     def _not_the_same(self, group: LookAlike, chemical_id: str) -> str:
         chemicals = self.results.catalogue.chemicals

@@ -55,6 +55,7 @@ class ProcessView:
     title: str
     summary: str
     also: tuple[str, ...]
+    aliases: tuple[str, ...]
     kind: str
     darkness: str
     unproven: str
@@ -74,7 +75,8 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
     return ProcessView(
         title=process.name,
         summary=process.kind.capitalize(),
-        also=(*process.also_published_as, *process.aliases),
+        also=process.also_published_as,
+        aliases=process.aliases,
         kind=process.kind,
         darkness=process.darkness,
         unproven="" if certain else f"{opening}: {UNPROVEN}",
@@ -116,7 +118,7 @@ def _bath(bath: AcceptedBath, shower: Shower) -> BathView:
     if bath.temperature:
         facts.append(both_scales(bath.temperature, None, shower))
     if bath.note:
-        facts.append(bath.note)
+        facts.append(bath.note.rstrip("."))
     return BathView(shower.formula(bath.formula), (*facts, bath.certainty))
 
 
@@ -131,17 +133,18 @@ def both_scales(value: Range, tolerance: Range | None, shower: Shower) -> str:
 
 
 def _scale(value: Range, tolerance: Range | None, shower: Shower) -> str:
-    spread = f" ± {shower.show.range(tolerance)}" if tolerance else ""
-    return shower.show.range(value) + spread
+    if tolerance is None:
+        return shower.show.range(value)
+    number, unit = shower.show.range(value).split("\u00a0")
+    return f"{number}\u00a0±\u00a0{shower.show.number(tolerance.high)}\u00a0{unit}"
 
 
 def _sets(sets: Sets, shower: Shower) -> SetsView:
-    chemicals = shower.results.catalogue.chemicals
     return SetsView(
         one_set=shower.show.exactish(sets.cost.batch_litres, "L"),
         baths=tuple(shower.formula(f) for f in sets.baths),
         made="" if sets.made is None else str(sets.made),
-        ends_with=chemicals[sets.ends_with].name if sets.ends_with else "",
-        restock=tuple(f"{packs} × {chemicals[c].name}" for c, packs in sets.restock),
+        ends_with=shower.short_name(sets.ends_with) if sets.ends_with else "",
+        restock=tuple(f"{packs} × {shower.short_name(c)}" for c, packs in sets.restock),
         restock_cost="" if sets.restock_cost is None else shower.show.money(sets.restock_cost),
     )
