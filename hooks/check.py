@@ -29,9 +29,8 @@ def main(arguments: list[str]) -> int:
         return 1
     for problem in built.problems:
         print(f"{problem}" if problem.severity is not Severity.NOTE else f"{problem} [note]")
-    print(
-        f"{len(built.results.catalogue.formulas)} formulas, {len(built.results.catalogue.chemicals)} chemicals: in order"
-    )
+    catalogue = built.results.catalogue
+    print(f"{len(catalogue.formulas)} formulas, {len(catalogue.chemicals)} chemicals: in order")
     return 0
 
 

@@ -6,6 +6,7 @@ Everything that can fail runs in ``on_config``, before MkDocs empties the site's
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -26,40 +27,44 @@ from reckoner.site_swap import Swap
 log = get_plugin_logger("handbook")
 
 
+@dataclass
 class _State:
     """One build's state; MkDocs keeps hook modules alive between rebuilds, so on_config sets every field anew."""
 
-    command = "build"
+    command: str = "build"
     built: Built | None = None
-    by_path: dict[str, Page] = {}
+    by_path: dict[str, Page] = field(default_factory=dict)
     swap: Swap | None = None
-    whole = False
-    failed = False
+    whole: bool = False
+    failed: bool = False
     put_aside: str | None = None
+
+
+_state = _State()
 
 
 def on_startup(command: str, dirty: bool) -> None:
     """Remember whether this is a build or a server."""
-    _State.command = command
+    _state.command = command
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Load, check, calculate and render; stop here, with the old site whole, on any fault."""
-    _State.whole = _State.failed = False
+    _state.whole = _state.failed = False
     root = Path(config.config_file_path).resolve().parent
     try:
         today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
-        _State.built = build(root / "formulas", today, directories=config.use_directory_urls)
+        _state.built = build(root / "formulas", today, directories=config.use_directory_urls)
     except HandbookError as error:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
     except ValueError:
         raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
-    _State.by_path = {page.path: page for page in _State.built.pages}
-    _tell(_State.built)
-    if _State.command == "build":
-        _State.swap = Swap(Path(config.site_dir))
-        _State.swap.begin()
-        config.site_dir = str(_State.swap.beside)
+    _state.by_path = {page.path: page for page in _state.built.pages}
+    _tell(_state.built)
+    if _state.command == "build":
+        _state.swap = Swap(Path(config.site_dir))
+        _state.swap.begin()
+        config.site_dir = str(_state.swap.beside)
     return config
 
 
@@ -72,12 +77,12 @@ def _tell(built: Built) -> None:
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the generated pages and the figures as JSON."""
-    assert _State.built is not None
+    assert _state.built is not None
     navigated = set(_paths(config.nav or []))
-    for page in _State.built.pages:
+    for page in _state.built.pages:
         included = InclusionLevel.INCLUDED if page.path in navigated else InclusionLevel.NOT_IN_NAV
         files.append(File.generated(config, page.path, content=page.markdown, inclusion=included))
-    figures = handbook_json(_State.built.results)
+    figures = handbook_json(_state.built.results)
     files.append(File.generated(config, "data/handbook.json", content=figures))
     files.append(File.generated(config, "data/handbook.schema.json", content=handbook_schema()))
     return files
@@ -93,17 +98,17 @@ def _paths(nav: Any) -> list[str]:
 @event_priority(100)
 def _lean(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: Any) -> dict[str, Any]:
     """Before the search plugin reads a generated page: put its names there instead of all its tables."""
-    ours = _State.by_path.get(page.file.src_uri)
+    ours = _state.by_path.get(page.file.src_uri)
     if ours is not None and config.extra.get("lean_search", True):
-        _State.put_aside, page.content = page.content, stand_in(ours)
+        _state.put_aside, page.content = page.content, stand_in(ours)
     return context
 
 
 @event_priority(-100)
 def _whole(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: Any) -> dict[str, Any]:
     """After the search plugin: the page as it is."""
-    if _State.put_aside is not None:
-        page.content, _State.put_aside = _State.put_aside, None
+    if _state.put_aside is not None:
+        page.content, _state.put_aside = _state.put_aside, None
     return context
 
 
@@ -112,19 +117,19 @@ on_page_context = CombinedEvent(_lean, _whole)
 
 def on_post_build(config: MkDocsConfig) -> None:
     """The site is written."""
-    _State.whole = True
+    _state.whole = True
 
 
 def on_build_error(error: Exception) -> None:
     """A strict build that warned, or a failure after the pages were rendered."""
-    _State.failed = True
+    _state.failed = True
 
 
 def on_shutdown() -> None:
     """Move the new site into place, or leave the old one."""
-    if _State.swap is None:
+    if _state.swap is None:
         return
-    if _State.whole and not _State.failed:
-        _State.swap.finish()
+    if _state.whole and not _state.failed:
+        _state.swap.finish()
     else:
-        _State.swap.give_up()
+        _state.swap.give_up()

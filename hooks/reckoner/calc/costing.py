@@ -160,7 +160,7 @@ def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Cost
     metered = market.metered(needs[0])
     if metered is not None:
         return _metered_row(needs, metered, batch_litres)
-    choices = [choice for choice in _choices(needs, market, batch_litres)]
+    choices = list(_choices(needs, market, batch_litres))
     if not choices:
         return CostRow(needs[0].chemical, needs, needs[0].unit, missing="no offer in force converts to what is asked")
     offer, conversions, per_litre, packs = min(choices, key=_cheapest_to_start)
@@ -185,7 +185,7 @@ Choice = tuple[PricedOffer, tuple[Conversion, ...], Decimal, int]
 
 
 def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Iterable[Choice]:
-    by_need = [dict((offer.id, (offer, conv)) for offer, conv in market.candidates(need)) for need in needs]
+    by_need = [{offer.id: (offer, conv) for offer, conv in market.candidates(need)} for need in needs]
     for offer_id, (offer, _) in by_need[0].items():
         if not all(offer_id in options for options in by_need):
             continue

@@ -82,7 +82,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
                 where=shower.supplier(offer.supplier),
                 price=shower.show.money(offer.price),
                 listed=str(offer.listed),
-                unit_price=f"{shower.show.money(offer.unit_price.times(PER[offer.jar.unit]))} for {WORD[offer.jar.unit]}",
+                unit_price=f"{shower.show.money(offer.unit_price.times(HUNDRED))} for 100 {offer.jar.unit}",
                 day=shower.show.day(offer.day),
                 note=offer.offer.note or "",
             )
@@ -97,8 +97,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
 
 
 #: Unit prices are told for an amount that one buys: 100 g or 100 mL.
-PER = {"g": Decimal(100), "mL": Decimal(100)}
-WORD = {"g": "100 g", "mL": "100 mL"}
+HUNDRED = Decimal(100)
 
 
 def _form(form: Form, chemical: Chemical, shower: Shower) -> FormView:

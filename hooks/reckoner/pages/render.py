@@ -22,7 +22,7 @@ def _finalize(value: Any) -> Any:
 @lru_cache(maxsize=4)
 def environment(folder: Path = TEMPLATES) -> Environment:
     """The environment over one folder of templates."""
-    made = Environment(
+    return Environment(
         loader=FileSystemLoader(folder),
         autoescape=True,
         finalize=_finalize,
@@ -31,7 +31,6 @@ def environment(folder: Path = TEMPLATES) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    return made
 
 
 def render(template: str, context: object, folder: Path = TEMPLATES) -> str:
