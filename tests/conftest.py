@@ -1,0 +1,3 @@
+"""Fixtures shared by all tests."""
+
+pytest_plugins = ["site_fixtures"]

@@ -1,0 +1,46 @@
+"""Builds a site with the real MkDocs in a process of its own, as a user would."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from dataclasses import dataclass
+from functools import cached_property
+from html import unescape
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).parent.parent
+#: 2026-11-25 12:00 UTC
+FIXED_DAY = "1795608000"
+
+
+@dataclass(frozen=True)
+class Site:
+    """A built site and what the build printed."""
+
+    folder: Path
+    log: str
+    exit_code: int
+
+    def page(self, address: str) -> str:
+        """The HTML of a page with character references resolved."""
+        return unescape((self.folder / address / "index.html").read_text("utf-8"))
+
+    @cached_property
+    def figures(self) -> Any:
+        """The exported JSON."""
+        return json.loads((self.folder / "data" / "handbook.json").read_text("utf-8"))
+
+
+def build_site(folder: Path, *options: str, root: Path = ROOT, day: str | None = FIXED_DAY) -> Site:
+    """Run ``mkdocs build`` into ``folder``."""
+    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+    environment.pop("SOURCE_DATE_EPOCH", None)
+    if day is not None:
+        environment["SOURCE_DATE_EPOCH"] = day
+    command = [sys.executable, "-m", "mkdocs", "build", "-f", str(root / "mkdocs.yml"), "-d", str(folder), *options]
+    done = subprocess.run(command, capture_output=True, text=True, env=environment, check=False)
+    return Site(folder, done.stdout + done.stderr, done.returncode)

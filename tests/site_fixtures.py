@@ -1,0 +1,15 @@
+"""Fixtures that need a whole built site, once a session."""
+
+from __future__ import annotations
+
+import pytest
+
+from site_build import Site, build_site
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    """The demonstration handbook built on the fixed day."""
+    built = build_site(tmp_path_factory.mktemp("site") / "site")
+    assert built.exit_code == 0, built.log
+    return built

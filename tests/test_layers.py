@@ -1,0 +1,94 @@
+"""The direction of imports: each layer may import only what stands to its right."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+HOOKS = Path(__file__).parent.parent / "hooks"
+BASE = {"problems", "rounding", "units", "money"}
+
+#: What each part of the core may import from the core, besides itself.
+ALLOWED: dict[str, set[str]] = {
+    "problems": set(),
+    "rounding": set(),
+    "units": {"problems"},
+    "money": {"problems", "rounding", "units"},
+    "records": BASE,
+    "spelling": {"problems", "records"},
+    "loading": BASE | {"records"},
+    "calc": BASE | {"records"},
+    "checks": BASE | {"records", "spelling", "calc"},
+    "pages": BASE | {"records", "calc"},
+    "lean_search": {"pages"},
+    "site_swap": set(),
+    "write_schemas": {"loading", "pages"},
+    "build": BASE | {"records", "loading", "checks", "calc", "pages"},
+}
+#: Packages only one place may touch.
+ONLY = {
+    "mkdocs": {"handbook_hooks.py"},
+    "jinja2": {"reckoner/pages/render.py"},
+    "pint": {"reckoner/units.py"},
+    "yaml": {"reckoner/loading/source.py"},
+    "molmass": {"reckoner/calc/molar.py"},
+}
+
+
+def imports(path: Path) -> set[str]:
+    tree = ast.parse(path.read_text("utf-8"))
+    found: set[str] = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative imports hide the direction"
+            found.add(node.module or "")
+    return found
+
+
+def modules() -> list[Path]:
+    return sorted(HOOKS.rglob("*.py"))
+
+
+def faults(name: str, imported: set[str]) -> list[str]:
+    """What one module (path below hooks/) may not import."""
+    found = []
+    for module in sorted(imported):
+        parts = module.split(".")
+        if parts[0] in ONLY and name not in ONLY[parts[0]]:
+            found.append(f"{name} imports {parts[0]}")
+        if parts[0] == "reckoner" and name.startswith("reckoner/") and len(parts) > 1:
+            layer = name.split("/")[1].removesuffix(".py")
+            if parts[1] != layer and parts[1] not in ALLOWED.get(layer, set()):
+                found.append(f"{name} imports {module}")
+    return found
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda p: p.relative_to(HOOKS).as_posix())
+def test_imports_go_one_way(path: Path) -> None:
+    assert faults(path.relative_to(HOOKS).as_posix(), imports(path)) == []
+
+
+def test_every_part_of_the_core_has_a_rule() -> None:
+    parts = {p.relative_to(HOOKS / "reckoner").parts[0].removesuffix(".py") for p in (HOOKS / "reckoner").rglob("*.py")}
+    assert parts - {"__init__"} == set(ALLOWED)
+
+
+@pytest.mark.parametrize(
+    ("name", "imported", "fault"),
+    [
+        ("reckoner/calc/scaling.py", {"mkdocs.plugins"}, "reckoner/calc/scaling.py imports mkdocs"),
+        ("reckoner/calc/scaling.py", {"reckoner.pages.page"}, "reckoner/calc/scaling.py imports reckoner.pages.page"),
+        (
+            "reckoner/records/formula.py",
+            {"reckoner.loading.files"},
+            "reckoner/records/formula.py imports reckoner.loading.files",
+        ),
+        ("check.py", {"mkdocs"}, "check.py imports mkdocs"),
+    ],
+)
+def test_a_wrong_import_is_found(name: str, imported: set[str], fault: str) -> None:
+    assert faults(name, imported) == [fault]
