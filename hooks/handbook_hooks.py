@@ -22,6 +22,7 @@ from reckoner.lean_search import stand_in
 from reckoner.pages.export import handbook_json, handbook_schema
 from reckoner.pages.page import Page
 from reckoner.problems import HandbookError, Severity
+from reckoner.set_aside import SetAside, put_back, set_aside
 from reckoner.site_swap import Swap
 
 log = get_plugin_logger("handbook")
@@ -38,6 +39,7 @@ class _State:
     whole: bool = False
     failed: bool = False
     put_aside: str | None = None
+    html: dict[str, SetAside] = field(default_factory=dict)
 
 
 _state = _State()
@@ -93,6 +95,25 @@ def _paths(nav: Any) -> list[str]:
         return [nav]
     children = nav.values() if isinstance(nav, dict) else nav
     return [path for child in children for path in _paths(child)]
+
+
+def on_page_markdown(markdown: str, page: SitePage, config: MkDocsConfig, files: Files) -> str:
+    """Keep a generated page's ready HTML out of the converter's way."""
+    if page.file.src_uri not in _state.by_path or not config.extra.get("set_html_aside", True):
+        return markdown
+    kept = set_aside(markdown)
+    _state.html[page.file.src_uri] = kept
+    return kept.markdown
+
+
+def on_page_content(html: str, page: SitePage, config: MkDocsConfig, files: Files) -> str:
+    """Put the HTML back, and tell MkDocs which anchors it holds."""
+    kept = _state.html.pop(page.file.src_uri, None)
+    if kept is None:
+        return html
+    if page.present_anchor_ids is not None:
+        page.present_anchor_ids |= kept.anchors
+    return put_back(html, kept)
 
 
 @event_priority(100)

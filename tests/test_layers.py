@@ -24,6 +24,7 @@ ALLOWED: dict[str, set[str]] = {
     "pages": BASE | {"records", "calc"},
     "lean_search": {"pages"},
     "site_swap": set(),
+    "set_aside": set(),
     "write_schemas": {"loading", "pages"},
     "build": BASE | {"records", "loading", "checks", "calc", "pages"},
 }

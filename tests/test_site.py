@@ -10,7 +10,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from site_build import Site
+from site_build import ROOT, Site, build_site
 
 IDS = [path.stem for path in sorted((Path(__file__).parent.parent / "formulas" / "solutions").rglob("*.yml"))]
 
@@ -111,3 +111,32 @@ def test_an_empty_old_list_means_no_warning(site: Site) -> None:
 @pytest.mark.parametrize("page", ["index.html", "solutions/index.html", "chemicals/index.html", "processes/index.html"])
 def test_section_pages_are_in_the_navigation(site: Site, page: str) -> None:
     assert (site.folder / page).is_file()
+
+
+@pytest.mark.parametrize("switch", ["lean_search", "set_html_aside"])
+def test_pages_are_the_same_with_a_shortcut_off(site: Site, switch: str, tmp_path: Path) -> None:
+    """Both shortcuts change only how fast a page is made: the pages differ at most in empty lines."""
+    root = tmp_path / "project"
+    root.mkdir()
+    for name in ("hooks", "handbook", "formulas"):
+        (root / name).symlink_to(ROOT / name)
+    settings = (ROOT / "mkdocs.yml").read_text("utf-8").replace(f"{switch}: true", f"{switch}: false")
+    assert f"{switch}: false" in settings
+    (root / "mkdocs.yml").write_text(settings, "utf-8")
+    plain = build_site(tmp_path / "site", root=root)
+    assert plain.exit_code == 0, plain.log
+    pages = sorted(path.relative_to(site.folder) for path in site.folder.rglob("*.html"))
+    assert pages == sorted(path.relative_to(plain.folder) for path in plain.folder.rglob("*.html"))
+    for page in pages:
+        assert _lines(site.folder / page) == _lines(plain.folder / page), page
+
+
+def _lines(path: Path) -> list[str]:
+    return [line for line in path.read_text("utf-8").splitlines() if line.strip()]
+
+
+def test_two_builds_are_the_same(site: Site, tmp_path: Path) -> None:
+    again = build_site(tmp_path / "site")
+    for path in sorted(site.folder.rglob("*")):
+        if path.is_file() and path.suffix in {".html", ".json"}:
+            assert path.read_bytes() == (again.folder / path.relative_to(site.folder)).read_bytes(), path

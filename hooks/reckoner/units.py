@@ -15,7 +15,7 @@ import pint
 
 from reckoner.problems import ValueFault, closest
 
-REGISTRY: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal, cache_folder=None)
+REGISTRY: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
 
 #: Spelling in the data -> (dimension, name in Pint). Base units of the core: g, mL, °C, s, mm2.
 UNITS: dict[str, tuple[str, str]] = {

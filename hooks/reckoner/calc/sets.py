@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from decimal import ROUND_FLOOR, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of, sum_money
 from reckoner.calc.rollup import WATER, Need, Rollup
@@ -68,4 +68,4 @@ def _sets(row: CostRow, batch_litres: Decimal) -> int:
 def _more_packs(row: CostRow, litres: Decimal) -> int:
     assert row.litres is not None and row.litres_per_pack is not None
     missing = litres - row.litres
-    return 0 if missing <= 0 else int(-(-missing // row.litres_per_pack))
+    return 0 if missing <= 0 else int((missing / row.litres_per_pack).to_integral_value(rounding=ROUND_CEILING))

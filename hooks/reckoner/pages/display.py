@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 
 from babel.dates import format_date
 from babel.numbers import format_currency, get_decimal_symbol
@@ -44,6 +44,7 @@ UNIT_WORDS = {
 }
 
 
+@lru_cache(maxsize=8192)
 def escape(text: str) -> Markup:
     """Text from data for Markdown or HTML: nothing in it is ever markup.
 

@@ -30,6 +30,7 @@ def environment(folder: Path = TEMPLATES) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        auto_reload=False,
     )
 
 

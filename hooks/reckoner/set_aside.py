@@ -1,0 +1,53 @@
+"""Ready HTML kept out of the Markdown converter's way, and put back into its output.
+
+Most of a generated page is HTML already; Python-Markdown parses it twice only to copy it. Each block is handed over as
+a one-line comment and put back afterwards: the pages are the same but for empty lines. ``extra.set_html_aside: false`` in
+mkdocs.yml switches it off, and a test compares.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+#: Lines from one that opens a block element at the margin to the next empty line.
+_BLOCK = re.compile(r"(?<=\n\n)<(?:table|ul|ol|dl|div|p|h2|h3)\b[^\n]*\n(?:[^\n]+\n)*(?=\n|\Z)")
+_ID = re.compile(r'\bid="([^"]+)"')
+_MARK = re.compile(r"<!--handbook-(\d+)-->")
+
+
+@dataclass(frozen=True)
+class SetAside:
+    """A page's Markdown with its HTML blocks taken out.
+
+    Attributes:
+        markdown: with a comment where each block stood.
+        blocks: the HTML, in order.
+        anchors: ids inside the blocks, which links may point to.
+    """
+
+    markdown: str
+    blocks: tuple[str, ...]
+    anchors: frozenset[str]
+
+
+def set_aside(markdown: str) -> SetAside:
+    """Take the HTML blocks out.
+
+    >>> set_aside("# A\\n\\n<p>b</p>\\n\\nc\\n").markdown
+    '# A\\n\\n<!--handbook-0-->\\n\\nc\\n'
+    """
+    blocks: list[str] = []
+
+    def mark(found: re.Match[str]) -> str:
+        blocks.append(found[0])
+        return f"<!--handbook-{len(blocks) - 1}-->\n"
+
+    short = _BLOCK.sub(mark, markdown)
+    anchors = frozenset(anchor for block in blocks for anchor in _ID.findall(block))
+    return SetAside(short, tuple(blocks), anchors)
+
+
+def put_back(html: str, kept: SetAside) -> str:
+    """Put the blocks back where their comments are."""
+    return _MARK.sub(lambda found: kept.blocks[int(found[1])], html)

@@ -1,0 +1,135 @@
+"""Words and escaping: text from data stays text, whatever it looks like."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+import markdown
+import pytest
+
+from reckoner.money import Money
+from reckoner.pages.display import Display, escape
+from reckoner.pages.kinds import pages
+from reckoner.pages.page import Links
+from reckoner.pages.render import render
+from reckoner.problems import HandbookError
+from reckoner.records.values import Range, parse_clock, parse_duration, parse_temperature
+from small import chemical, formula, results
+
+SHOW = Display("en_GB")
+
+#: What an author could type, on purpose or not, that Markdown, HTML or Jinja would take for more than text.
+HOSTILE = [
+    "<script>alert(1)</script>",
+    "<img src=x onerror=alert(1)>",
+    "**bold** _under_ `code`",
+    "[link](javascript:alert(1))",
+    "![x](http://example.invalid/x.png)",
+    "{{ page.title }} {% for x in y %}",
+    "{: onclick=alert(1) }",
+    "| a | b |",
+    "# heading",
+    "1. list",
+    "- item",
+    "+ item",
+    "&lt;b&gt; &amp;",
+    '"> <b onmouseover="x',
+    "--> <!-- ",
+    "</p></div></td></table>",
+]
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_escaped_text_reads_as_it_was_written(text: str) -> None:
+    """In a paragraph of Markdown and in a block of HTML alike."""
+    for source in (f"{escape(text)}", f"<p>{escape(text)}</p>"):
+        html = markdown.markdown(source, extensions=["attr_list", "toc"])
+        assert html.count("<") == 2, html
+        assert _text(html) == " ".join(text.split())
+
+
+def _text(html: str) -> str:
+    from html import unescape
+
+    inner = html.removeprefix("<p>").removesuffix("</p>")
+    return " ".join(unescape(inner).split())
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_hostile_names_and_notes_are_text_on_the_page(text: str) -> None:
+    quoted = "'" + text.replace("'", "''") + "'"
+    made = results(
+        {
+            "chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid, formula: NaCl}]").replace(
+                "use: a test", f"use: {quoted}\nsynonyms: [{quoted}]\ncautions: [{quoted}]"
+            ),
+            "solutions/a/fix.yml": formula(
+                "fix", "[{chemical: salt, form: solid, amount: 1 g}]", more=f"mixing: [{quoted}]\nnotes: [{quoted}]\n"
+            ).replace("name: fix", f"name: {quoted}"),
+        }
+    )
+    tags = {"script", "img", "b onmouseover", "!--"}
+    for page in pages(made):
+        body = page.markdown.split("\n---\n", 1)[1]
+        html = markdown.markdown(body, extensions=["attr_list", "toc"])
+        assert not any(f"<{tag}" in html for tag in tags), page.path
+        assert 'href="javascript:' not in html
+
+
+@pytest.mark.parametrize(
+    ("said", "shown"),
+    [
+        (SHOW.stepped(Decimal("2.5"), Decimal("0.01"), "g"), "2.50\u00a0g"),
+        (SHOW.stepped(Decimal(380), Decimal(10), "mL"), "380\u00a0mL"),
+        (SHOW.exactish(Decimal("0.0012"), "g"), "0.0012\u00a0g"),
+        (SHOW.exactish(Decimal("71.428571"), "L"), "71.4\u00a0L"),
+        (SHOW.money(Money(Decimal("0.005"), "EUR")), "€0.01"),
+        (SHOW.money(Money(Decimal("0.004"), "EUR")), "under €0.01"),
+        (SHOW.money(Money(Decimal("1234.565"), "EUR")), "€1,234.57"),
+        (SHOW.range(parse_clock("3:15")), "3:15"),
+        (SHOW.range(parse_clock("0:30-1:00")), "0:30–1:00"),
+        (SHOW.range(parse_duration("1 year")), "1\u00a0year"),
+        (SHOW.range(parse_duration("6-8 weeks")), "6–8\u00a0weeks"),
+        (SHOW.range(parse_temperature("21-38 °C")), "21–38\u00a0°C"),
+        (SHOW.percent(Decimal("0.0267")), "2.7\u00a0%"),
+        (Display("de_DE").number(Decimal("2.50")), "2,5"),
+    ],
+)
+def test_figures_read_as_they_should(said: str, shown: str) -> None:
+    assert said == shown
+
+
+@pytest.mark.parametrize(
+    ("here", "directories", "to", "address"),
+    [
+        ("solutions/a.md", True, "chemicals/b", "../../chemicals/b/"),
+        ("solutions/a.md", False, "chemicals/b", "../chemicals/b.html"),
+        ("index.md", True, "solutions/a", "solutions/a/"),
+        ("solutions/index.md", True, "solutions/a", "../solutions/a/"),
+        ("solutions/a.md", True, "", "../../"),
+        ("index.md", True, "", "./"),
+        ("solutions/a.md", False, "", "../index.html"),
+    ],
+)
+def test_addresses_from_page_to_page(here: str, directories: bool, to: str, address: str) -> None:
+    assert Links(here, directories).path(to) == address
+
+
+def test_a_template_that_fails_says_where(tmp_path: Path) -> None:
+    (tmp_path / "bad.md.jinja").write_text("# Fine\n\n{{ page.nothing_like_this }}\n", "utf-8")
+    with pytest.raises(HandbookError, match=r"bad\.md\.jinja:3:1: the template fails: .*nothing_like_this"):
+        render("bad.md.jinja", Range(Decimal(1), Decimal(2), "weeks"), tmp_path)
+
+
+def test_a_former_id_keeps_its_address() -> None:
+    made = results(
+        {
+            "chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid, formula: NaCl}]"),
+            "solutions/a/fix.yml": formula(
+                "fix", "[{chemical: salt, form: solid, amount: 1 g}]", more="formerly: [old-fix]\n"
+            ),
+        }
+    )
+    moved = {page.path: page.markdown for page in pages(made)}["solutions/old-fix.md"]
+    assert 'href="../../solutions/fix/"' in moved
