@@ -18,6 +18,11 @@ def explain(result: FormulaResult, catalogue: Catalogue) -> tuple[Working, ...]:
     return (*_scaling(result), *_conversions(result, catalogue), _water(result), *_costs(result, catalogue))
 
 
+def short(name: str) -> str:
+    """A chemical's name without the systematic name in brackets behind it."""
+    return name.split(" (")[0]
+
+
 def _scaling(result: FormulaResult) -> Iterator[Working]:
     formula = result.formula
     made = plain(formula.makes.base)
@@ -36,7 +41,7 @@ def _conversions(result: FormulaResult, catalogue: Catalogue) -> Iterator[Workin
         if row.jar is None:
             continue
         line = row.row.line
-        name = catalogue.chemicals[line.chemical].name if line.chemical else (line.formula or "")
+        name = short(catalogue.chemicals[line.chemical].name) if line.chemical else (line.formula or "")
         yield _conversion(row, name)
 
 
@@ -86,7 +91,7 @@ def _cost(row: CostRow, catalogue: Catalogue) -> Working:
         inputs.append(("rate", f"{rate} of {offer.exchange.day.isoformat()}"))
     used, start = plain(row.used.number, 6), plain(row.to_start.number, 6)
     return Working(
-        f"cost of {catalogue.chemicals[row.chemical].name}",
+        f"cost of {short(catalogue.chemicals[row.chemical].name)}",
         "used: needed ÷ pack × price; to start: whole packs × price",
         tuple(inputs),
         f"used {used} {row.used.currency} a litre; to start {start} {row.to_start.currency}",

@@ -128,7 +128,8 @@ def judge(weighed: Weighed, formula: Formula, room: Decimal, settings: Settings)
     smallest = LITRE * weighed.measured.error / (tolerance.fraction * weighed.per_litre)
     if error <= tolerance.fraction:
         return Weighability(tolerance, error, True, smallest)
-    smallest = smallest.to_integral_value(ROUND_CEILING)
+    # Upwards, so that the batch named is large enough; two figures are all that a cylinder shows.
+    smallest = smallest.quantize(Decimal(1).scaleb(smallest.adjusted() - 1), ROUND_CEILING)
     if weighed.measured.unit != "g":
         return Weighability(tolerance, error, False, smallest, None, "measure it with a finer syringe or pipette")
     advice, reason = _advise(weighed, tolerance, room, settings)

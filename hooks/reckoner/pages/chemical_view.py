@@ -53,6 +53,7 @@ class ChemicalView:
     restrictions: tuple[str, ...]
     forms: tuple[FormView, ...]
     offers: tuple[OfferView, ...]
+    unit_amount: str
     rates: tuple[str, ...]
     taxes: tuple[str, ...]
     old: tuple[str, ...]
@@ -82,12 +83,13 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
                 where=shower.supplier(offer.supplier),
                 price=shower.show.money(offer.price),
                 listed=str(offer.listed),
-                unit_price=f"{shower.show.money(offer.unit_price.times(HUNDRED))} for 100 {offer.jar.unit}",
+                unit_price=shower.show.money(offer.unit_price.times(HUNDRED)),
                 day=shower.show.day(offer.day),
                 note=offer.offer.note or "",
             )
             for offer in offers
         ),
+        unit_amount=" or ".join(sorted({f"100 {offer.jar.unit}" for offer in offers})),
         rates=shower.rates(offers),
         taxes=shower.taxes(offers),
         old=shower.old_prices(offers),

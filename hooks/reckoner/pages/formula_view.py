@@ -200,7 +200,8 @@ def _row(row: BatchRow, shower: Shower) -> RowView:
     number = "" if line.alternative else str(line.index + 1)
     jar = _jar(row, shower)
     # Where the jar holds another form, that is what lies on the balance and what the advice is about.
-    advice = _advice(row.jar.weighability if row.jar else row.weighability, shower)
+    judged, measured = (row.jar.weighability, row.jar.measured) if row.jar else (row.weighability, row.row.measured)
+    advice = _advice(judged, measured.unit, shower)
     poor = f"{(jar or asked).poor}. {advice}" if advice else ""
     return RowView(number, name, kind, asked, jar, poor, costed)
 
@@ -233,11 +234,12 @@ def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: st
     return AmountView(figure, form, instrument, poor)
 
 
-def _advice(judged: Weighability, shower: Shower) -> str:
+def _advice(judged: Weighability, unit: str, shower: Shower) -> str:
     if judged.within:
         return ""
     show, stock = shower.show, judged.advice
-    from_size = f"Weighable from a batch of {show.exactish(judged.smallest_batch, 'mL', 2)} up."
+    verb = "Measurable" if unit == "mL" else "Weighable"
+    from_size = f"{verb} from a batch of {show.exactish(judged.smallest_batch, 'mL')} up."
     if stock is None:
         return f"{(judged.no_advice or '').capitalize()}. {from_size}"
     weigh = show.stepped(stock.weigh.rounded, stock.weigh.step, "g")
@@ -272,7 +274,9 @@ def _published(formula: Formula, shower: Shower) -> tuple[PublishedView, ...]:
 def _adjust(formula: Formula, shower: Shower) -> str:
     if formula.adjust is None:
         return ""
-    return f"Last, to {shower.show.range(formula.adjust.to_ph)} with {' or '.join(formula.adjust.using)}; not costed."
+    return (
+        f"Last, to pH {shower.show.range(formula.adjust.to_ph)} with {' or '.join(formula.adjust.using)}; not costed."
+    )
 
 
 def _ph(formula: Formula, shower: Shower) -> str:

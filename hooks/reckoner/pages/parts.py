@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.ageing import Aged
 from reckoner.calc.costing import Cost, CostRow
+from reckoner.calc.explain import short
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.results import Results
 from reckoner.pages.display import Display, source_text
@@ -93,7 +94,7 @@ class Shower:
 
     def short_name(self, chemical_id: str) -> str:
         """A chemical's name without the systematic name in brackets behind it."""
-        return self.results.catalogue.chemicals[chemical_id].name.split(" (")[0]
+        return short(self.results.catalogue.chemicals[chemical_id].name)
 
     def formula(self, formula_id: str) -> Link:
         """Link to a formula by name."""
@@ -108,7 +109,7 @@ class Shower:
         form = self.results.catalogue.chemicals[chemical_id].form(form_id)
         if form is None:
             return form_id
-        return form.name.removeprefix(self.short_name(chemical_id)).lstrip(", ") or form.name
+        return form.name.removeprefix(self.short_name(chemical_id)).lstrip(", ")
 
     def supplier(self, supplier_id: str) -> str:
         """A supplier's name, and that it is invented where it is."""
