@@ -92,6 +92,8 @@ def solute_per_unit(form: Form, assay: Strength | None = None) -> Decimal:
         raise ValueFault(f"{form.name} has no strength in the catalogue (add strength: as 60 % w/w)")
     if strength.basis == "w/v":
         return strength.percent / HUNDRED
+    if strength.basis == "v/v":
+        raise ValueFault(f"{form.name} is given in % v/v, which does not tell its mass (write % w/w and a density)")
     if form.density is None:
         raise ValueFault(f"{form.name} has no density in the catalogue (add density: as 1.33 g/mL)")
     return form.density * strength.percent / HUNDRED
