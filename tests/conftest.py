@@ -1,3 +1,3 @@
 """Fixtures shared by all tests."""
 
-pytest_plugins = ["site_fixtures"]
+pytest_plugins = ["demo_fixtures", "site_fixtures"]

@@ -62,7 +62,7 @@ def supplier(currency: str = "EUR", vat_included: str = "yes") -> str:
     """A supplier's file."""
     return (
         f"name: Test supplier (invented)\ncountry: Nowhere\ncurrency: {currency}\nvat_included: {vat_included}\n"
-        f"vat: 20 % w/w\ninvented: yes\n{SOURCE}\n"
+        f"vat: 20 %\ninvented: yes\n{SOURCE}\n"
     )
 
 

@@ -40,7 +40,7 @@ DILUTED = [
 
 
 def solution(strength: str, basis: str = "w/v") -> Jar:
-    form = Form(id="s", name="solution", state="liquid", formula="NaCl", strength=f"{strength} % {basis}")
+    form = Form(id=f"of-{strength}", name="solution", state="liquid", formula="NaCl", strength=f"{strength} % {basis}")
     return Jar(CHEMICAL, form)
 
 

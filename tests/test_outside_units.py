@@ -34,7 +34,7 @@ BASE_UNITS = [
     ("ft", D("304.8")),
     ("sq_in", D("645.16")),
 ]
-#: OpenStax Chemistry 2e, "Mathematical Treatment of Measurement Results" and "Units and Conversion Factors"; text read.
+#: OpenStax Chemistry 2e, "Mathematical Treatment of Measurement Results", "Units and Conversion Factors"; text read.
 TEXTBOOK = [
     ("125 g", "oz_avdp", 3, "4.41"),
     ("9.345 US_qt", "L", 4, "8.844"),
@@ -84,7 +84,7 @@ def test_textbook_fahrenheit_to_celsius(fahrenheit: str, printed: str) -> None:
     assert decimals(to_celsius(D(fahrenheit)), 0) == D(printed)
 
 
-#: Kodak Publication H-24.09 (H-24 Module 9, 2006) table 9-4, and a hand-processing table quoting H-24: °F is primary and
+#: Kodak Publication H-24.09 (H-24 Module 9, 2006) table 9-4, and a hand table quoting H-24: °F is primary and
 #: °C rounded from it, to 0.1 in the first two and to whole degrees in the last.
 CINE = [("98.0", "36.7", 1), ("106.0", "41.1", 1), ("80", "27", 0)]
 

@@ -109,7 +109,7 @@ def price_row(
     if form is None or exchange is None:
         return None
     jar = Jar(chemical, form, row.offer.assay)
-    tax = Decimal(0) if supplier.vat_included else supplier.vat.percent
+    tax = Decimal(0) if supplier.vat_included else supplier.vat
     gross = exchange.convert(row.offer.price.times(1 + tax / 100))
     amount = base_amount(row.offer.pack, form) * row.offer.count
     return PricedOffer(row.supplier, row.day, row.offer, jar, amount, row.offer.price, gross, exchange, tax)

@@ -34,7 +34,7 @@ class Sets:
 
 
 def usual_baths(process: Process) -> tuple[str, ...]:
-    """The first accepted bath of each step that is not optional or conditional, each formula once."""
+    """The first accepted bath of each step that is not optional, each formula once."""
     found: dict[str, None] = {}
     for step in process.steps:
         if step.baths and not step.optional:

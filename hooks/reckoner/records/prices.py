@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
 from reckoner.records.source import Source
-from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Number, Percent, Price, Record, Text
+from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Number, Percent, Price, Record, TaxRate, Text
 
 
 class Supplier(Record):
@@ -25,7 +25,7 @@ class Supplier(Record):
     country: Text
     currency: Annotated[Text, Field(pattern=r"^[A-Z]{3}$")]
     vat_included: Flag
-    vat: Percent
+    vat: TaxRate
     invented: Flag = False
     note: Text | None = None
     source: Source

@@ -136,6 +136,17 @@ def parse_strength(text: str) -> Strength:
     return Strength(percent, match[2])
 
 
+def parse_tax(text: str) -> Decimal:
+    """Read a tax rate: ``20 %``."""
+    match = re.match(r"(\S+)\s*%\Z", text)
+    if not match:
+        raise ValueFault(f"'{text}' is no tax rate (write it as 20 %)")
+    rate = parse_number(match[1])
+    if rate >= 100:
+        raise ValueFault(f"'{text}' is no tax rate (write per cent of the price, as 20 %)")
+    return rate
+
+
 def parse_density(text: str) -> Decimal:
     """Read a density in g/mL."""
     match = re.match(r"(\S+)\s+g/mL\Z", text)
@@ -245,6 +256,7 @@ Published = Annotated[
 ]
 Price = Annotated[InstanceOf[Money], _parsed(parse_money), _scalar(("string",), "8.90 EUR")]
 Percent = Annotated[InstanceOf[Strength], _parsed(parse_strength), _scalar(("string",), "60 % w/w")]
+TaxRate = Annotated[InstanceOf[Decimal], _parsed(parse_tax), _scalar(("string",), "20 %")]
 Density = Annotated[InstanceOf[Decimal], _parsed(parse_density), _scalar(("string",), "1.33 g/mL")]
 Parts = Annotated[InstanceOf[Dilution], _parsed(parse_dilution), _scalar(("string",), "1+9")]
 Clock = Annotated[InstanceOf[Range], _parsed(parse_clock), _scalar(("string",), "3:15")]
