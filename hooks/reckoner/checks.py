@@ -76,8 +76,9 @@ def _item(catalogue: Catalogue, formula_id: str, item: Item, path: tuple[str | i
             yield Problem(catalogue.place("formula", formula_id, *path, "formula"), what)
         return
     assert item.chemical and item.form
-    place = catalogue.place("formula", formula_id, *path, "chemical")
-    fault = _form_fault(catalogue, item.chemical, item.form, place, catalogue.place("formula", formula_id, *path, "form"))
+    at = catalogue.place("formula", formula_id, *path, "chemical")
+    form_at = catalogue.place("formula", formula_id, *path, "form")
+    fault = _form_fault(catalogue, item.chemical, item.form, at, form_at)
     if fault:
         yield fault
         return
@@ -90,7 +91,9 @@ def _item(catalogue: Catalogue, formula_id: str, item: Item, path: tuple[str | i
             yield Problem(catalogue.place("formula", formula_id, *path, "amount"), str(reason))
 
 
-def _form_fault(catalogue: Catalogue, chemical_id: str, form_id: str, at: Location, form_at: Location) -> Problem | None:
+def _form_fault(
+    catalogue: Catalogue, chemical_id: str, form_id: str, at: Location, form_at: Location
+) -> Problem | None:
     if ("chemical", chemical_id) not in catalogue.file_of:
         return Problem(at, f"unknown chemical '{chemical_id}' ({chemical_hint(chemical_id, catalogue)})")
     chemical = catalogue.chemicals.get(chemical_id)
@@ -100,9 +103,7 @@ def _form_fault(catalogue: Catalogue, chemical_id: str, form_id: str, at: Locati
     return None
 
 
-def _swaps(
-    catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[str | int, ...]
-) -> Iterator[Problem]:
+def _swaps(catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[str | int, ...]) -> Iterator[Problem]:
     asked = catalogue.chemicals.get(item.chemical or "")
     for index, other_id in enumerate(item.swap):
         place = catalogue.place("formula", formula_id, *path, "swap", index)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
+from functools import cache
 
 import pint
 
@@ -126,7 +126,7 @@ class Amount:
         return f"{self.number} {self.unit}"
 
 
-@lru_cache(maxsize=None)
+@cache
 def factor(unit: str) -> Decimal:
     """Base units (g, mL, mm, mm2) in one ``unit``; exact by the definitions in Pint's registry."""
     dimension, name = UNITS[unit]
@@ -229,7 +229,7 @@ def _unit(unit: str, text: str) -> str:
     if unit in AMBIGUOUS:
         raise ValueFault(f"unit '{unit}' in '{text}' is not clear (write {AMBIGUOUS[unit]})")
     guess = closest(unit, UNITS)
-    hint = f"did you mean {guess}?" if guess else "write one of " + ", ".join(list(UNITS)[:3] + ["mL", "L"])
+    hint = f"did you mean {guess}?" if guess else "write one of " + ", ".join([*list(UNITS)[:3], "mL", "L"])
     raise ValueFault(f"unknown unit '{unit}' in '{text}' ({hint})")
 
 

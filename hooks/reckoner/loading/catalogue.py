@@ -101,7 +101,7 @@ class _Shelf:
             formulas=_sorted(self.by_id["formula"]),
             processes=_sorted(self.by_id["process"]),
             suppliers=_sorted(self.by_id["supplier"]),
-            price_lists=tuple(sorted(self.lists, key=lambda listed: (listed.supplier, listed.prices.date, listed.file))),
+            price_lists=tuple(sorted(self.lists, key=lambda one: (one.supplier, one.prices.date, one.file))),
             exchange_rates=self.single.get("exchange_rates"),
             film_formats=self.single.get("film_formats"),
             look_alikes=self.single.get("look_alikes"),

@@ -32,7 +32,7 @@ class Parsed:
     problems: tuple[Problem, ...]
 
 
-class _Stop(Exception):
+class _UnreadableError(Exception):
     """Reading cannot go on after this problem."""
 
     def __init__(self, problem: Problem) -> None:
@@ -55,7 +55,8 @@ class _Builder:
 
     def node(self, event: Any, events: Iterator[Any], path: Path) -> Tree:
         if len(path) > MAX_DEPTH:
-            raise _Stop(Problem(self.place(event.start_mark), "nested too deeply (write the record flat, as in the examples)"))
+            what = "nested too deeply (write the record flat, as in the examples)"
+            raise _UnreadableError(Problem(self.place(event.start_mark), what))
         self.values.setdefault(path, self.place(event.start_mark))
         if isinstance(event, yaml.AliasEvent):
             self.fault(event.start_mark, f"alias '*{event.anchor}' (write the value out in full)")
@@ -84,7 +85,8 @@ class _Builder:
             if isinstance(event, yaml.MappingEndEvent):
                 break
             if not isinstance(event, yaml.ScalarEvent):
-                raise _Stop(Problem(self.place(event.start_mark), "a key is a list or mapping (write a plain word)"))
+                what = "a key is a list or mapping (write a plain word)"
+                raise _UnreadableError(Problem(self.place(event.start_mark), what))
             key = str(event.value)
             here = (*path, key)
             if key == "<<":
@@ -118,7 +120,7 @@ def parse_yaml(text: str, file: str) -> Parsed:
         if documents == 0 or tree == "":
             tree = None
             builder.problems.append(Problem(Location(file), "the file is empty (write a record, or remove the file)"))
-    except _Stop as stop:
+    except _UnreadableError as stop:
         builder.problems.append(stop.problem)
         tree = None
     except yaml.YAMLError as error:
@@ -157,4 +159,5 @@ def decode(raw: bytes, file: str) -> str | Problem:
         before = raw[: error.start].decode("utf-8")
         line = before.count("\n") + 1
         column = len(before) - (before.rfind("\n") + 1) + 1
-        return Problem(Location(file, line, column), f"byte 0x{raw[error.start]:02x} is not UTF-8 (save the file as UTF-8)")
+        what = f"byte 0x{raw[error.start]:02x} is not UTF-8 (save the file as UTF-8)"
+        return Problem(Location(file, line, column), what)

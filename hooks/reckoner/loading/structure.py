@@ -53,9 +53,9 @@ def _in_file(loc: Path, tree: Tree) -> Path:
     path: list[str | int] = []
     here: Any = tree
     for step in loc:
-        if isinstance(here, dict) and step in here:
-            here = here[step]
-        elif isinstance(here, list) and isinstance(step, int) and step < len(here):
+        if (isinstance(here, dict) and step in here) or (
+            isinstance(here, list) and isinstance(step, int) and step < len(here)
+        ):
             here = here[step]
         elif step is not loc[-1]:
             continue
@@ -112,7 +112,9 @@ def _message(error_type: str, detail: dict[str, Any]) -> str:
     if error_type == "literal_error":
         return _choice(str(detail["input"]), str(detail["ctx"]["expected"]))
     if error_type == "string_pattern_mismatch":
-        return f"'{detail['input']}' has the wrong shape ({_SHAPES.get(detail['ctx']['pattern'], 'check the spelling')})"
+        return (
+            f"'{detail['input']}' has the wrong shape ({_SHAPES.get(detail['ctx']['pattern'], 'check the spelling')})"
+        )
     return _WORDS.get(error_type, f"the value does not fit here ({detail['msg']})")
 
 

@@ -10,7 +10,9 @@ from reckoner.problems import ValueFault
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Clock, Flag, Id, Record, Temperature, Text
 
-Light = Literal["total darkness", "tank shut, room light", "room light", "red or amber safelight", "dim yellow or tungsten light"]
+Light = Literal[
+    "total darkness", "tank shut, room light", "room light", "red or amber safelight", "dim yellow or tungsten light"
+]
 Kind = Literal[
     "colour negative", "colour reversal", "black-and-white negative", "black-and-white reversal", "paper", "iron print"
 ]
