@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from decimal import Decimal
 
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.rollup import cycle_from
@@ -163,6 +164,19 @@ def prices(catalogue: Catalogue) -> Iterator[Problem]:
                 yield Problem(places.at(*at, "price"), what)
 
 
+def repeated_offers(catalogue: Catalogue) -> Iterator[Problem]:
+    """A list has one price for each pack; 1 kg and 1000 g are the same pack."""
+    for listed in catalogue.price_lists:
+        seen: set[tuple[str, str, Decimal, int]] = set()
+        for index, offer in enumerate(listed.prices.offers):
+            key = (offer.chemical, offer.form, offer.pack.base, offer.count)
+            if key in seen:
+                place = catalogue.places[listed.file].at("offers", index)
+                what = f"{offer.chemical}, {offer.form}, {offer.pack} stands twice (keep one price for each pack)"
+                yield Problem(place, what)
+            seen.add(key)
+
+
 def look_alikes(catalogue: Catalogue) -> Iterator[Problem]:
     """The table of look-alikes names known chemicals."""
     table = catalogue.look_alikes
@@ -227,6 +241,7 @@ CHECKS: tuple[Check, ...] = (
     cycles,
     process_references,
     prices,
+    repeated_offers,
     look_alikes,
     volumes,
     former_ids,

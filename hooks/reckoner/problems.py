@@ -59,7 +59,15 @@ class HandbookError(Exception):
 
 
 class ValueFault(ValueError):
-    """Raised by the parsers of single values; loading turns it into a located problem."""
+    """Raised by the parsers of single values; loading turns it into a located problem.
+
+    Attributes:
+        key: where a rule over several keys fails, the one that the author should look at.
+    """
+
+    def __init__(self, message: str, key: str | None = None) -> None:
+        super().__init__(message)
+        self.key = key
 
 
 def closest(word: str, known: Iterable[str]) -> str | None:

@@ -1,7 +1,7 @@
 """Ready HTML kept out of the Markdown converter's way, and put back into its output.
 
 Most of a generated page is HTML already; Python-Markdown parses it twice only to copy it. Each block is handed over as
-a one-line comment and put back afterwards: the pages are the same but for empty lines. ``extra.set_html_aside: false`` in
+a one-line comment and put back afterwards: the pages differ in empty lines only. ``extra.set_html_aside: false`` in
 mkdocs.yml switches it off, and a test compares.
 """
 

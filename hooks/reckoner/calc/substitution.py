@@ -51,12 +51,12 @@ def base_amount(amount: Amount, form: Form) -> Decimal:
     """
     if form.state == "solid":
         if amount.dimension != "mass":
-            raise ValueFault(f"'{amount}' of {form.name}, a solid (write a mass, as 2.5 g)")
+            raise ValueFault(f"'{amount}' is a volume of a solid, {form.name} (write a mass, as 2.5 g)")
         return amount.base
     if amount.dimension == "volume":
         return amount.base
     if form.density is None:
-        raise ValueFault(f"'{amount}' of {form.name}, a liquid without density in the catalogue (write mL)")
+        raise ValueFault(f"'{amount}' is a mass of a liquid without density, {form.name} (write mL)")
     return amount.base / form.density
 
 

@@ -52,6 +52,13 @@ class _Shelf:
         self.file_of: dict[tuple[str, str], str] = {}
 
     def add(self, file: DataFile) -> None:
+        if file.kind.has_id:
+            # A record that cannot be read still holds its id, so that references to it are no second fault.
+            self.file_of.setdefault((file.kind.name, file.stem), file.name)
+        elif file.kind is kinds.SUPPLIER:
+            self.file_of["supplier", file.folder] = file.name
+        if file.text is None:
+            return
         parsed = _parse(file)
         record, problems = to_record(parsed, file.kind.record)
         self.problems.extend(problems)
@@ -69,19 +76,18 @@ class _Shelf:
         if record_id != file.stem:
             what = f"id '{record_id}' differs from the file's name (write id: {file.stem}, or rename the file)"
             self.problems.append(Problem(parsed.places.at("id"), what))
-        if (kind, record_id) in self.file_of:
+        if record_id in self.by_id[kind]:
             other = self.file_of[kind, record_id]
             what = f"id '{record_id}' is also the id of {other} (give one of them another id and file name)"
             self.problems.append(Problem(parsed.places.at("id"), what))
             return
         self.file_of[kind, record_id] = file.name
-        # A record with faults still holds its id, so that references to it are no second fault; it is never used.
+        # A record with faults is kept as None: never used, but known to be there.
         self.by_id[kind][record_id] = record
 
     def _keep(self, file: DataFile, parsed: Parsed, record: Record) -> None:
         if file.kind is kinds.SUPPLIER:
             self.by_id["supplier"][file.folder] = record
-            self.file_of["supplier", file.folder] = file.name
         elif file.kind in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
             self.lists.append(ListedPrices(file.folder, file.name, record))  # type: ignore[arg-type]
             self._check_date(file, parsed, record)
@@ -116,9 +122,10 @@ def _sorted(records: dict[str, Any]) -> dict[str, Any]:
 
 
 def _parse(file: DataFile) -> Parsed:
+    text = file.text or ""
     if file.kind is kinds.PRICE_TABLE:
-        return parse_csv(file.text, file.name, file.stem)
-    return parse_yaml(file.text, file.name)
+        return parse_csv(text, file.name, file.stem)
+    return parse_yaml(text, file.name)
 
 
 def require(catalogue: Catalogue | None, problems: list[Problem]) -> Catalogue:

@@ -13,11 +13,16 @@ from reckoner.problems import Location, Problem
 
 @dataclass(frozen=True)
 class DataFile:
-    """The text of one data file. ``name`` is what messages print: relative, with forward slashes."""
+    """One data file.
+
+    Attributes:
+        name: what messages print: relative, with forward slashes.
+        text: None where it could not be read; the file still holds its id, so that references to it are no fault.
+    """
 
     name: str
     kind: FileKind
-    text: str
+    text: str | None
 
     @property
     def stem(self) -> str:
@@ -43,11 +48,16 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
     problems: list[Problem] = []
     for path in sorted(_walk(folder)):
         name = f"{shown_as}/{path.relative_to(folder).as_posix()}"
-        result = _read(path, folder, name)
-        if isinstance(result, Problem):
-            problems.append(result)
-        elif result is not None:
-            files.append(result)
+        kind = kind_of(path.relative_to(folder))
+        fault = _misplaced(path, folder, kind, name)
+        text: str | None = None
+        if fault is None and kind is not None:
+            read = _read(path, name)
+            text, fault = (None, read) if isinstance(read, Problem) else (read, None)
+        if kind is not None:
+            files.append(DataFile(name, kind, text))
+        if fault is not None:
+            problems.append(fault)
     return files, problems
 
 
@@ -58,21 +68,20 @@ def _walk(folder: Path) -> Iterator[Path]:
             yield path
 
 
-def _read(path: Path, folder: Path, name: str) -> DataFile | Problem | None:
+def _misplaced(path: Path, folder: Path, kind: FileKind | None, name: str) -> Problem | None:
     if not path.resolve().is_relative_to(folder.resolve()):
         return Problem(Location(name), "the link leads out of the data folder (put the file itself here)")
-    kind = kind_of(path.relative_to(folder))
-    if kind is None:
-        return _stray(path, name)
+    return _stray(path, name) if kind is None else None
+
+
+def _read(path: Path, name: str) -> str | Problem:
     try:
         size = path.stat().st_size
-        raw = b"" if size > MAX_BYTES else path.read_bytes()
+        if size > MAX_BYTES:
+            return Problem(Location(name), f"the file has {size} bytes (keep a data file under {MAX_BYTES})")
+        return decode(path.read_bytes(), name)
     except OSError as error:
         return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its permissions)")
-    if size > MAX_BYTES:
-        return Problem(Location(name), f"the file has {size} bytes (keep a data file under {MAX_BYTES})")
-    text = decode(raw, name)
-    return text if isinstance(text, Problem) else DataFile(name, kind, text)
 
 
 def kind_of(relative: Path) -> FileKind | None:

@@ -60,11 +60,14 @@ class _Builder:
         self.values.setdefault(path, self.place(event.start_mark))
         if isinstance(event, yaml.AliasEvent):
             self.fault(event.start_mark, f"alias '*{event.anchor}' (write the value out in full)")
-            return ""
+            return f"*{event.anchor}"
         if getattr(event, "anchor", None):
             self.fault(event.start_mark, f"anchor '&{event.anchor}' (write the value out wherever it is needed)")
         if getattr(event, "tag", None):
-            self.fault(event.start_mark, f"tag '{event.tag}' (leave it out; values are read as text)")
+            self.fault(
+                event.start_mark,
+                f"tag '{event.tag.replace('tag:yaml.org,2002:', '!!')}' (leave it out; values are read as text)",
+            )
         if isinstance(event, yaml.MappingStartEvent):
             return self.mapping(events, path)
         if isinstance(event, yaml.SequenceStartEvent):
@@ -114,8 +117,8 @@ def parse_yaml(text: str, file: str) -> Parsed:
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
-                    builder.fault(event.start_mark, "a second document begins (keep one record to a file)")
-                    break
+                    what = "a second document begins (keep one record to a file)"
+                    raise _UnreadableError(Problem(builder.place(event.start_mark), what))
                 tree = builder.node(next(events), events, ())
         if documents == 0 or tree == "":
             tree = None
@@ -149,8 +152,6 @@ def decode(raw: bytes, file: str) -> str | Problem:
     >>> decode(b"a: \\xff", "f.yml").message
     'byte 0xff is not UTF-8 (save the file as UTF-8)'
     """
-    if len(raw) > MAX_BYTES:
-        return Problem(Location(file), f"the file has {len(raw)} bytes (keep a data file under {MAX_BYTES})")
     if raw.startswith((b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")):
         return Problem(Location(file), "the file begins with a byte-order mark (save it as UTF-8 without BOM)")
     try:

@@ -25,6 +25,9 @@ def to_record(parsed: Parsed, kind: type[R]) -> tuple[R | None, tuple[Problem, .
         fault = Problem(parsed.places.at(), "the file holds no keys (write key: value lines)")
         return None, (*parsed.problems, fault)
     record, problems = tree_to_record(parsed.tree, parsed.places, kind)
+    if parsed.problems:
+        # Rows that could not be read are told already; that nothing is left then is no fault of its own.
+        problems = tuple(problem for problem in problems if problem.message != _WORDS["too_short"])
     return (None if parsed.problems else record), (*parsed.problems, *problems)
 
 
@@ -33,8 +36,18 @@ def tree_to_record(tree: Tree, places: Places, kind: type[R]) -> tuple[R | None,
     try:
         return kind.model_validate(tree), ()
     except ValidationError as error:
-        found = (_problem(dict(detail), places, kind, tree) for detail in error.errors(include_url=False))
-        return None, tuple(found)
+        details = [dict(detail) for detail in error.errors(include_url=False)]
+        return None, tuple(_problem(detail, places, kind, tree) for detail in details if not _echo(detail, tree))
+
+
+def _echo(detail: dict[str, Any], tree: Tree) -> bool:
+    """Pydantic calls a list too short when its items have faults; those are told already."""
+    if detail["type"] != "too_short":
+        return False
+    here: Any = tree
+    for step in _in_file(tuple(detail["loc"]), tree):
+        here = here[step]
+    return bool(here)
 
 
 def _problem(detail: dict[str, Any], places: Places, kind: type[Record], tree: Tree) -> Problem:
@@ -46,16 +59,17 @@ def _problem(detail: dict[str, Any], places: Places, kind: type[Record], tree: T
     if error_type == "missing":
         key = path[-1]
         return Problem(places.at(*path[:-1]), f"key '{key}' is missing (add {key}: to this record)")
-    return Problem(places.at(*path), _message(error_type, detail))
+    about = getattr(detail.get("ctx", {}).get("error"), "key", None)
+    return Problem(places.at(*path, about) if about else places.at(*path), _message(error_type, detail))
 
 
 def _in_file(loc: Path, tree: Tree) -> Path:
     path: list[str | int] = []
     here: Any = tree
     for step in loc:
-        if (isinstance(here, dict) and step in here) or (
-            isinstance(here, list) and isinstance(step, int) and step < len(here)
-        ):
+        in_mapping = isinstance(here, dict) and step in here
+        in_list = isinstance(here, list) and isinstance(step, int) and step < len(here)
+        if in_mapping or in_list:
             here = here[step]
         elif step is not loc[-1]:
             continue

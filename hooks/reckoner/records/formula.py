@@ -74,9 +74,9 @@ class Item(Record):
         if self.chemical and not self.form:
             raise ValueFault("the form is missing (write form: as in the catalogue, as anhydrous)")
         if self.formula and self.form:
-            raise ValueFault("a formula used as an ingredient has no form (leave form: out)")
+            raise ValueFault("a formula used as an ingredient has no form (leave form: out)", "form")
         if self.formula and self.amount.dimension != "volume":
-            raise ValueFault("a solution is measured by volume (write the amount in mL)")
+            raise ValueFault("a solution is measured by volume (write the amount in mL)", "amount")
         return self
 
 
@@ -193,16 +193,22 @@ class Formula(Record):
         if bool(self.ingredients) == bool(self.dilution):
             raise ValueFault("a formula has ingredients or a dilution (write ingredients:, or dilution: with of:)")
         if self.dilution and len(self.dilution.parts) - len(self.of) not in (0, 1):
-            raise ValueFault("the dilution's parts do not match 'of' (write one part for each solution, then water)")
+            raise ValueFault(
+                "the dilution's parts do not match 'of' (write one part for each solution, then water)", "dilution"
+            )
         if self.of and not self.dilution:
-            raise ValueFault("'of' needs a dilution (write dilution: 1+9)")
+            raise ValueFault("'of' needs a dilution (write dilution: 1+9)", "of")
         return self
 
     @model_validator(mode="after")
     def _volumes_fit(self) -> Formula:
         if self.start_water and self.start_water.base > self.makes.base:
-            raise ValueFault(f"start_water is more than the {self.makes} the formula makes (write less water)")
+            raise ValueFault(
+                f"start_water is more than the {self.makes} the formula makes (write less water)", "start_water"
+            )
         published = any(i.as_published for i in self.ingredients)
         if published and not self.published_for:
-            raise ValueFault("as_published needs published_for (write the volume, as published_for: 32 US_fl_oz)")
+            raise ValueFault(
+                "as_published needs published_for (write the volume, as published_for: 32 US_fl_oz)", "ingredients"
+            )
         return self

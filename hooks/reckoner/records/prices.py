@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
-from reckoner.problems import ValueFault
 from reckoner.records.source import Source
 from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Number, Percent, Price, Record, TaxRate, Text
 
@@ -56,18 +55,6 @@ class PriceList(Record):
     complete: Flag = False
     offers: Annotated[tuple[Offer, ...], Field(min_length=1)]
     source: Source | None = None
-
-    @model_validator(mode="after")
-    def _offers_differ(self) -> PriceList:
-        seen: set[tuple[str, str, str, int]] = set()
-        for offer in self.offers:
-            key = (offer.chemical, offer.form, str(offer.pack.base), offer.count)
-            if key in seen:
-                raise ValueFault(
-                    f"{offer.chemical}, {offer.form}, {offer.pack} stands twice (keep one price for each pack)"
-                )
-            seen.add(key)
-        return self
 
 
 class RateRow(Record):

@@ -165,7 +165,8 @@ def parse_dilution(text: str) -> Dilution:
     Decimal('10')
     """
     if re.fullmatch(r"\d+:\d+", text):
-        raise ValueFault(f"'{text}' can mean two things (write 1+9 for one part and nine parts of water)")
+        one, other = text.split(":")
+        raise ValueFault(f"'{text}' can mean two things (write {one}+{other} for {one} part and {other} of water)")
     pieces = text.split("+")
     if len(pieces) < 2:
         raise ValueFault(f"'{text}' is no dilution (write parts with a plus, as 1+9)")

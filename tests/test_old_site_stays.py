@@ -1,0 +1,137 @@
+"""Whatever is wrong, the last good site stays byte for byte, and the build says where and exits 1."""
+
+from __future__ import annotations
+
+import hashlib
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from bad_input import VALID, Case, cases
+from reckoner.site_swap import Swap
+from site_build import FIXED_DAY, ROOT, build_site
+
+#: A case of each road by which a fault is found; every other case goes through the same loading in test_bad_input.
+THROUGH_MKDOCS = [
+    "unknown-key",
+    "tab-indentation",
+    "broken-yaml",
+    "wrong-encoding",
+    "empty-file",
+    "unknown-chemical",
+    "unit-oz",
+    "decimal-comma",
+    "cycle",
+    "same-id-twice",
+    "unknown-currency",
+    "csv-quote-open",
+    "several-at-once",
+    "settings-missing",
+    "deep-nesting",
+]
+
+LATER = str(int(FIXED_DAY) + 300 * 24 * 3600)
+
+
+def tree(folder: Path) -> dict[str, str]:
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+def project(folder: Path, hooks: Path = ROOT / "hooks") -> Path:
+    folder.mkdir()
+    shutil.copy(ROOT / "mkdocs.yml", folder)
+    shutil.copytree(ROOT / "handbook", folder / "handbook")
+    (folder / "hooks").symlink_to(hooks)
+    shutil.copytree(VALID, folder / "formulas")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def good(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A project with a good site in it; every test leaves the site as it found it."""
+    root = project(tmp_path_factory.mktemp("stays") / "project")
+    built = build_site(root / "site", root=root)
+    assert built.exit_code == 0, built.log
+    before = tree(root / "site")
+    assert len(before) > 20
+    yield root
+    assert tree(root / "site") == before
+
+
+def mended(good: Path) -> None:
+    shutil.rmtree(good / "formulas")
+    shutil.copytree(VALID, good / "formulas")
+
+
+def spoiled(good: Path, case: Case) -> None:
+    shutil.rmtree(good / "formulas")
+    case.make(good / "formulas")
+
+
+@pytest.mark.parametrize("name", THROUGH_MKDOCS)
+def test_a_fault_leaves_the_old_site(good: Path, name: str) -> None:
+    case = next(case for case in cases() if case.name == name)
+    before = tree(good / "site")
+    spoiled(good, case)
+    built = build_site(good / "site", root=good)
+    assert built.exit_code == 1
+    for problem in case.problems:
+        assert problem in built.log
+    assert "Traceback" not in built.log
+    assert tree(good / "site") == before
+    assert sorted(path.name for path in good.glob(".site*")) == []
+
+
+def test_a_failing_template_leaves_the_old_site(good: Path, tmp_path: Path) -> None:
+    hooks = tmp_path / "hooks"
+    shutil.copytree(ROOT / "hooks", hooks, ignore=shutil.ignore_patterns("__pycache__", "*.egg-info"))
+    template = hooks / "reckoner" / "pages" / "templates" / "chemical.md.jinja"
+    template.write_text(template.read_text("utf-8").replace("{{ page.use }}", "{{ page.usage }}"), "utf-8")
+    root = project(tmp_path / "project", hooks)
+    shutil.copytree(good / "site", root / "site")
+    before = tree(root / "site")
+    built = build_site(root / "site", root=root)
+    assert built.exit_code == 1
+    assert "templates/chemical.md.jinja:4:1: the template fails:" in built.log
+    assert "usage" in built.log
+    assert "Traceback" not in built.log
+    assert tree(root / "site") == before
+
+
+def test_a_strict_build_with_old_prices_leaves_the_old_site(good: Path) -> None:
+    """Ten months on, prices and rates are past their limits: a warning, and a failure where it is strict."""
+    mended(good)
+    before = tree(good / "site")
+    built = build_site(good / "site", "--strict", root=good, day=LATER)
+    assert built.exit_code == 1
+    assert "formulas/prices/one/2026-11-01.yml:1:1: price list one of 2026-11-01 is past its limit" in built.log
+    assert "exchange rate GBP to EUR" in built.log
+    assert "Traceback" not in built.log
+    assert tree(good / "site") == before
+    assert sorted(path.name for path in good.glob(".site*")) == []
+
+
+def test_the_same_build_without_strict_warns_and_goes_through(good: Path, tmp_path: Path) -> None:
+    mended(good)
+    built = build_site(tmp_path / "site", root=good, day=LATER)
+    assert built.exit_code == 0
+    assert "is past its limit" in built.log
+    assert "past it since" in built.page("out-of-date")
+    assert "Out of date: check before you rely on these prices" in built.page("solutions/fixer")
+
+
+def test_an_interrupted_build_is_mended_by_the_next(tmp_path: Path) -> None:
+    """Killed between the two renames, the old site waits beside its place; the next build puts it back first."""
+    swap = Swap(tmp_path / "site")
+    swap.before.mkdir()
+    (swap.before / "index.html").write_text("old")
+    swap.beside.mkdir()
+    swap.begin()
+    assert (tmp_path / "site" / "index.html").read_text() == "old"
+    assert not swap.beside.exists()
