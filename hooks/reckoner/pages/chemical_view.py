@@ -59,6 +59,7 @@ class ChemicalView:
     old: tuple[str, ...]
     formulas: tuple[Link, ...]
     source: SourceView
+    old_record: str
 
 
 def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
@@ -95,6 +96,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         old=shower.old_prices(offers),
         formulas=tuple(shower.formula(f) for f in shower.results.used_in.get(chemical.id, ())),
         source=shower.source(chemical.source),
+        old_record=shower.old_record("chemical", chemical.id),
     )
 
 

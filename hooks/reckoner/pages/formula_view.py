@@ -8,6 +8,7 @@ from decimal import Decimal
 from reckoner.calc.instruments import Measured
 from reckoner.calc.results import Batch, BatchRow, FormulaResult
 from reckoner.calc.scaling import published_difference
+from reckoner.calc.substitution import stand_ins
 from reckoner.calc.weighability import Weighability
 from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
 from reckoner.pages.working_view import WorkingView, workings
@@ -98,6 +99,7 @@ class FormulaView:
     processes: tuple[Link, ...]
     part_of: tuple[Link, ...]
     source: SourceView
+    old_record: str
     water: str
     workings: tuple[WorkingView, ...]
 
@@ -135,6 +137,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
         part_of=tuple(shower.formula(f) for f in shower.results.part_of.get(formula.id, ())),
         source=shower.source(formula.source),
+        old_record=shower.old_record("formula", formula.id),
         water=f"{formula.water} water",
         workings=workings(result, shower),
     )
@@ -161,6 +164,10 @@ def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str]
             if item.note:
                 named = shower.chemical(item.chemical) if item.chemical else shower.formula(item.formula or "")
                 found.append((named.text, item.note))
+        for jar, amount in stand_ins(ingredient, shower.results.catalogue.chemicals):
+            name = f"{shower.short_name(jar.chemical.id)}, {shower.form(jar.chemical.id, jar.form.id)}".rstrip(", ")
+            text = f"the formula accepts {shower.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
+            found.append((shower.short_name(ingredient.chemical or ""), text))
     return tuple(found)
 
 

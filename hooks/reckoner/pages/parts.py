@@ -163,7 +163,7 @@ class Shower:
         count = f"{offer.offer.count} × " if offer.offer.count > 1 else ""
         assay = f", {self.show.strength(offer.offer.assay)}" if offer.offer.assay else ""
         form = self.form(offer.offer.chemical, offer.offer.form)
-        return f"{count}{self.show.amount(offer.offer.pack)} {form}{assay}"
+        return f"{count}{self.show.amount(offer.offer.pack)} {form}".rstrip() + assay
 
     def rates(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
         """The exchange rates behind some offers, with their days."""
@@ -198,6 +198,13 @@ class Shower:
             if one.old and (priced or rated):
                 found.append(self.age(one))
         return tuple(found)
+
+    def old_record(self, kind: str, record_id: str) -> str:
+        """That a record is past its limit, or nothing."""
+        for one in self.results.ages:
+            if one.old and (one.kind, one.subject) == (kind, record_id):
+                return f"Last checked {self.show.day(one.day)}, past its limit of {self.show.range(one.limit)}"
+        return ""
 
     def age(self, one: Aged) -> str:
         """One thing past its limit, in a sentence."""

@@ -66,6 +66,7 @@ class ProcessView:
     sets: SetsView
     cost: CostView
     source: SourceView
+    old_record: str
 
 
 def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
@@ -87,6 +88,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         sets=_sets(sets, shower),
         cost=shower.cost(sets.cost),
         source=shower.source(process.source),
+        old_record=shower.old_record("process", process.id),
     )
 
 
