@@ -32,7 +32,15 @@ def significant(value: Decimal, figures: int) -> Decimal:
 
     >>> significant(Decimal("2.36111"), 3)
     Decimal('2.36')
+    >>> significant(Decimal("9.995"), 3)
+    Decimal('10.0')
     """
     if value == 0:
         return Decimal(0)
+    rounded = _to_figures(value, figures)
+    # 9.995 rounds up to a number with one digit more before the point, so one fewer is left behind it.
+    return _to_figures(rounded, figures)
+
+
+def _to_figures(value: Decimal, figures: int) -> Decimal:
     return value.quantize(Decimal(1).scaleb(value.adjusted() - figures + 1), rounding=ROUND_HALF_UP)

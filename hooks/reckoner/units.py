@@ -95,9 +95,12 @@ AMBIGUOUS: dict[str, str] = {
 ABSURD = Decimal("1e7")
 #: Below this no balance or pipette reaches: a tenth of a microgram, a tenth of a nanolitre.
 VANISHING = Decimal("1e-7")
-_NUMBER = re.compile(r"\d+(\.\d+)?\Z")
+_NUMBER = re.compile(r"[0-9]+(\.[0-9]+)?\Z")
 _AMOUNT = re.compile(r"(?P<number>\S+)\s+(?P<unit>\S.*)\Z")
-_PART = re.compile(r"(?P<whole>\d+(?:\.\d+)?)?\s*(?P<frac>\d+/\d+)?\s*(?P<unit>[A-Za-z_]+)\Z")
+#: ``1``, ``1.5``, ``1/4`` or ``1 1/2``, then the unit; the space keeps ``11/2`` from being read as 1 1/2.
+_PART = re.compile(
+    r"(?:(?P<number>[0-9]+(?:\.[0-9]+)?)|(?:(?P<whole>[0-9]+)\s+)?(?P<frac>[0-9]+/[0-9]+))\s*(?P<unit>[A-Za-z_]+)\Z"
+)
 
 
 @dataclass(frozen=True)
@@ -131,7 +134,8 @@ def factor(unit: str) -> Decimal:
     """Base units (g, mL, mm, mm2) in one ``unit``; exact by the definitions in Pint's registry."""
     dimension, name = UNITS[unit]
     quantity = REGISTRY.Quantity(Decimal(1), name).to(BASE[dimension])
-    # Pint divides on the way and leaves noise in the 28th digit; every legal definition is exact by the 16th place.
+    # Pint divides on the way and leaves noise in the 28th digit; every definition ends before the 16th
+    # place but that of the imperial minim (1/480 of 28.4130625 mL), which is cut there.
     return Decimal(quantity.magnitude).quantize(Decimal("1e-16")).normalize()
 
 
@@ -143,7 +147,10 @@ def parse_number(text: str) -> Decimal:
     """
     if _NUMBER.match(text):
         return Decimal(text)
-    if re.match(r"\d+,\d+\Z", text):
+    if re.match(r"[1-9][0-9]{0,2},[0-9]{3}\Z", text):
+        plain = text.replace(",", "")
+        raise ValueFault(f"'{text}' can mean two things (write {text.replace(',', '.')} or {plain})")
+    if re.match(r"[0-9]+,[0-9]+\Z", text):
         raise ValueFault(f"'{text}' has a decimal comma (write {text.replace(',', '.')})")
     if text.startswith("-"):
         raise ValueFault(f"'{text}' is negative (write a number above zero)")
@@ -172,7 +179,8 @@ def parse_amount(text: str, dimensions: tuple[str, ...] = ("mass", "volume")) ->
     if amount.dimension not in dimensions:
         wanted = " or ".join(dimensions)
         example = {"mass": "2.5 g", "volume": "850 mL", "length": "100 ft", "area": "0.5 m2"}[dimensions[0]]
-        raise ValueFault(f"'{text}' is a {amount.dimension} where a {wanted} is needed (write it as {example})")
+        article = "an" if amount.dimension == "area" else "a"
+        raise ValueFault(f"'{text}' is {article} {amount.dimension} where a {wanted} is needed (write it as {example})")
     return amount
 
 
@@ -198,9 +206,9 @@ def parse_published(text: str) -> tuple[Amount, ...]:
 
 def _published_part(piece: str, text: str) -> Amount:
     match = _PART.match(piece)
-    if not match or not (match["whole"] or match["frac"]):
+    if not match:
         raise ValueFault(f"'{piece}' in '{text}' is no amount (write it as 1 1/2 oz_avdp)")
-    number = Decimal(match["whole"] or 0)
+    number = Decimal(match["number"] or match["whole"] or 0)
     if match["frac"]:
         over, under = match["frac"].split("/")
         if int(under) == 0:
