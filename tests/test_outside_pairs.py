@@ -7,9 +7,9 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals
-from reckoner.calc.scaling import published_difference
+from reckoner.calc.scaling import lines_of, published_difference, water_per_litre
 from reckoner.records.catalogue import Catalogue
-from reckoner.units import factor, parse_published
+from reckoner.units import parse_amount, parse_published
 
 D = Decimal
 
@@ -30,7 +30,10 @@ W1 = [
     ("185 grain", "5.3", "0.05"),
     ("6 oz_avdp", "75.0", "0.5"),
     ("1 imp_fl_oz 135 imp_minim", "16.0", "0.05"),
+    # The first digits of 75.0 and 480 cannot be read for certain; they are completed from the pair itself.
     ("38 oz_avdp", "480", "6.5"),
+    # Six drachms are 9.4 c.c.: the column has whole drachms, and the next is 1.6 c.c. away.
+    ("6 imp_fl_drachm", "10.0", "0.8"),
 ]
 
 
@@ -45,6 +48,7 @@ J1 = [
     ("bw-mq-borax", "sodium-sulfite", "3 oz_avdp 145 grain", "100"),
     ("bw-mq-borax", "hydroquinone", "73 grain", "5.0"),
     ("bw-metol-sulfite", "metol", "1/4 oz_avdp", "7.5"),
+    ("bw-metol-sulfite", "sodium-sulfite", "3 oz_avdp 145 grain", "100"),
     ("paper-mq-stock", "metol", "45 grain", "3.1"),
     ("paper-mq-stock", "sodium-sulfite", "1 1/2 oz_avdp", "45"),
     ("paper-mq-stock", "hydroquinone", "175 grain", "12"),
@@ -55,6 +59,8 @@ J1 = [
     ("fixer-acid-hardening", "boric-acid", "1/4 oz_avdp", "7.5"),
     ("fixer-acid", "sodium-sulfite", "145 grain", "10"),
     ("fixer-acid", "sodium-bisulfite", "365 grain", "25"),
+    # 28 % acid: 46.9 mL exactly, printed 48.
+    ("stop-acetic", "acetic-acid", "1 1/2 US_fl_oz", "48"),
 ]
 
 
@@ -70,12 +76,75 @@ def test_us_pairs_of_the_formulas(demo: Catalogue, formula: str, chemical: str, 
     assert abs(per_litre(old, "32 US_fl_oz") / D(metric) - 1) < D("0.03")
 
 
+#: The same family, from memory, for other volumes: the formula's amounts are for a litre.
+#: (formula, chemical, old amount, its volume, g printed, their volume)
+REDUCER = [
+    ("reducer-ferricyanide-a", "potassium-ferricyanide", "1 1/4 oz_avdp", "16 US_fl_oz", "37.5", "500 mL"),
+    ("reducer-ferricyanide-b", "sodium-thiosulfate", "16 oz_avdp", "64 US_fl_oz", "480", "2 L"),
+]
+
+
+@pytest.mark.parametrize(("formula", "chemical", "old", "volume", "metric", "made"), REDUCER)
+def test_pairs_of_the_reducer(
+    demo: Catalogue, formula: str, chemical: str, old: str, volume: str, metric: str, made: str
+) -> None:
+    ingredient = next(i for i in demo.formulas[formula].ingredients if i.chemical == chemical)
+    assert ingredient.as_published == parse_published(old)
+    assert demo.formulas[formula].published_for == parse_amount(volume)
+    assert ingredient.amount.base == D(metric) / parse_amount(made).base * 1000
+    difference = published_difference(demo.formulas[formula], ingredient)
+    assert difference is not None
+    assert abs(difference) < D("0.2")
+
+
+def test_every_pair_of_the_demonstration_is_a_pair(demo: Catalogue) -> None:
+    """Rounded columns stay within 5 %; a slip in a unit or a volume is seen among the few that do not."""
+    far = {}
+    for formula in demo.formulas.values():
+        for ingredient in formula.ingredients:
+            difference = published_difference(formula, ingredient)
+            if difference is not None and abs(difference) > 5:
+                far[formula.id, ingredient.chemical or ingredient.formula] = decimals(difference, 0)
+    historic = {("bw-mq-borax-historic", chemical): D(14) for chemical, *_ in WELLINGTON}
+    # 1 drachm in 10 oz beside 4 c.c. in 300, in a published working instruction.
+    assert far == {**historic, ("bw-pyro-soda-working", "bw-pyro-soda-1"): D(-6)}
+
+
+#: The same family, pairs for other volumes: (formula, chemical, old amount, its volume, printed in a litre).
+OTHER_VOLUMES = [
+    ("stop-acetic", "acetic-acid", "1 1/2 US_fl_oz", "32 US_fl_oz", "48"),
+    ("reducer-ferricyanide-a", "potassium-ferricyanide", "1 1/4 oz_avdp", "16 US_fl_oz", "75"),
+    ("reducer-ferricyanide-b", "sodium-thiosulfate", "16 oz_avdp", "64 US_fl_oz", "240"),
+]
+
+
+@pytest.mark.parametrize(("formula", "chemical", "old", "volume", "metric"), OTHER_VOLUMES)
+def test_us_pairs_for_other_volumes(
+    demo: Catalogue, formula: str, chemical: str, old: str, volume: str, metric: str
+) -> None:
+    found = demo.formulas[formula]
+    ingredient = next(i for i in found.ingredients if i.chemical == chemical)
+    assert ingredient.as_published == parse_published(old)
+    assert (found.published_for,) == parse_published(volume)
+    assert ingredient.amount.base == D(metric)
+    # 46.9 mL of acid is printed as 48, the loosest of them.
+    assert abs(per_litre(old, volume) / D(metric) - 1) < D("0.025")
+
+
+def test_reducer_is_one_ounce_and_four_made_to_thirty_two(demo: Catalogue) -> None:
+    """R-4a: 30 and 120 mL made to a litre leave 850 mL of water (Publication J-1, from memory)."""
+    lines = lines_of(demo.formulas["reducer-ferricyanide"], demo.chemicals)
+    assert [line.per_litre for line in lines] == [30, 120]
+    assert water_per_litre(demo.formulas["reducer-ferricyanide"], demo.chemicals) == 850
+
+
 #: The Wellington Photographic Handbook, p. 130, text read: 20 imperial fl oz beside 500 c.c. (the formula is doubled to
 #: a litre). Hand-rounded pairs, up to 14 % apart.
 WELLINGTON = [
     ("metol", "20 grain", "14.0"),
     ("hydroquinone", "50 grain", "14.0"),
     ("sodium-sulfite", "200 grain", "14.0"),
+    ("borax", "200 grain", "14.0"),
 ]
 
 
@@ -88,11 +157,10 @@ def test_loose_historic_pairs_are_shown_with_their_difference(
     assert ingredient.as_published == parse_published(old)
     difference = published_difference(formula, ingredient)
     assert difference is not None
-    # 20 oz is 568 mL, 500 c.c. are its pair: 12 % of it is that, the rest the rounding of the grains.
-    assert abs(difference) <= D(percent) + D("0.5")
+    # All differ alike: a grain in a fluid ounce, 2.28 g/L, was taken as 2.
+    assert decimals(difference, 1) == D(percent)
 
 
 def test_grains_of_one_fluid_ounce_taken_as_two_grams_a_litre() -> None:
     """1 grain in an imperial fl oz is 2.28 g/L; the old rule says 2."""
     assert decimals(per_litre("1 grain", "1 imp_fl_oz"), 2) == D("2.28")
-    assert factor("grain") < factor("g")

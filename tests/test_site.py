@@ -135,6 +135,13 @@ def _lines(path: Path) -> list[str]:
     return [line for line in path.read_text("utf-8").splitlines() if line.strip()]
 
 
+def test_the_demonstration_builds_on_the_real_date(tmp_path: Path) -> None:
+    """Prices grow old as time passes: then it warns, and still builds."""
+    built = build_site(tmp_path / "site", day=None)
+    assert built.exit_code == 0, built.log
+    assert (built.folder / "solutions" / "bw-mq-borax" / "index.html").is_file()
+
+
 def test_two_builds_are_the_same(site: Site, tmp_path: Path) -> None:
     again = build_site(tmp_path / "site")
     for path in sorted(site.folder.rglob("*")):
