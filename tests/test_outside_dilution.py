@@ -8,12 +8,13 @@ import pytest
 
 from outside import decimals, figures
 from reckoner.calc.dilution import part_volumes
-from reckoner.calc.molar import moles_per_unit, solute_per_unit
+from reckoner.calc.molar import molar_mass, moles_per_unit, solute_per_unit
 from reckoner.calc.scaling import scale
 from reckoner.calc.substitution import Jar, convert
 from reckoner.problems import ValueFault
+from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical, Form
-from reckoner.records.values import Strength, parse_dilution, parse_strength
+from reckoner.records.values import parse_dilution, parse_strength
 from reckoner.units import parse_amount
 from small import SETTINGS, chemical, formula, load
 
@@ -57,8 +58,14 @@ def test_11_ml_diluted_is_41_and_a_quarter() -> None:
 
 
 #: OpenStax Chemistry 2e, "Other Units for Solution Concentrations"; text read.
-#: (mL, density, % by mass, grams printed, figures)
-BY_MASS = [("500", "1.19", "37.2", "221", 3)]
+#: (mL, density, % by mass, grams printed, figures). The glucose and the salt water are weighed, so their density is 1;
+#: 15 parts in 10^9 are 0.0000015 %. Its two examples in % by volume need the density of the pure solute: see below.
+BY_MASS = [
+    ("500", "1.19", "37.2", "221", 3),
+    ("5.0", "1.00", "0.075", "0.00375", 3),
+    ("910", "1.00", "14.8", "135", 3),
+    ("300", "1.00", "0.0000015", "0.0000045", 2),
+]
 
 
 @pytest.mark.parametrize(("volume", "density", "percent", "printed", "count"), BY_MASS)
@@ -78,8 +85,7 @@ def test_volume_of_a_commercial_acid_for_a_mass() -> None:
     assert figures(D(125) / solute_per_unit(form), 3) == D(282)
 
 
-#: OpenStax Chemistry 2e: (formula, L, mol/L, grams printed). Its CoCl2 example is left out: the book prints
-#: 128.9 g/mol where the compound has 129.84.
+#: OpenStax Chemistry 2e: (formula, L, mol/L, grams printed).
 MOLAR = [
     ("NaCl", "0.250", "5.30", "77.4"),
     ("CaCl2", "0.2500", "0.200", "5.55"),
@@ -93,6 +99,22 @@ MOLAR = [
 def test_grams_for_a_molarity(compound: str, litres: str, molarity: str, printed: str) -> None:
     form = Form(id="s", name="solid", formula=compound)
     assert figures(D(litres) * D(molarity) / moles_per_unit(form), 3) == D(printed)
+
+
+#: Molar masses that the same worked examples print.
+PRINTED_MASSES = [("NaCl", "58.44", 2), ("CaCl2", "110.98", 2), ("KBr", "119.00", 2), ("C2H4O2", "60.052", 3)]
+
+
+@pytest.mark.parametrize(("compound", "printed", "places"), PRINTED_MASSES)
+def test_molar_masses_of_the_textbook(compound: str, printed: str, places: int) -> None:
+    assert decimals(molar_mass(compound), places) == D(printed)
+
+
+def test_a_molar_mass_that_the_textbook_misprints() -> None:
+    """For CoCl2 it prints 128.9 g/mol and reckons 6.52 g in 75.0 mL to 0.674 mol/L; the compound has 129.84."""
+    assert decimals(molar_mass("CoCl2"), 2) == D("129.84")
+    form = Form(id="s", name="solid", formula="CoCl2")
+    assert figures(D("6.52") * moles_per_unit(form) / D("0.0750"), 3) < D("0.674")
 
 
 #: Definitions of trade usage, from memory; 10 mL + 500 mL is a published instance of 1+50, read.
@@ -133,10 +155,44 @@ def test_a_photographic_percent_is_weight_in_volume() -> None:
 
 def test_the_3_and_8_rule_makes_27_per_cent_not_28() -> None:
     """Three parts glacial 99.5 % and eight of water: The Darkroom Cookbook, 3rd ed., formula 121, note."""
-    glacial = parse_strength("99.5 % v/v")
-    volumes = part_volumes(parse_dilution("3+8"), D(100))
-    assert decimals(volumes[0] * glacial.percent / 100, 1) == D("27.1")
-    assert isinstance(glacial, Strength)
+    acid, _ = part_volumes(parse_dilution("3+8"), parse_strength("99.5 % v/v").percent)
+    assert decimals(acid, 1) == D("27.1")
+
+
+#: Cross rule, V × wanted ÷ at hand: (% at hand, % wanted, volume made, volume printed, places). Army text SS0513, read:
+#: 9.0 fl oz of 99.5 % acid to 32 fl oz; the others are computed.
+CROSSED = [("99.5", "28", "32", "9.0", 1), ("99.6", "28", "1000", "281", 0), ("5", "1", "100", "20", 0)]
+
+
+@pytest.mark.parametrize(("at_hand", "wanted", "volume", "printed", "places"), CROSSED)
+def test_the_cross_rule(at_hand: str, wanted: str, volume: str, printed: str, places: int) -> None:
+    assert decimals(convert(solution(wanted), solution(at_hand)).factor * D(volume), places) == D(printed)
+
+
+def test_a_grain_to_ten_minims_is_no_ten_per_cent() -> None:
+    """437.5 grains made to 4375 minims is called 10 % in an old dictionary (read); weight in volume it is 10.9 %."""
+    grams, made = parse_amount("437.5 grain").base, parse_amount("4375 imp_minim").base
+    assert decimals(grams / made * 100, 1) == D("10.9")
+
+
+#: Grams of the compound in a volume or weight of the catalogue's solutions and flakes. Formaldehyde and thiosulfate
+#: from memory; sulfite and sulfide from an amateur circular on colour chemistry, text read.
+#: (chemical, form, mL or g, least, most)
+STRONG = [
+    ("formaldehyde", "solution-37", "10", "3.9", "4.1"),
+    ("ammonium-thiosulfate", "solution-60", "1000", "790", "800"),
+    ("potassium-sulfite", "solution-45", "100", "65.15", "65.25"),
+    ("sodium-sulfide", "flake-60", "100", "60", "60"),
+]
+
+
+@pytest.mark.parametrize(("chemical_id", "form_id", "amount", "least", "most"), STRONG)
+def test_what_bought_solutions_hold(
+    demo: Catalogue, chemical_id: str, form_id: str, amount: str, least: str, most: str
+) -> None:
+    form = demo.chemicals[chemical_id].form(form_id)
+    assert form is not None
+    assert D(least) <= solute_per_unit(form) * D(amount) <= D(most)
 
 
 def test_seven_normal_sulfuric_acid_from_concentrated() -> None:

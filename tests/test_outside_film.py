@@ -48,6 +48,11 @@ def test_35_mm_is_deliberately_rounded_down() -> None:
     assert D(0) < exact - D("34.975") < D("0.001")
 
 
+def test_a_coarsely_rounded_dimension() -> None:
+    """SMPTE 101-2003 prints 0.80 mm for 0.031 in, which is 0.787."""
+    assert D(0) < D("0.80") - parse_amount("0.031 in", ("length",)).base < D("0.02")
+
+
 #: Widths of the standards: (format, mm).
 WIDTHS = [("35mm-100ft", "34.975"), ("16mm-100ft", "15.95"), ("super8-50ft", "7.976")]
 
@@ -70,6 +75,49 @@ def test_50_ft_of_super_8_in_square_inches(demo: Catalogue) -> None:
     assert decimals(area_sq_in(film(demo, "super8-50ft")), 1) == D("188.4")
 
 
+#: Square inches of every format, computed from lengths and widths that are partly from memory (the table says which).
+SQUARE_INCHES = {
+    "super8-25ft": "94.20",
+    "super8-50ft": "188.41",
+    "super8-100ft": "376.82",
+    "regular8-25ft-slit": "94.20",
+    "regular8-50ft-slit": "188.41",
+    "regular8-100ft-slit": "376.82",
+    "double8-25ft": "188.39",
+    "double-super8-100ft": "753.54",
+    "16mm-1ft": "7.54",
+    "16mm-100ft": "753.54",
+    "16mm-200ft": "1507.09",
+    "16mm-400ft": "3014.17",
+    "35mm-1ft": "16.52",
+    "35mm-100ft": "1652.36",
+    "35mm-200ft": "3304.72",
+    "35mm-400ft": "6609.45",
+    "35mm-1000ft": "16523.62",
+    "135-36": "88.36",
+    "135-24": "63.64",
+    "135-12": "38.92",
+    "120": "78.17",
+    "220": "156.33",
+    "127": "42.78",
+    "110-24": "18.35",
+    "110-12": "10.79",
+    "sheet-4x5in": "20.00",
+    "sheet-5x7in": "35.00",
+    "sheet-8x10in": "80.00",
+    "sheet-9x12cm": "16.74",
+    "sheet-6.5x9cm": "9.07",
+    "sheet-13x18cm": "36.27",
+    "paper-8x10in": "80.00",
+}
+
+
+def test_area_of_every_format(demo: Catalogue) -> None:
+    assert demo.film_formats is not None
+    found = {f.id: str(decimals(area_sq_in(f), 2)) for f in demo.film_formats.formats}
+    assert found == SQUARE_INCHES
+
+
 def test_100_ft_is_30_5_m() -> None:
     """Publication H-24.09, table 9-4, text read."""
     assert decimals(100 * factor("ft") / factor("m"), 1) == D("30.5")
@@ -87,3 +135,6 @@ def test_the_trade_unit_is_a_convention(demo: Catalogue) -> None:
     assert decimals(area_sq_in(film(demo, "120")), 0) == 78
     assert trade_units(film(demo, "sheet-8x10in")) == 1
     assert trade_units(film(demo, "sheet-4x5in")) * 4 == 1
+    # A unit is 0.0516 m2; a whole 135-36 is a tenth more than the one roll it counts as.
+    assert decimals(area_m2(film(demo, "sheet-8x10in")), 4) == D("0.0516")
+    assert decimals(trade_units(film(demo, "135-36")), 2) == D("1.10")

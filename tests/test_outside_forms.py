@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -12,7 +13,7 @@ import pytest
 
 from outside import decimals
 from reckoner.build import load_checked
-from reckoner.calc.molar import molar_mass, split_hydrate
+from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Form
@@ -61,6 +62,32 @@ def test_printed_substitution_factors(
 ) -> None:
     factor = convert(jar(asked, asked_form), jar(have, have_form)).factor
     assert abs(decimals(factor, places) - D(printed)) <= (D("0.01") if printed == "1.12" else 0)
+
+
+#: Computed from molar masses by another hand: (asked, its form, have, its form, factor, places).
+COMPUTED = [
+    ("sodium-carbonate", "anhydrous", "sodium-carbonate", "monohydrate", "1.170", 3),
+    ("sodium-carbonate", "monohydrate", "sodium-carbonate", "anhydrous", "0.855", 3),
+    ("sodium-carbonate", "monohydrate", "sodium-carbonate", "decahydrate", "2.308", 3),
+    ("sodium-metaborate", "tetrahydrate", "sodium-metaborate", "dihydrate", "0.739", 3),
+    ("ascorbic-acid", "crystals", "sodium-ascorbate", "crystals", "1.125", 3),
+    ("potassium-carbonate", "anhydrous", "sodium-carbonate", "monohydrate", "0.897", 3),
+    ("sodium-hydroxide", "solid", "potassium-hydroxide", "pellets-85", "1.65", 2),
+]
+
+
+@pytest.mark.parametrize(("asked", "asked_form", "have", "have_form", "computed", "places"), COMPUTED)
+def test_computed_substitution_factors(
+    asked: str, asked_form: str, have: str, have_form: str, computed: str, places: int
+) -> None:
+    factor = convert(jar(asked, asked_form), jar(have, have_form)).factor
+    assert decimals(factor, places) == D(computed)
+
+
+def test_a_stop_bath_note_that_rounds_loosely() -> None:
+    """Formula SB-5's note (read) gives 105 g of crystals for 45 g of dry sulfate; by molar mass it is 102."""
+    dry, crystals = jar("sodium-sulfate", "anhydrous"), jar("sodium-sulfate", "decahydrate")
+    assert decimals(convert(dry, crystals).factor * 45, 0) == 102
 
 
 def test_borax_factor_that_the_book_rounds_loosely() -> None:
@@ -114,12 +141,14 @@ def test_28_per_cent_acid_from_glacial() -> None:
 
 @pytest.mark.parametrize(("chemical", "form"), WITH_FORMULA, ids=named)
 def test_molar_mass_against_an_independent_library(chemical: str, form: Form) -> None:
-    """``periodictable`` has its own atomic weights; through sulfur the two differ by up to 0.018 g/mol."""
-    other = sum(
-        float(count) * periodictable.formula(part.replace("[", "(").replace("]", ")")).mass
-        for count, part in split_hydrate(form.formula or "")
-    )
-    assert abs(float(molar_mass(form.formula or "")) - other) < 0.02
+    """``periodictable`` has its own atomic weights; through sulfur the two differ by up to 0.018 g/mol.
+
+    It splits the formula itself, at plus signs: only the point before a whole part becomes one, not that of 1.5.
+    """
+    assert form.formula
+    joined = re.sub(r"(?<!\.\d)\.(?=[A-Z(]|\d+[A-Z(]|\d+\.\d+[A-Z(])", "+", form.formula)
+    other = periodictable.formula(joined.replace("[", "(").replace("]", ")")).mass
+    assert abs(float(molar_mass(form.formula)) - other) < 0.02
 
 
 @pytest.mark.parametrize(("chemical", "form"), WITH_CAS, ids=named)
@@ -146,13 +175,29 @@ KNOWN = {
 }
 
 
-@pytest.mark.parametrize(("chemical", "form"), [(c, f) for c, f in WITH_CAS if f.formula], ids=named)
+#: Numbers that the table of ``chemicals`` 1.5 lacks, with what kind of substance it is that is left out.
+MISSING = {
+    ("ferric-ammonium-edta", "solid"): "21265-50-9, a metal complex of the photographic trade",
+    ("ferric-ammonium-edta", "solution-44"): "21265-50-9, its solution",
+    ("metol", "sulfate"): "55-55-0, a salt written two to one",
+    ("potassium-hydroquinone-monosulfonate", "crystals"): "21799-87-1, a salt of the photographic trade",
+    ("sodium-isoascorbate", "monohydrate"): "63524-04-9, a hydrate; the salt without water is there",
+    ("sodium-metaborate", "dihydrate"): "16800-11-6, a hydrate; the salt without water is there",
+    ("tetrasodium-edta", "tetrahydrate"): "13235-36-4, a hydrate; the salt without water is there",
+}
+CHECKABLE = [(c, f) for c, f in WITH_CAS if f.formula and (c, f.id) not in MISSING]
+
+
+@pytest.mark.parametrize(("chemical", "form"), CHECKABLE, ids=named)
 def test_cas_number_and_formula_belong_together(chemical: str, form: Form) -> None:
-    """By the identifier table of the package ``chemicals``, where it has the number."""
-    try:
-        listed = chemicals.search_chemical(form.cas or "")
-    except ValueError:
-        assert (chemical, form.id) not in KNOWN, "listed as a known error, but not in the table"
-        return
-    agrees = abs(float(molar_mass(form.formula or "")) - listed.MW) < 0.05
+    """By the identifier table of the package ``chemicals``, which is right but for the numbers above."""
+    listed = chemicals.search_chemical(form.cas or "")
+    agrees = abs(float(molar_mass(form.formula or "")) - listed.MW) < 0.02
     assert agrees != ((chemical, form.id) in KNOWN), f"table has {listed.formula}, {listed.MW}"
+
+
+@pytest.mark.parametrize(("chemical", "form"), list(MISSING))
+def test_cas_number_that_the_identifier_table_lacks(chemical: str, form: str) -> None:
+    """Should a later version have it, it leaves this list and is checked."""
+    with pytest.raises(ValueError, match="CAS"):
+        chemicals.search_chemical(jar(chemical, form).form.cas or "")

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from reckoner.rounding import round_half_up, significant
 
-#: The first three are printed in technical sheet TI2443 (revised 01-00), Process E-6 single-use mixing table, text read;
-#: Decimal's own formatting would turn 8.75 and 16.45 down to the even digit... the rest is the rule spelt out.
+#: The first three are printed in technical sheet TI2443 (revised 01-00), Process E-6 single-use mixing table, text
+#: read; rounding to the even digit would make 71.2 and 16.4 of them. The rest is the rule spelt out.
 HALF_UP = [
     ("8.75", "0.1", "8.8"),
     ("71.25", "0.1", "71.3"),
@@ -26,7 +26,7 @@ HALF_UP = [
     ("-8.75", "0.1", "-8.8"),
 ]
 
-#: (value, figures, as printed): the second figure of 9.995 to three is why the carry is counted.
+#: (value, figures, as printed); 9.995 and its like carry into a place more, which must not leave a figure too many.
 FIGURES = [
     ("2.36111", 3, "2.36"),
     ("41.25", 2, "41"),

@@ -77,7 +77,9 @@ def test_a_dilution_is_scaled_with_its_water() -> None:
     """1+1+100 of two stock solutions: 9.804 mL of each and 980.392 mL of water in a litre (computed)."""
     catalogue = bath("[{chemical: salt, form: solid, amount: 1 g}]")
     other = catalogue.formulas["bath"]
-    diluted = other.model_copy(update={"ingredients": (), "dilution": parse_dilution("1+1+100"), "of": ("bath", "bath")})
+    diluted = other.model_copy(
+        update={"ingredients": (), "dilution": parse_dilution("1+1+100"), "of": ("bath", "bath")}
+    )
     table = scale(diluted, parse_amount("1 L"), catalogue.chemicals, catalogue.settings)
     assert [row.exact.quantize(D("0.001")) for row in table.rows] == [D("9.804"), D("9.804")]
     assert table.start_water is not None
