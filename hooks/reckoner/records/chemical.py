@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.hazard import Hazards
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Count, Density, Id, Number, Percent, Record, Temperature, Text
 
@@ -97,6 +98,7 @@ class Chemical(Record):
     keep_apart: tuple[Text, ...] = ()
     storage: tuple[Text, ...] = ()
     restrictions: tuple[Text, ...] = ()
+    hazards: tuple[Hazards, ...] = ()
     source: Source
 
     @model_validator(mode="after")
@@ -110,6 +112,11 @@ class Chemical(Record):
     def form(self, form_id: str) -> Form | None:
         """The form of that id, or None."""
         return next((form for form in self.forms if form.id == form_id), None)
+
+    def hazards_of(self, form_id: str) -> Hazards | None:
+        """The classification that speaks of a form: the harmonised one first; None is "not assessed"."""
+        found = [record for record in self.hazards if form_id in record.forms]
+        return next((r for r in found if r.status == "harmonised"), found[0] if found else None)
 
 
 class LookAlike(Record):

@@ -1,0 +1,119 @@
+"""All rules over one bath, and the label elements with precedence."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+
+from reckoner.calc.hazards import health, skin_eye, water_life
+from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.finding import Finding
+from reckoner.records.values import Range
+
+HazardRule = Callable[[Composition], Iterator[Finding]]
+HAZARD_RULES: tuple[HazardRule, ...] = (
+    skin_eye.skin,
+    skin_eye.eye,
+    health.sensitisation,
+    health.acute,
+    health.cmr,
+    water_life.gases,
+    health.organs,
+    water_life.aquatic,
+)
+
+#: Statement -> (pictogram, signal word); from memory of Annex I and V, agreeing with every row of the Annex VI extract.
+LABEL: dict[str, tuple[str | None, str | None]] = {
+    **dict.fromkeys(("H300", "H310", "H330", "H301", "H311", "H331"), ("GHS06", "Danger")),
+    **dict.fromkeys(("H302", "H312", "H332"), ("GHS07", "Warning")),
+    "H314": ("GHS05", "Danger"),
+    "H318": ("GHS05", "Danger"),
+    **dict.fromkeys(("H315", "H319", "H317", "H335", "H336"), ("GHS07", "Warning")),
+    "H334": ("GHS08", "Danger"),
+    **dict.fromkeys(("H340", "H350", "H360", "H370", "H372"), ("GHS08", "Danger")),
+    **dict.fromkeys(("H341", "H351", "H361", "H371", "H373"), ("GHS08", "Warning")),
+    "H304": ("GHS08", "Danger"),
+    **dict.fromkeys(("H400", "H410"), ("GHS09", "Warning")),
+    "H411": ("GHS09", None),
+    "H290": ("GHS05", "Warning"),
+    "H272": ("GHS03", "Danger"),
+    "H226": ("GHS02", "Warning"),
+    "H225": ("GHS02", "Danger"),
+    "H228": ("GHS02", "Warning"),
+}
+
+
+@dataclass(frozen=True)
+class LabelElements:
+    """Pictograms, signal word and statements after precedence."""
+
+    pictograms: tuple[str, ...]
+    signal: str | None
+    statements: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class BathHazards:
+    """The indicative result for one bath.
+
+    Attributes:
+        unknown: ingredients nobody has assessed; while there is one, nothing is said to be clear.
+    """
+
+    composition: Composition
+    findings: tuple[Finding, ...]
+    label: LabelElements
+    unknown: tuple[Part, ...]
+
+
+def classify(composition: Composition, ph: Range | None) -> BathHazards:
+    """Run every rule and keep the most severe finding of each class and statement."""
+    found = [*skin_eye.extreme_ph(ph), *(f for rule in HAZARD_RULES for f in rule(composition))]
+    kept = _most_severe(found)
+    return BathHazards(composition, kept, label_of(f.h for f in kept), composition.unknown)
+
+
+def _most_severe(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Skin: corrosion removes irritation; eye: damage removes irritation; the same class and statement stands once."""
+    findings = list(dict.fromkeys(found))
+    statements = {f.h for f in findings}
+    if "H314" in statements:
+        findings = [f for f in findings if f.h != "H315"]
+        # A sub-category found by shares says more than the plain category of the pH rule.
+        if any(f.hazard[:12] == "Skin Corr. 1" and f.hazard != "Skin Corr. 1" for f in findings):
+            findings = [f for f in findings if f.hazard != "Skin Corr. 1"]
+    if "H318" in statements:
+        findings = [f for f in findings if f.h != "H319"]
+    return tuple(findings)
+
+
+def label_of(statements: Iterable[str]) -> LabelElements:
+    """Precedence of Articles 20, 26 and 27: Danger before Warning, skull before exclamation mark, and so on."""
+    codes = list(dict.fromkeys(statements))
+    if "H314" in codes:
+        codes = [c for c in codes if c != "H318"]
+    if "H410" in codes:
+        codes = [c for c in codes if c != "H400"]
+    elements = {code: LABEL.get(code[:4], (None, None)) for code in codes}
+    pictograms = {picture for picture, _ in elements.values() if picture}
+    if "GHS07" in pictograms and not _keeps_exclamation(codes, pictograms):
+        pictograms.discard("GHS07")
+    signals = {signal for _, signal in elements.values() if signal}
+    signal = "Danger" if "Danger" in signals else "Warning" if "Warning" in signals else None
+    return LabelElements(tuple(sorted(pictograms)), signal, tuple(sorted(codes, key=_order)))
+
+
+def _keeps_exclamation(codes: Iterable[str], pictograms: set[str]) -> bool:
+    """Article 26(1): b skull removes it; c corrosion for skin and eye; d respiratory sensitiser for skin."""
+    needing = {c for c in codes if LABEL.get(c[:4], (None, None))[0] == "GHS07"}
+    if "GHS06" in pictograms:
+        return False
+    if "GHS05" in pictograms:
+        needing -= {"H315", "H319"}
+    if "H334" in set(codes):
+        needing -= {"H317", "H315", "H319"}
+    return bool(needing)
+
+
+def _order(code: str) -> tuple[int, str]:
+    return (1 if code.startswith("EUH") else 0, code)

@@ -1,0 +1,94 @@
+"""Mass fractions of a bath: what each classified substance weighs in a litre, over what the litre weighs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.molar import molar_mass, moles_per_unit, solute_per_unit
+from reckoner.calc.rollup import WATER, Need
+from reckoner.problems import ValueFault
+from reckoner.records.chemical import Chemical, Form
+from reckoner.records.hazard import Hazards
+
+LITRE_OF_WATER = Decimal(1000)
+HUNDRED = Decimal(100)
+
+
+@dataclass(frozen=True)
+class Part:
+    """One substance of a bath.
+
+    Attributes:
+        hazards: its classification, or None: not assessed.
+        grams: of the substance on the basis that its entry is for, in a litre.
+        percent: % w/w of the bath.
+    """
+
+    chemical: str
+    hazards: Hazards | None
+    grams: Decimal
+    percent: Decimal
+
+
+@dataclass(frozen=True)
+class Composition:
+    """A bath's parts, sorted by chemical; ``mass`` in g for a litre, and how that was found."""
+
+    parts: tuple[Part, ...]
+    mass: Decimal
+    mass_rule: str
+
+    @property
+    def unknown(self) -> tuple[Part, ...]:
+        """Parts that nobody has assessed."""
+        return tuple(part for part in self.parts if part.hazards is None)
+
+
+def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: Decimal | None) -> Composition:
+    """Mass fractions from the needs of one litre; needs of one chemical are added up.
+
+    Args:
+        density: of the bath in g/mL where it is recorded.
+    """
+    grams: dict[tuple[str, int], Decimal] = {}
+    records: dict[tuple[str, int], Hazards | None] = {}
+    weighed = Decimal(0)
+    for need in needs:
+        chemical = chemicals[need.chemical]
+        form = chemical.form(need.form)
+        assert form is not None, "checks refuse unknown forms"
+        if need.chemical != WATER:
+            weighed += need.per_litre * (form.density or 1 if form.state == "liquid" else 1)
+        hazards = chemical.hazards_of(need.form)
+        key = (need.chemical, -1 if hazards is None else chemical.hazards.index(hazards))
+        records[key] = hazards
+        grams[key] = grams.get(key, Decimal(0)) + need.per_litre * entered(chemical, form, hazards)
+    mass, rule = _mass(weighed, density)
+    parts = tuple(
+        Part(chemical_id, records[chemical_id, index], amount, amount / mass * HUNDRED)
+        for (chemical_id, index), amount in sorted(grams.items())
+        if chemical_id != WATER
+    )
+    return Composition(parts, mass, rule)
+
+
+def entered(chemical: Chemical, form: Form, hazards: Hazards | None) -> Decimal:
+    """Grams that 1 g or 1 mL of a form enters the sums with: the entry's substance, not the solution or hydrate."""
+    basis = chemical.form(hazards.basis) if hazards and hazards.basis else None
+    try:
+        if basis is not None and basis.formula and basis.id != form.id:
+            return moles_per_unit(form) * molar_mass(basis.formula)
+        return solute_per_unit(form)
+    except ValueFault:
+        # Mixtures without a strength (a wetting agent) enter whole.
+        return form.density or Decimal(1)
+
+
+def _mass(weighed: Decimal, density: Decimal | None) -> tuple[Decimal, str]:
+    if density is not None:
+        return max(density * LITRE_OF_WATER, weighed), "recorded density of the bath"
+    if weighed > LITRE_OF_WATER:
+        return weighed, "no density recorded; the sum of the ingredients, which is more than 1.00 g/mL"
+    return LITRE_OF_WATER, "no density recorded; 1.00 g/mL, which makes shares rather too high"

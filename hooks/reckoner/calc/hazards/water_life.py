@@ -1,0 +1,72 @@
+"""Hazards to water life (Annex I, 4.1.3) and gases set free by acid (Annex II, 1.2)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.finding import Finding, figure, has
+from reckoner.records.hazard import ClassCode
+
+QUARTER = Decimal(25)
+TENTH = Decimal("0.1")
+#: The law gives no figure for "dangerous amounts" of gas; this trigger is this handbook's own and is said to be.
+GAS_TRIGGER = Decimal(1)
+
+
+def aquatic(composition: Composition) -> Iterator[Finding]:
+    """Tables 4.1.1 and 4.1.2: sums weighted by M and by category, the first that reaches 25 %."""
+    acute = [(part, part.percent * _m(part, acute=True)) for part in _relevant(composition, "Aquatic Acute 1", True)]
+    total = sum((share for _, share in acute), Decimal(0))
+    if total >= QUARTER:
+        names = tuple(sorted(part.chemical for part, _ in acute))
+        yield Finding("Aquatic Acute 1", "H400", "table 4.1.1, with M", f"{figure(total)} %", "25 %", names)
+    yield from _chronic(composition)
+
+
+def _chronic(composition: Composition) -> Iterator[Finding]:
+    one = _relevant(composition, "Aquatic Chronic 1", False)
+    two = _relevant(composition, "Aquatic Chronic 2", False)
+    three = _relevant(composition, "Aquatic Chronic 3", False)
+    four = _relevant(composition, "Aquatic Chronic 4", False)
+    first = sum((part.percent * _m(part, acute=False) for part in one), Decimal(0))
+    second, third, plain, last = (sum((p.percent for p in parts), Decimal(0)) for parts in (two, three, one, four))
+    steps = (
+        ("Aquatic Chronic 1", "H410", first, one),
+        ("Aquatic Chronic 2", "H411", 10 * first + second, (*one, *two)),
+        ("Aquatic Chronic 3", "H412", 100 * first + 10 * second + third, (*one, *two, *three)),
+        ("Aquatic Chronic 4", "H413", plain + second + third + last, (*one, *two, *three, *four)),
+    )
+    for hazard, h, total, parts in steps:
+        if total >= QUARTER:
+            names = tuple(sorted({part.chemical for part in parts}))
+            yield Finding(hazard, h, "table 4.1.2, weighted sum", f"{figure(total)} %", "25 %", names)
+            return
+
+
+def _relevant(composition: Composition, hazard: ClassCode, acute: bool) -> tuple[Part, ...]:
+    """Cut-offs of table 1.1: 0.1 % over M for category 1, else 1 %."""
+    first = hazard in ("Aquatic Acute 1", "Aquatic Chronic 1")
+    return tuple(
+        part
+        for part in composition.parts
+        if has(part, hazard) and part.percent >= (TENTH / _m(part, acute) if first else Decimal(1))
+    )
+
+
+def _m(part: Part, acute: bool) -> Decimal:
+    if part.hazards is None:
+        return Decimal(1)
+    return Decimal(part.hazards.m_acute if acute else part.hazards.m_chronic)
+
+
+def gases(composition: Composition) -> Iterator[Finding]:
+    """EUH031 and EUH032: gases with acid. Our own trigger, because the law names none."""
+    for code in ("EUH031", "EUH032"):
+        parts = [part for part in composition.parts if part.hazards and code in part.hazards.euh]
+        total = sum((part.percent for part in parts), Decimal(0))
+        if parts and total >= GAS_TRIGGER:
+            names = tuple(sorted(part.chemical for part in parts))
+            rule = "Annex II 1.2; the trigger of 1 % is this handbook's own"
+            yield Finding(code, code, rule, f"{figure(total)} %", f"{figure(GAS_TRIGGER)} %", names)

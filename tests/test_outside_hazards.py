@@ -1,0 +1,275 @@
+"""Mixture rules against published worked examples, limits of Annex VI, and from just below to at each limit."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hazard_cases import bath, classes, hazards
+from reckoner.build import load_checked
+from reckoner.calc.hazards.classify import label_of
+from reckoner.calc.hazards.composition import Part, compose
+from reckoner.calc.rollup import Need
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.hazard import Hazards
+
+D = Decimal
+CATALOGUE, _ = load_checked(Path(__file__).parent.parent / "formulas", date(2026, 11, 25))
+
+
+def recorded(chemical: str) -> Hazards:
+    return CATALOGUE.chemicals[chemical].hazards[0]
+
+
+def oral(value: str, category: int = 4) -> Hazards:
+    acute = [{"route": "oral", "mg_per_kg": value, "kind": "LD50", "source": "a test"}]
+    return hazards(f"Acute Tox. {category} H30{2 if category == 4 else 1}", acute=acute)
+
+
+HARMLESS = hazards()
+
+
+def test_unece_acute_example_a_under_clp() -> None:
+    """UNECE GHS guidance, acute toxicity example (a), ST/SG/AC.10/C.4/2008/23, annex 2, example 1: 16 % of LD50 1600,
+    4 % of 200, 80 % of 3450. UN counts the third and finds 1880, category 4; CLP has no category for it: 3333, none."""
+    result = bath(("16", oral("1600")), ("4", oral("200", 3)), ("80", HARMLESS))
+    assert classes(result) == set()
+    un = bath(("16", oral("1600")), ("4", oral("200", 3)), ("80", oral("3450")))
+    finding = next(f for f in un.findings if f.hazard == "Acute Tox. 4")
+    # 100 / (16/1600 + 4/200 + 80/3450) = 1880
+    assert finding.share == "ATE of the bath 1880.11"
+
+
+def test_unece_acute_example_c_under_clp() -> None:
+    """UNECE GHS guidance, acute toxicity example (c): 4 % of LD50 1737, the rest over 2000: 43425, no category."""
+    assert classes(bath(("4", oral("1737")), ("5", HARMLESS), ("5", HARMLESS), ("86", HARMLESS))) == set()
+
+
+def test_unknowns_above_ten_per_cent_shorten_the_hundred() -> None:
+    """3.1.3.6.2.3: (100 - 40) / (30/900) = 1800 is category 4; by 100 / (30/900) = 3000 it would be none."""
+    result = bath(("30", oral("900")), ("40", None), ("30", HARMLESS))
+    assert "Acute Tox. 4" in classes(result)
+    assert classes(bath(("30", oral("900")), ("10", None), ("60", HARMLESS))) == set()
+    assert [part.percent for part in result.unknown] == [D(40)]
+
+
+def test_unece_skin_example_the_non_additive_rule_and_the_additive_one() -> None:
+    """UNECE GHS guidance, chapters 3.2 and 3.3, example (a), skin: 4 % of category 1 with pH 1.8, 5 % of category 2.
+    UN: category 1 by the non-additive rule. By sums alone it would be irritant: 4 % is under 5 %, 10 x 4 + 5 over 10."""
+    strong = hazards("Skin Corr. 1 H314", extreme_ph="acid")
+    irritant = hazards("Skin Irrit. 2 H315")
+    assert "Skin Corr. 1" in classes(bath(("4", strong), ("5", irritant), ("91", HARMLESS), ph="4.0"))
+    additive = bath(("4", hazards("Skin Corr. 1 H314")), ("5", irritant), ("91", HARMLESS), ph="4.0")
+    assert "Skin Irrit. 2" in classes(additive)
+    assert "Skin Corr. 1" not in classes(additive)
+
+
+@pytest.mark.parametrize("share", ["0.8", "1.8"])
+def test_echa_helpdesk_examples(share: str) -> None:
+    """ECHA helpdesk seminar slides 2012, examples 1 and 2: 0.8 % is under the cut-off, 1.8 % under the 10 % limit."""
+    assert classes(bath((share, hazards("Skin Irrit. 2 H315")), ("90", HARMLESS))) == set()
+
+
+def test_m_factor_divides_the_threshold() -> None:
+    """Sodium hypochlorite, M = 10: classified from 25 / 10 = 2.5 % (industry association page)."""
+    acute = hazards("Aquatic Acute 1 H400", m_acute="10")
+    assert classes(bath(("2.49", acute))) == set()
+    assert classes(bath(("2.5", acute))) == {"Aquatic Acute 1"}
+
+
+#: Specific limits of Annex VI to ATP 21: (chemical, % w/w, classes without the eye damage that corrosion implies).
+LIMITS = [
+    ("sodium-hydroxide", "0.4", set()),
+    ("sodium-hydroxide", "0.5", {"Skin Irrit. 2", "Eye Irrit. 2"}),
+    ("sodium-hydroxide", "1.9", {"Skin Irrit. 2", "Eye Irrit. 2"}),
+    ("sodium-hydroxide", "2.0", {"Skin Corr. 1B"}),
+    ("sodium-hydroxide", "4.9", {"Skin Corr. 1B"}),
+    ("sodium-hydroxide", "5.0", {"Skin Corr. 1A"}),
+    ("potassium-hydroxide", "0.5", {"Skin Irrit. 2", "Eye Irrit. 2"}),
+    ("potassium-hydroxide", "2.0", {"Skin Corr. 1B"}),
+    ("potassium-hydroxide", "5.0", {"Skin Corr. 1A"}),
+    ("acetic-acid", "9.9", set()),
+    ("acetic-acid", "10", {"Skin Irrit. 2", "Eye Irrit. 2"}),
+    ("acetic-acid", "24", {"Skin Irrit. 2", "Eye Irrit. 2"}),
+    ("acetic-acid", "28", {"Skin Corr. 1B"}),
+    ("acetic-acid", "60", {"Skin Corr. 1B"}),
+    ("acetic-acid", "90", {"Skin Corr. 1A"}),
+    ("sulfuric-acid", "4.9", set()),
+    ("sulfuric-acid", "5", {"Skin Irrit. 2", "Eye Irrit. 2"}),
+    ("sulfuric-acid", "15", {"Skin Corr. 1A"}),
+]
+
+
+@pytest.mark.parametrize(("chemical", "share", "expected"), LIMITS)
+def test_specific_limits_of_annex_vi(chemical: str, share: str, expected: set[str]) -> None:
+    found = {c for c in classes(bath((share, recorded(chemical)))) if not c.startswith("Acute")}
+    if any(c.startswith("Skin Corr") for c in expected):
+        expected = expected | {"Eye Dam. 1"}
+    assert found == expected
+
+
+#: Generic limits: (class and statement, % just below, % at, class of the bath).
+GENERIC = [
+    ("Skin Corr. 1B H314", "4.99", "5", "Skin Corr. 1B"),
+    ("Skin Corr. 1B H314", "0.99", "1", "Skin Irrit. 2"),
+    ("Skin Irrit. 2 H315", "9.99", "10", "Skin Irrit. 2"),
+    ("Eye Dam. 1 H318", "2.99", "3", "Eye Dam. 1"),
+    ("Eye Dam. 1 H318", "0.99", "1", "Eye Irrit. 2"),
+    ("Eye Irrit. 2 H319", "9.99", "10", "Eye Irrit. 2"),
+    ("Skin Sens. 1 H317", "0.999", "1", "Skin Sens. 1"),
+    ("Skin Sens. 1 H317", "0.0999", "0.1", "EUH208"),
+    ("Skin Sens. 1A H317", "0.0999", "0.1", "Skin Sens. 1A"),
+    ("Resp. Sens. 1 H334", "0.999", "1", "Resp. Sens. 1"),
+    ("Muta. 1B H340", "0.0999", "0.1", "Muta. 1B"),
+    ("Muta. 2 H341", "0.999", "1", "Muta. 2"),
+    ("Carc. 1B H350", "0.0999", "0.1", "Carc. 1B"),
+    ("Carc. 2 H351", "0.999", "1", "Carc. 2"),
+    ("Repr. 1B H360", "0.2999", "0.3", "Repr. 1B"),
+    ("Repr. 2 H361", "2.999", "3", "Repr. 2"),
+    ("STOT RE 1 H372", "9.99", "10", "STOT RE 1"),
+    ("STOT RE 1 H372", "0.99", "1", "STOT RE 2"),
+    ("STOT SE 2 H371", "9.99", "10", "STOT SE 2"),
+    ("STOT SE 3 H335", "19.99", "20", "STOT SE 3"),
+    ("Aquatic Acute 1 H400", "24.99", "25", "Aquatic Acute 1"),
+    ("Aquatic Chronic 1 H410", "24.99", "25", "Aquatic Chronic 1"),
+    ("Aquatic Chronic 1 H410", "2.49", "2.5", "Aquatic Chronic 2"),
+    ("Aquatic Chronic 1 H410", "0.249", "0.25", "Aquatic Chronic 3"),
+    ("Aquatic Chronic 2 H411", "2.49", "2.5", "Aquatic Chronic 3"),
+    ("Aquatic Chronic 3 H412", "24.99", "25", "Aquatic Chronic 3"),
+]
+
+
+@pytest.mark.parametrize(("entry", "below", "at", "reached"), GENERIC)
+def test_each_generic_limit_from_just_below_to_at_it(entry: str, below: str, at: str, reached: str) -> None:
+    assert reached not in classes(bath((below, hazards(entry))))
+    assert reached in classes(bath((at, hazards(entry))))
+
+
+def test_boron_compounds_are_summed() -> None:
+    """Note 11 of Annex VI: 0.2 % of borax and 0.15 % of boric acid are 0.35 %, over 0.3 %."""
+    borax, boric = recorded("borax"), recorded("boric-acid")
+    assert classes(bath(("0.2", borax), ("0.09", boric))) == set()
+    assert classes(bath(("0.2", borax), ("0.15", boric))) == {"Repr. 1B"}
+
+
+def test_extreme_ph_classifies_by_itself() -> None:
+    assert classes(bath(("1", HARMLESS), ph="2")) == {"Skin Corr. 1", "Eye Dam. 1"}
+    assert classes(bath(("1", HARMLESS), ph="11.5")) == {"Skin Corr. 1", "Eye Dam. 1"}
+    assert classes(bath(("1", HARMLESS), ph="11.4")) == set()
+
+
+def test_formaldehyde_sensitises_from_its_own_limit() -> None:
+    """Annex VI: Skin Sens. 1 from 0.2 %; a tenth of it is named by EUH208."""
+    entry = recorded("formaldehyde")
+    assert "EUH208" in classes(bath(("0.02", entry)))
+    assert "EUH208" not in classes(bath(("0.019", entry)))
+    assert "Skin Sens. 1" in classes(bath(("0.2", entry)))
+
+
+@pytest.mark.parametrize(
+    ("statements", "pictograms", "signal", "left"),
+    [
+        (["H314", "H318"], ("GHS05",), "Danger", ("H314",)),
+        (["H318", "H315"], ("GHS05",), "Danger", ("H315", "H318")),
+        (["H318", "H302"], ("GHS05", "GHS07"), "Danger", ("H302", "H318")),
+        (["H301", "H315"], ("GHS06",), "Danger", ("H301", "H315")),
+        (["H334", "H317"], ("GHS08",), "Danger", ("H317", "H334")),
+        (["H334", "H302"], ("GHS07", "GHS08"), "Danger", ("H302", "H334")),
+        (["H400", "H410"], ("GHS09",), "Warning", ("H410",)),
+        (["H412"], (), None, ("H412",)),
+        (["EUH208", "H319"], ("GHS07",), "Warning", ("H319", "EUH208")),
+    ],
+)
+def test_precedence_of_label_elements(
+    statements: list[str], pictograms: tuple[str, ...], signal: str | None, left: tuple[str, ...]
+) -> None:
+    """CLP Articles 20, 26 and 27; the text was read in translation."""
+    label = label_of(statements)
+    assert (label.pictograms, label.signal, label.statements) == (pictograms, signal, left)
+
+
+#: Label line of Annex VI (signal, pictograms) as recorded there to ATP 21: recomputed from the classes.
+ANNEX_LABELS = {
+    "sodium-hydroxide": ("Danger", ("GHS05",)),
+    "hydroquinone": ("Danger", ("GHS05", "GHS07", "GHS08", "GHS09")),
+    "metol": ("Warning", ("GHS07", "GHS08", "GHS09")),
+    "cd-3": ("Warning", ("GHS07", "GHS09")),
+    "cd-4": ("Danger", ("GHS06", "GHS08", "GHS09")),
+    "borax": ("Danger", ("GHS08",)),
+    "sodium-metabisulfite": ("Danger", ("GHS05", "GHS07")),
+    "citric-acid": ("Warning", ("GHS07",)),
+    "catechol": ("Danger", ("GHS06", "GHS08")),
+    "acetic-acid": ("Danger", ("GHS02", "GHS05")),
+    "potassium-permanganate": ("Danger", ("GHS03", "GHS07", "GHS08", "GHS09")),
+}
+
+
+@pytest.mark.parametrize(("chemical", "expected"), ANNEX_LABELS.items(), ids=str)
+def test_label_line_recomputed_from_the_classes(chemical: str, expected: tuple[str, tuple[str, ...]]) -> None:
+    label = label_of(c.h for c in recorded(chemical).classes)
+    assert (label.signal, label.pictograms) == expected
+
+
+def test_solutions_and_hydrates_enter_as_the_substance_of_the_entry() -> None:
+    """100 mL of 60 % acetic acid of 1.064 g/mL holds 63.8 g; 143 g of washing soda crystals hold 53 g of carbonate."""
+    needs = [Need("acetic-acid", "solution-60", D(100), "mL"), Need("sodium-carbonate", "decahydrate", D(143), "g")]
+    parts = {part.chemical: part for part in compose(needs, CATALOGUE.chemicals, D("1.0")).parts}
+    assert abs(parts["acetic-acid"].grams - D("63.8")) < D("0.1")
+    assert abs(parts["sodium-carbonate"].grams - D("53.0")) < D("0.1")
+
+
+def test_a_bath_weighs_at_least_its_ingredients(demo: Catalogue) -> None:
+    needs = [Need("sodium-thiosulfate", "pentahydrate", D(1100), "g")]
+    composition = compose(needs, demo.chemicals, None)
+    assert composition.mass == 1100
+    assert "sum of the ingredients" in composition.mass_rule
+
+
+RECORDS = st.sampled_from(sorted(c for c in CATALOGUE.chemicals if CATALOGUE.chemicals[c].hazards))
+MIXTURES = st.dictionaries(RECORDS, st.decimals("0.01", "20", places=2), min_size=1, max_size=4)
+
+
+def shares(mixture: dict[str, Decimal]) -> list[tuple[str, Hazards | None]]:
+    return [(str(share), recorded(chemical)) for chemical, share in sorted(mixture.items())]
+
+
+SEVERITY = ["Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C", "Skin Corr. 1", "Skin Irrit. 2"]
+
+
+@given(MIXTURES, st.integers(2, 50))
+def test_water_never_adds_a_hazard_by_a_concentration_rule(mixture: dict[str, Decimal], factor: int) -> None:
+    """Diluting can turn one class into a milder one of the same kind, but brings no new statement of another kind."""
+    strong = {f.h for f in bath(*shares(mixture)).findings}
+    weak = {f.h for f in bath(*shares({c: s / factor for c, s in mixture.items()})).findings}
+    milder = {"H314": {"H315", "H318", "H319"}, "H318": {"H319"}, "H317": {"EUH208"}, "H334": {"EUH208"}}
+    milder |= {"H372": {"H373"}, "H370": {"H371"}, "H410": {"H411", "H412"}, "H411": {"H412"}}
+    milder |= {"H300": {"H301", "H302"}, "H301": {"H302"}, "H310": {"H311", "H312"}, "H311": {"H312"}}
+    milder |= {"H330": {"H331", "H332"}, "H331": {"H332"}}
+    allowed = strong | {m for h in strong for m in milder.get(h, set())}
+    assert weak <= allowed
+
+
+@given(MIXTURES)
+def test_order_changes_nothing(mixture: dict[str, Decimal]) -> None:
+    forward = bath(*shares(mixture))
+    backward = bath(*reversed(shares(mixture)))
+    assert {(f.hazard, f.h) for f in forward.findings} == {(f.hazard, f.h) for f in backward.findings}
+
+
+@given(st.decimals("1", "400", places=1), st.decimals("1", "400", places=1))
+def test_splitting_an_ingredient_changes_nothing(first: Decimal, second: Decimal) -> None:
+    one = compose([Need("borax", "decahydrate", first + second, "g")], CATALOGUE.chemicals, None)
+    two = compose(
+        [Need("borax", "decahydrate", first, "g"), Need("borax", "decahydrate", second, "g")], CATALOGUE.chemicals, None
+    )
+    assert one == two
+
+
+def test_unknown_ingredients_are_named_with_their_share() -> None:
+    composition = compose([Need("glycin", "crystals", D(20), "g")], CATALOGUE.chemicals, None)
+    assert composition.unknown == (Part("glycin", None, D(20), D(2)),)
