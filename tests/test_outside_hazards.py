@@ -59,8 +59,8 @@ def test_unknowns_above_ten_per_cent_shorten_the_hundred() -> None:
 
 
 def test_unece_skin_example_the_non_additive_rule_and_the_additive_one() -> None:
-    """UNECE GHS guidance, chapters 3.2 and 3.3, example (a), skin: 4 % of category 1 with pH 1.8, 5 % of category 2.
-    UN: category 1 by the non-additive rule. By sums alone it would be irritant: 4 % is under 5 %, 10 x 4 + 5 over 10."""
+    """UNECE GHS guidance, chapters 3.2 and 3.3, example (a), skin: 4 % of category 1 (pH 1.8), 5 % of category 2.
+    UN: category 1 by the non-additive rule. By sums it would be irritant: 4 % is under 5 %, 10 x 4 + 5 over 10."""
     strong = hazards("Skin Corr. 1 H314", extreme_ph="acid")
     irritant = hazards("Skin Irrit. 2 H315")
     assert "Skin Corr. 1" in classes(bath(("4", strong), ("5", irritant), ("91", HARMLESS), ph="4.0"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from decimal import Decimal
+from html import unescape
 from pathlib import Path
 
 import jsonschema
@@ -91,8 +92,20 @@ def test_dates_of_prices_and_rates_stand_beside_them(site: Site) -> None:
 
 
 def test_unassessed_hazards_say_so(site: Site) -> None:
-    assert "not assessed" in site.page("solutions/bw-mq-borax")
-    assert "not assessed" in site.page("chemicals/sodium-sulfite")
+    unknown = [f for f in site.figures["formulas"] if f["hazards"]["not_assessed"]]
+    assert unknown
+    for formula in unknown:
+        assert "Not assessed:" in site.page(f"solutions/{formula['id']}")
+    assert "Hazard classes: <strong>not assessed</strong>" in site.page("chemicals/glycin")
+
+
+def test_no_page_calls_anything_safe(site: Site) -> None:
+    """Not a mixture, a lamp, a screen or a way of disposal. A safelight is the lamp's name in the trade."""
+    for page in sorted(site.folder.rglob("*.html")):
+        text = re.sub(r"<[^>]+>", " ", unescape(page.read_text("utf-8"))).lower()
+        for found in re.finditer(r"\bsafe\b(?:ly)?", text):
+            around = text[max(0, found.start() - 90) : found.end() + 40]
+            assert re.search(r"\b(no|not|never|nothing)\b", around), (page.name, around)
 
 
 def test_search_knows_both_spellings_and_cas(site: Site) -> None:

@@ -47,6 +47,22 @@ def chemical_formulas(catalogue: Catalogue) -> Iterator[Problem]:
                 yield Problem(catalogue.place("chemical", chemical.id, *path), what)
 
 
+def hazard_references(catalogue: Catalogue) -> Iterator[Problem]:
+    """Hazard records speak of forms that the chemical has, and every statement has a text."""
+    texts = {phrase.code for phrase in catalogue.phrases.phrases} if catalogue.phrases else None
+    for chemical in catalogue.chemicals.values():
+        forms = ", ".join(form.id for form in chemical.forms)
+        for index, record in enumerate(chemical.hazards):
+            for name in (*record.forms, *([record.basis] if record.basis else [])):
+                if chemical.form(name) is None:
+                    what = f"{chemical.name} has no form '{name}' (write one of: {forms})"
+                    yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), what)
+            for code in (*(c.h for c in record.classes), *record.euh):
+                if texts is not None and code not in texts:
+                    what = f"no text for {code} (add it to hazard_phrases.yml)"
+                    yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), what)
+
+
 def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
     """Chemicals, forms and solutions that a formula names exist, and their amounts fit."""
     for formula in catalogue.formulas.values():
@@ -237,6 +253,7 @@ def dates(catalogue: Catalogue) -> Iterator[Problem]:
 CHECKS: tuple[Check, ...] = (
     data_format,
     chemical_formulas,
+    hazard_references,
     formula_references,
     cycles,
     process_references,

@@ -91,4 +91,16 @@ def _records(catalogue: Catalogue) -> Iterator[Aged]:
             yield aged(kind, record_id, catalogue.file_of[kind, record_id], checked, limit, catalogue.today)
 
 
-SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (_price_lists, _rates, _records)
+def _hazards(catalogue: Catalogue) -> Iterator[Aged]:
+    """Classifications change with every adaptation of the regulation."""
+    limit = catalogue.settings.age_limits.hazards
+    for chemical_id, chemical in catalogue.chemicals.items():
+        for day in sorted({record.source.checked for record in chemical.hazards}):
+            file = catalogue.file_of["chemical", chemical_id]
+            yield aged("hazard record", chemical_id, file, day, limit, catalogue.today)
+    if catalogue.phrases is not None:
+        file = catalogue.file_of["hazard_phrases", ""]
+        yield aged("hazard phrases", "all", file, catalogue.phrases.source.checked, limit, catalogue.today)
+
+
+SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (_price_lists, _rates, _records, _hazards)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.ageing import Aged, ages
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
+from reckoner.calc.hazards.classify import BathHazards, classify
+from reckoner.calc.hazards.composition import compose
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.offers import PricedOffer, priced_offers
 from reckoner.calc.rollup import Need, Rollup, uses
@@ -61,6 +63,7 @@ class FormulaResult:
     needs: tuple[Need, ...]
     cost: Cost
     water: Decimal
+    hazards: BathHazards
 
 
 @dataclass(frozen=True)
@@ -114,6 +117,8 @@ def _formula(
     formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Decimal
 ) -> FormulaResult:
     needs = rollup.needs(formula)
+    in_the_bath = replace(rollup, with_optional=True).needs(formula)
+    composition = compose(in_the_bath, catalogue.chemicals, formula.density)
     cost = cost_of(needs, market, first_batch)
     water = water_per_litre(formula, catalogue.chemicals)
     direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if not need.via}
@@ -124,7 +129,8 @@ def _formula(
         room = water * size.base / LITRE
         rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
         batches.append(Batch(table, rows))
-    return FormulaResult(formula, tuple(batches), needs, cost, water)
+    hazards = classify(composition, formula.ph.value if formula.ph else None)
+    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards)
 
 
 def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:

@@ -6,8 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from reckoner.calc.scaling import LITRE, Line, lines_of, water_per_litre
-from reckoner.calc.substitution import base_amount
+from reckoner.calc.scaling import LITRE, Line, line_of, lines_of, water_per_litre
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula, Ingredient
 
@@ -52,11 +51,13 @@ class Rollup:
 
     Attributes:
         priceable: whether a need has an offer; decides between a published ingredient and its alternatives.
+        with_optional: for hazards, what may be in the bath counts; for cost it does not.
     """
 
     formulas: Mapping[str, Formula]
     chemicals: Mapping[str, Chemical]
     priceable: Priceable
+    with_optional: bool = False
 
     def needs(self, formula: Formula) -> tuple[Need, ...]:
         """Everything one litre takes: ingredients in mixing order, then water. Optional ingredients are left out.
@@ -72,7 +73,7 @@ class Rollup:
         found: list[Need] = []
         choices: dict[int, list[Line]] = {}
         for line in lines_of(formula, self.chemicals):
-            if not line.optional:
+            if self.with_optional or not line.optional:
                 choices.setdefault(line.index, []).append(line)
         for index in sorted(choices):
             found.extend(self._cheapest_choice(formula, choices[index], via))
@@ -97,13 +98,11 @@ class Rollup:
         return (Need(line.chemical, line.form, line.per_litre, line.unit, swap, via, line.index, line.alternative),)
 
     def _solvents(self, formula: Formula, via: tuple[str, ...]) -> tuple[Need, ...]:
-        found = []
+        found: list[Need] = []
         top_up = formula.make_up_with
-        if top_up is not None and top_up.chemical and top_up.form:
-            form = self.chemicals[top_up.chemical].form(top_up.form)
-            assert form is not None
-            amount = base_amount(top_up.amount, form) * LITRE / formula.makes.base
-            found.append(Need(top_up.chemical, top_up.form, amount, "g" if form.state == "solid" else "mL", via=via))
+        if top_up is not None:
+            line = line_of(formula, top_up, -1, self.chemicals)
+            found.extend(self._line_needs(formula, line, via))
         water = water_per_litre(formula, self.chemicals)
         if water > 0:
             found.append(Need(WATER, formula.water, water, "mL", via=via))

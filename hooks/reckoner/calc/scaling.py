@@ -78,15 +78,21 @@ def lines_of(formula: Formula, chemicals: Mapping[str, Chemical]) -> tuple[Line,
         return _dilution_lines(formula)
     found: list[Line] = []
     for index, ingredient in enumerate(formula.ingredients):
-        found.append(_line(formula, ingredient, index, chemicals, ingredient.optional))
+        found.append(line_of(formula, ingredient, index, chemicals, ingredient.optional))
         for number, item in enumerate(ingredient.alternatives, 1):
-            found.append(_line(formula, item, index, chemicals, ingredient.optional, number))
+            found.append(line_of(formula, item, index, chemicals, ingredient.optional, number))
     return tuple(found)
 
 
-def _line(
-    formula: Formula, item: Item, index: int, chemicals: Mapping[str, Chemical], optional: bool, alternative: int = 0
+def line_of(
+    formula: Formula,
+    item: Item,
+    index: int,
+    chemicals: Mapping[str, Chemical],
+    optional: bool = False,
+    alternative: int = 0,
 ) -> Line:
+    """One item of a formula for one litre."""
     amount, unit = item.amount.base, "mL"
     if item.chemical:
         form = chemicals[item.chemical].form(item.form or "")

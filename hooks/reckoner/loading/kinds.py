@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.records.chemical import Chemical, LookAlikes
 from reckoner.records.formula import Formula
+from reckoner.records.hazard import Phrases
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
@@ -33,6 +34,7 @@ SETTINGS = FileKind("settings", "settings.yml", Settings)
 EXCHANGE_RATES = FileKind("exchange_rates", "exchange_rates.yml", ExchangeRates)
 FILM_FORMATS = FileKind("film_formats", "film_formats.yml", FilmFormats)
 LOOK_ALIKES = FileKind("look_alikes", "look_alikes.yml", LookAlikes)
+HAZARD_PHRASES = FileKind("hazard_phrases", "hazard_phrases.yml", Phrases)
 CHEMICAL = FileKind("chemical", "chemicals/*.yml", Chemical, has_id=True)
 FORMULA = FileKind("formula", "solutions/**/*.yml", Formula, has_id=True)
 PROCESS = FileKind("process", "processes/*.yml", Process, has_id=True)
@@ -46,6 +48,7 @@ FILE_KINDS: tuple[FileKind, ...] = (
     EXCHANGE_RATES,
     FILM_FORMATS,
     LOOK_ALIKES,
+    HAZARD_PHRASES,
     CHEMICAL,
     FORMULA,
     PROCESS,

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
+from reckoner.pages.hazard_view import JarView, chemical_jars
 from reckoner.pages.parts import Link, Shower, SourceView
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
@@ -48,6 +49,7 @@ class ChemicalView:
     role: str
     look_alikes: tuple[str, ...]
     cautions: tuple[str, ...]
+    hazards: tuple[JarView, ...]
     keep_apart: tuple[str, ...]
     storage: tuple[str, ...]
     restrictions: tuple[str, ...]
@@ -74,6 +76,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         role=chemical.role,
         look_alikes=shower.look_alikes(chemical.id),
         cautions=chemical.cautions,
+        hazards=chemical_jars(chemical, shower),
         keep_apart=chemical.keep_apart,
         storage=chemical.storage,
         restrictions=chemical.restrictions,

@@ -12,6 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.explain import explain
+from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.results import Batch, BatchRow, FormulaResult, Results
 from reckoner.calc.sets import Sets
 from reckoner.calc.working import plain
@@ -104,6 +105,28 @@ class WorkingOut(_Out):
     source: str
 
 
+class FindingOut(_Out):
+    """One class that the bath reaches by calculation, with its rule, share and limit."""
+
+    hazard: str
+    statement: str
+    rule: str
+    share: str
+    limit: str
+    chemicals: list[str]
+
+
+class HazardsOut(_Out):
+    """Indicative classification of the mixed bath; ``not_assessed`` names ingredients without data."""
+
+    signal_word: str | None
+    pictograms: list[str]
+    statements: list[str]
+    findings: list[FindingOut]
+    not_assessed: list[str]
+    mass_rule: str
+
+
 class FormulaOut(_Out):
     """One formula."""
 
@@ -113,6 +136,7 @@ class FormulaOut(_Out):
     certainty: str
     batches: list[BatchOut]
     cost: CostOut
+    hazards: HazardsOut
     working: list[WorkingOut]
 
 
@@ -182,12 +206,29 @@ def _formula(result: FormulaResult, results: Results) -> FormulaOut:
         certainty=formula.source.certainty,
         batches=[_batch(batch) for batch in result.batches],
         cost=_cost(result.cost),
+        hazards=_hazards(result.hazards),
         working=[
             WorkingOut(
                 figure=w.figure, rule=w.rule, inputs=[list(i) for i in w.inputs], result=w.result, source=w.source
             )
             for w in explain(result, results.catalogue)
         ],
+    )
+
+
+def _hazards(bath: BathHazards) -> HazardsOut:
+    return HazardsOut(
+        signal_word=bath.label.signal,
+        pictograms=list(bath.label.pictograms),
+        statements=list(bath.label.statements),
+        findings=[
+            FindingOut(
+                hazard=f.hazard, statement=f.h, rule=f.rule, share=f.share, limit=f.limit, chemicals=list(f.parts)
+            )
+            for f in bath.findings
+        ],
+        not_assessed=[part.chemical for part in bath.unknown],
+        mass_rule=bath.composition.mass_rule,
     )
 
 

@@ -10,6 +10,7 @@ from reckoner.calc.results import Batch, BatchRow, FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
 from reckoner.calc.weighability import Weighability
+from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
 from reckoner.pages.working_view import WorkingView, workings
 from reckoner.records.formula import FilmCapacity, Formula, Keeping
@@ -95,6 +96,7 @@ class FormulaView:
     disposal: str
     disposal_note: str
     notes: tuple[str, ...]
+    hazards: HazardView
     cost: CostView
     processes: tuple[Link, ...]
     part_of: tuple[Link, ...]
@@ -133,6 +135,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         disposal=formula.disposal,
         disposal_note=formula.disposal_note or "",
         notes=formula.notes,
+        hazards=hazard_view(result.hazards, shower),
         cost=shower.cost(result.cost),
         processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
         part_of=tuple(shower.formula(f) for f in shower.results.part_of.get(formula.id, ())),

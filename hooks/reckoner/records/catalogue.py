@@ -10,6 +10,7 @@ from reckoner.money import Rate
 from reckoner.problems import Location
 from reckoner.records.chemical import Chemical, LookAlikes
 from reckoner.records.formula import Formula
+from reckoner.records.hazard import Phrases
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
@@ -60,6 +61,7 @@ class Catalogue:
     exchange_rates: ExchangeRates | None
     film_formats: FilmFormats | None
     look_alikes: LookAlikes | None
+    phrases: Phrases | None
     places: Mapping[str, Places]
     file_of: Mapping[tuple[str, str], str]
     today: date

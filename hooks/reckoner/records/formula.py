@@ -75,6 +75,8 @@ class Item(Record):
             raise ValueFault("the form is missing (write form: as in the catalogue, as anhydrous)")
         if self.formula and self.form:
             raise ValueFault("a formula used as an ingredient has no form (leave form: out)", "form")
+        if self.as_published and self.as_published[0].dimension != self.amount.dimension:
+            raise ValueFault("as_published and amount are a mass and a volume (write both as one kind)", "as_published")
         if self.formula and self.amount.dimension != "volume":
             raise ValueFault("a solution is measured by volume (write the amount in mL)", "amount")
         return self
@@ -206,7 +208,7 @@ class Formula(Record):
             raise ValueFault(
                 f"start_water is more than the {self.makes} the formula makes (write less water)", "start_water"
             )
-        published = any(i.as_published for i in self.ingredients)
+        published = any(i.as_published for one in self.ingredients for i in (one, *one.alternatives))
         if published and not self.published_for:
             raise ValueFault(
                 "as_published needs published_for (write the volume, as published_for: 32 US_fl_oz)", "ingredients"

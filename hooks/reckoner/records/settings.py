@@ -35,6 +35,7 @@ class AgeLimits(Record):
     formulas: Duration
     chemicals: Duration
     processes: Duration
+    hazards: Duration
 
 
 class Metered(Record):

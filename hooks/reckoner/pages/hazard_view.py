@@ -1,0 +1,161 @@
+"""Hazards in words: what is in the jars, and what is left in the bath by calculation."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.calc.hazards.classify import BathHazards, label_of
+from reckoner.calc.hazards.finding import Finding, figure
+from reckoner.pages.parts import Link, Shower
+from reckoner.records.chemical import Chemical
+from reckoner.records.hazard import Hazards
+
+#: The symbols of the UN system in words, until a label draws them.
+SYMBOLS = {
+    "GHS02": "flame",
+    "GHS03": "flame over circle",
+    "GHS05": "corrosion",
+    "GHS06": "skull and crossbones",
+    "GHS07": "exclamation mark",
+    "GHS08": "health hazard",
+    "GHS09": "environment",
+}
+#: A computed result never takes a trade caution away: sensitised people react to traces.
+STILL = {
+    "Skin Sens. 1": "below the classification limit; it still sensitises people: gloves",
+    "Resp. Sens. 1": "below the classification limit; it still sensitises people: no dust, no mist",
+}
+#: What to wear and do, by statement; common practice after the precautionary statements P261 to P284.
+WEAR: tuple[tuple[tuple[str, ...], str], ...] = (
+    (("H314", "H318", "H319"), "Splash goggles."),
+    (("H314", "H315", "H317", "H310", "H311", "H312"), "Nitrile gloves, and an apron."),
+    (
+        ("H330", "H331", "H332", "H334", "H335"),
+        "No dust or mist: weigh out of the draught, with a dust mask and open air.",
+    ),
+    (("H300", "H301", "H302"), "No food, drink or kitchen vessels near it; wash hands."),
+    (
+        ("H340", "H341", "H350", "H351", "H360", "H361"),
+        "Ask a doctor before working with it when pregnant; no dust on skin.",
+    ),
+    (("H272",), "Keep it off paper, sawdust, alcohol and every organic thing."),
+    (("H400", "H410", "H411", "H412"), "Not down a drain or into the ground: see disposal."),
+    (("EUH031", "EUH032"), "No acid near it: toxic gas."),
+)
+
+
+@dataclass(frozen=True)
+class JarView:
+    """One jar: its signal word and statements, or that nobody has assessed it."""
+
+    name: Link
+    signal: str
+    statements: tuple[str, ...]
+    source: str
+
+
+@dataclass(frozen=True)
+class FindingView:
+    """One class that the bath reaches, and how."""
+
+    hazard: str
+    statement: str
+    why: str
+
+
+@dataclass(frozen=True)
+class HazardView:
+    """The two views of a formula's hazards."""
+
+    jars: tuple[JarView, ...]
+    jar_wear: tuple[str, ...]
+    signal: str
+    symbols: str
+    findings: tuple[FindingView, ...]
+    still: tuple[str, ...]
+    unknown: tuple[str, ...]
+    wear: tuple[str, ...]
+    mass: str
+
+
+def hazard_view(bath: BathHazards, shower: Shower) -> HazardView:
+    """Put a bath's hazards into words."""
+    jars = tuple(jar_view(part.chemical, part.hazards, shower) for part in bath.composition.parts)
+    in_jars = {c for part in bath.composition.parts if part.hazards for c in _codes(part.hazards)}
+    return HazardView(
+        jars=jars,
+        jar_wear=_wear(in_jars),
+        signal=bath.label.signal or "",
+        symbols=", ".join(SYMBOLS[p] for p in bath.label.pictograms),
+        findings=tuple(_finding(f, shower) for f in bath.findings),
+        still=_still(bath, shower),
+        unknown=tuple(f"{shower.short_name(p.chemical)}, {figure(p.percent)} %" for p in bath.unknown),
+        wear=_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}),
+        mass=f"{figure(bath.composition.mass)} g a litre: {bath.composition.mass_rule}",
+    )
+
+
+def jar_view(chemical_id: str, record: Hazards | None, shower: Shower) -> JarView:
+    """One jar's classification."""
+    name = shower.chemical(chemical_id)
+    if record is None:
+        return JarView(name, "not assessed", (), "")
+    label = label_of(_codes(record))
+    signal = label.signal or ("no class" if record.not_classified else "")
+    statements = tuple(statement(code, shower) for code in label.statements)
+    return JarView(name, signal, statements, _origin(record, shower))
+
+
+def chemical_jars(chemical: Chemical, shower: Shower) -> tuple[JarView, ...]:
+    """Every classification of a chemical, for its own page."""
+    return tuple(jar_view(chemical.id, record, shower) for record in chemical.hazards)
+
+
+def statement(code: str, shower: Shower) -> str:
+    """A code with its text."""
+    phrases = shower.results.catalogue.phrases
+    return f"{code} {(phrases.text(code) if phrases else None) or '(text not recorded)'}"
+
+
+def _codes(record: Hazards) -> tuple[str, ...]:
+    return (*(c.h for c in record.classes), *record.euh)
+
+
+def _origin(record: Hazards, shower: Shower) -> str:
+    words = {
+        "harmonised": "harmonised",
+        "self-classification": "as suppliers usually classify it, not harmonised",
+        "read across": "read across from a related substance",
+    }
+    checked = shower.show.day(record.source.checked)
+    note = f" {record.note}" if record.note else ""
+    return f"{words[record.status]}; {record.jurisdiction}, {record.edition}, checked {checked}.{note}"
+
+
+def _finding(finding: Finding, shower: Shower) -> FindingView:
+    names = ", ".join(shower.short_name(part) for part in finding.parts)
+    share = finding.share
+    for part in finding.parts:
+        share = share.replace(part, shower.short_name(part))
+    by = f" from {names}" if names else ""
+    return FindingView(
+        finding.hazard, statement(finding.h, shower), f"{finding.rule}: {share} against {finding.limit}{by}"
+    )
+
+
+def _still(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
+    classified = {name for f in bath.findings if f.h in {"H317", "H334"} for name in f.parts}
+    found = []
+    for part in bath.composition.parts:
+        if part.hazards is None or part.chemical in classified:
+            continue
+        for entry in part.hazards.classes:
+            kind = "Resp. Sens. 1" if entry.h == "H334" else "Skin Sens. 1" if entry.h == "H317" else ""
+            if kind:
+                found.append(f"{shower.short_name(part.chemical)}, {figure(part.percent)} %: {STILL[kind]}")
+    return tuple(found)
+
+
+def _wear(codes: set[str]) -> tuple[str, ...]:
+    stems = {code if code.startswith("EUH") else code[:4] for code in codes}
+    return tuple(text for statements, text in WEAR if stems & set(statements))
