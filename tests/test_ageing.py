@@ -49,6 +49,20 @@ def test_a_list_with_no_row_in_force_no_longer_counts() -> None:
     assert old_warnings(results({**FILES, "prices/one/2026-11-01.yml": newer}).ages) == ()
 
 
+def test_an_old_classification_is_told_with_its_chemical() -> None:
+    """A year's limit on a record of two years ago: on the list, with the file, and so in a strict build."""
+    record = (
+        "hazards:\n- {forms: [solid], not_classified: yes, jurisdiction: European Union, edition: a test, "
+        "status: self-classification, source: {certainty: common practice, checked: 2023-11-25}}\n"
+    )
+    files = {"chemicals/salt.yml": FILES["chemicals/salt.yml"] + record}
+    found = [str(problem) for problem in old_warnings(results(files).ages)]
+    assert found == [
+        "formulas/chemicals/salt.yml:1:1: hazard record salt of 2023-11-25 is past its limit since 2025-11-24 "
+        "(check it again and write the new date)"
+    ]
+
+
 def test_today_is_handed_in() -> None:
     assert day_of("1795608000", date(1999, 1, 1)) == date(2026, 11, 25)
     assert day_of(None, date(1999, 1, 1)) == date(1999, 1, 1)

@@ -76,7 +76,21 @@ def build(folder: Path, today: date, directories: bool = True) -> Built:
     made = tuple(pages(results, directories))
     done = time.perf_counter()
     stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", done - worked))
-    return Built(results, made, (*problems, *old_warnings(results.ages)), stages)
+    warnings = (*old_warnings(results.ages), *neighbour_warnings(results))
+    return Built(results, made, (*problems, *warnings), stages)
+
+
+def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
+    """Baths that must not meet and have no wash between them."""
+    found = []
+    for process_id, pairs in results.neighbours.items():
+        for pair in pairs:
+            if pair.danger:
+                place = results.catalogue.place("process", process_id, "steps", pair.first_step)
+                why = next(m.pair.result for m in pair.meetings if m.pair.severity == "danger")
+                what = f"{pair.first} and {pair.second} follow one another without a wash: {why}"
+                found.append(Problem(place, f"{what} (put a wash between them)", Severity.WARNING))
+    return tuple(found)
 
 
 def old_warnings(ages: Iterable[Aged]) -> tuple[Problem, ...]:

@@ -10,6 +10,7 @@ from reckoner.calc.ageing import Aged, ages
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
 from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import compose
+from reckoner.calc.incompatible import Meeting, Neighbours, keep_away, meetings, neighbours
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.offers import PricedOffer, priced_offers
 from reckoner.calc.rollup import Need, Rollup, uses
@@ -64,6 +65,8 @@ class FormulaResult:
     cost: Cost
     water: Decimal
     hazards: BathHazards
+    keep_away: tuple[Meeting, ...]
+    within: tuple[Meeting, ...]
 
 
 @dataclass(frozen=True)
@@ -79,6 +82,7 @@ class Results:
     catalogue: Catalogue
     formulas: Mapping[str, FormulaResult]
     processes: Mapping[str, Sets]
+    neighbours: Mapping[str, tuple[Neighbours, ...]]
     offers: Mapping[str, tuple[PricedOffer, ...]]
     ages: tuple[Aged, ...]
     used_in: Mapping[str, tuple[str, ...]]
@@ -105,6 +109,7 @@ def work_out(catalogue: Catalogue) -> Results:
         catalogue=catalogue,
         formulas=formulas,
         processes=processes,
+        neighbours=_neighbours(catalogue, formulas),
         offers=offers,
         ages=ages(catalogue),
         used_in=_turned(_chemicals_asked(catalogue)),
@@ -130,7 +135,21 @@ def _formula(
         rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
         batches.append(Batch(table, rows))
     hazards = classify(composition, formula.ph.value if formula.ph else None)
-    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards)
+    pairs = catalogue.incompatibilities
+    inside = {need.chemical for need in in_the_bath}
+    apart = keep_away(inside, pairs) if pairs else ()
+    within = meetings(inside, inside, pairs) if pairs else ()
+    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within)
+
+
+def _neighbours(catalogue: Catalogue, formulas: Mapping[str, FormulaResult]) -> dict[str, tuple[Neighbours, ...]]:
+    if catalogue.incompatibilities is None:
+        return {}
+    inside = {i: frozenset(part.chemical for part in r.hazards.composition.parts) for i, r in formulas.items()}
+    return {
+        process_id: tuple(neighbours(process, inside, catalogue.incompatibilities))
+        for process_id, process in catalogue.processes.items()
+    }
 
 
 def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:

@@ -111,6 +111,7 @@ class _Shelf:
             exchange_rates=self.single.get("exchange_rates"),
             film_formats=self.single.get("film_formats"),
             look_alikes=self.single.get("look_alikes"),
+            incompatibilities=self.single.get("incompatibilities"),
             phrases=self.single.get("hazard_phrases"),
             places=self.places,
             file_of=self.file_of,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from reckoner.records.chemical import Chemical, LookAlikes
 from reckoner.records.formula import Formula
 from reckoner.records.hazard import Phrases
+from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
@@ -35,6 +36,7 @@ EXCHANGE_RATES = FileKind("exchange_rates", "exchange_rates.yml", ExchangeRates)
 FILM_FORMATS = FileKind("film_formats", "film_formats.yml", FilmFormats)
 LOOK_ALIKES = FileKind("look_alikes", "look_alikes.yml", LookAlikes)
 HAZARD_PHRASES = FileKind("hazard_phrases", "hazard_phrases.yml", Phrases)
+INCOMPATIBILITIES = FileKind("incompatibilities", "incompatibilities.yml", Incompatibilities)
 CHEMICAL = FileKind("chemical", "chemicals/*.yml", Chemical, has_id=True)
 FORMULA = FileKind("formula", "solutions/**/*.yml", Formula, has_id=True)
 PROCESS = FileKind("process", "processes/*.yml", Process, has_id=True)
@@ -49,6 +51,7 @@ FILE_KINDS: tuple[FileKind, ...] = (
     FILM_FORMATS,
     LOOK_ALIKES,
     HAZARD_PHRASES,
+    INCOMPATIBILITIES,
     CHEMICAL,
     FORMULA,
     PROCESS,

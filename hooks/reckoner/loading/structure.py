@@ -136,6 +136,7 @@ _SHAPES = {
     r"^[A-Z]{3}$": "write a currency code of three capitals, as EUR",
     r"^\d{2,7}-\d{2}-\d$": "write a CAS number, as 7757-83-7",
     r"^[a-z]{2}(_[A-Z]{2})?$": "write a locale, as en_GB",
+    r"^https?://[A-Za-z0-9./_~%-]+$": "write a web address, as https://example.org/waste",
 }
 
 

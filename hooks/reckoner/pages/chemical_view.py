@@ -62,6 +62,7 @@ class ChemicalView:
     formulas: tuple[Link, ...]
     source: SourceView
     old_record: str
+    old_hazards: str
 
 
 def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
@@ -100,6 +101,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         formulas=tuple(shower.formula(f) for f in shower.results.used_in.get(chemical.id, ())),
         source=shower.source(chemical.source),
         old_record=shower.old_record("chemical", chemical.id),
+        old_hazards=shower.old_record("hazard record", chemical.id),
     )
 
 

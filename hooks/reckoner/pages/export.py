@@ -8,8 +8,6 @@ from __future__ import annotations
 import json
 from decimal import Decimal
 
-from pydantic import BaseModel, ConfigDict, Field
-
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.explain import explain
 from reckoner.calc.hazards.classify import BathHazards
@@ -17,159 +15,22 @@ from reckoner.calc.results import Batch, BatchRow, FormulaResult, Results
 from reckoner.calc.sets import Sets
 from reckoner.calc.working import plain
 from reckoner.money import Money
+from reckoner.pages.export_fields import (
+    BatchOut,
+    CostOut,
+    CostRowOut,
+    FindingOut,
+    FormulaOut,
+    HandbookOut,
+    HazardsOut,
+    JarOut,
+    ProcessOut,
+    RateOut,
+    RowOut,
+    WorkingOut,
+)
 
 EXPORT_FORMAT = 1
-DECIMAL = r"^-?\d+(\.\d+)?$"
-
-
-class _Out(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-def _figure(text: str) -> str:
-    return Field(pattern=DECIMAL, description=text)  # type: ignore[no-any-return]
-
-
-class JarOut(_Out):
-    """What to weigh from the jar bought, where it holds another form."""
-
-    chemical: str
-    form: str
-    amount_exact: str = _figure("unrounded, in unit")
-    amount_rounded: str = _figure("to the instrument's step, half up")
-    unit: str
-    balance: str
-
-
-class RowOut(_Out):
-    """One ingredient of a batch, in mixing order."""
-
-    chemical: str | None
-    form: str | None
-    formula: str | None
-    alternative: int
-    optional: bool
-    costed: bool
-    per_litre: str = _figure("g or mL in a litre, to 1e-9")
-    amount_exact: str = _figure("unrounded, in unit")
-    amount_rounded: str = _figure("to the instrument's step, half up")
-    unit: str
-    balance: str
-    within_tolerance: bool
-    jar: JarOut | None
-
-
-class BatchOut(_Out):
-    """One batch size."""
-
-    volume: str = _figure("mL")
-    start_water: str | None
-    rows: list[RowOut]
-
-
-class CostRowOut(_Out):
-    """One chemical's cost. ``offer`` is supplier/chemical/form/pack, or null where nothing is for sale."""
-
-    chemical: str
-    offer: str | None
-    price_date: str | None
-    packs: int | None
-    per_litre: str | None
-    unit: str
-    used: str | None
-    to_start: str | None
-    litres_per_pack: str | None
-
-
-class CostOut(_Out):
-    """Sums are null while a price is missing; ``missing`` names the chemicals."""
-
-    currency: str
-    missing: list[str]
-    used_per_litre: str | None
-    used_per_litre_rounded: str | None
-    to_start: str | None
-    to_start_rounded: str | None
-    runs_out_first: str | None
-    runs_out_after_litres: str | None
-    rows: list[CostRowOut]
-
-
-class WorkingOut(_Out):
-    """How a figure was worked out."""
-
-    figure: str
-    rule: str
-    inputs: list[list[str]]
-    result: str
-    source: str
-
-
-class FindingOut(_Out):
-    """One class that the bath reaches by calculation, with its rule, share and limit."""
-
-    hazard: str
-    statement: str
-    rule: str
-    share: str
-    limit: str
-    chemicals: list[str]
-
-
-class HazardsOut(_Out):
-    """Indicative classification of the mixed bath; ``not_assessed`` names ingredients without data."""
-
-    signal_word: str | None
-    pictograms: list[str]
-    statements: list[str]
-    findings: list[FindingOut]
-    not_assessed: list[str]
-    mass_rule: str
-
-
-class FormulaOut(_Out):
-    """One formula."""
-
-    id: str
-    name: str
-    checked: str
-    certainty: str
-    batches: list[BatchOut]
-    cost: CostOut
-    hazards: HazardsOut
-    working: list[WorkingOut]
-
-
-class ProcessOut(_Out):
-    """One process: the baths of a set, how many sets the packs make, what ends them."""
-
-    id: str
-    name: str
-    baths: list[str]
-    complete_sets: int | None
-    ends_with: str | None
-    restock_cost: str | None
-    cost: CostOut
-
-
-class RateOut(_Out):
-    """A dated exchange rate as recorded."""
-
-    base: str
-    quote: str
-    rate: str
-    date: str
-
-
-class HandbookOut(_Out):
-    """The whole handbook's figures."""
-
-    format: int
-    today: str
-    currency: str
-    rates: list[RateOut]
-    formulas: list[FormulaOut]
-    processes: list[ProcessOut]
 
 
 def handbook_json(results: Results) -> str:

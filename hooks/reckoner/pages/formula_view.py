@@ -10,6 +10,7 @@ from reckoner.calc.results import Batch, BatchRow, FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
 from reckoner.calc.weighability import Weighability
+from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
 from reckoner.pages.working_view import WorkingView, workings
@@ -93,8 +94,9 @@ class FormulaView:
     use: tuple[str, ...]
     keeping: tuple[str, ...]
     capacity: tuple[str, ...]
-    disposal: str
-    disposal_note: str
+    disposal: DisposalView
+    keep_away: tuple[PairView, ...]
+    within: tuple[PairView, ...]
     notes: tuple[str, ...]
     hazards: HazardView
     cost: CostView
@@ -132,8 +134,9 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         use=_use(formula, shower),
         keeping=tuple(_keeping(keeping, shower) for keeping in formula.keeping),
         capacity=tuple(_capacity(capacity, shower) for capacity in formula.capacity),
-        disposal=formula.disposal,
-        disposal_note=formula.disposal_note or "",
+        disposal=disposal_view(formula.disposal, formula.disposal_note or "", shower),
+        keep_away=pairs_view(result.keep_away, shower),
+        within=pairs_view(result.within, shower),
         notes=formula.notes,
         hazards=hazard_view(result.hazards, shower),
         cost=shower.cost(result.cost),

@@ -76,6 +76,7 @@ class HazardView:
     unknown: tuple[str, ...]
     wear: tuple[str, ...]
     mass: str
+    old: tuple[str, ...]
 
 
 def hazard_view(bath: BathHazards, shower: Shower) -> HazardView:
@@ -91,6 +92,7 @@ def hazard_view(bath: BathHazards, shower: Shower) -> HazardView:
         still=_still(bath, shower),
         unknown=tuple(f"{shower.short_name(p.chemical)}, {figure(p.percent)} %" for p in bath.unknown),
         wear=_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}),
+        old=_old(bath, shower),
         mass=f"{figure(bath.composition.mass)} g a litre: {bath.composition.mass_rule}",
     )
 
@@ -138,9 +140,10 @@ def _finding(finding: Finding, shower: Shower) -> FindingView:
     for part in finding.parts:
         share = share.replace(part, shower.short_name(part))
     by = f" from {names}" if names else ""
-    return FindingView(
-        finding.hazard, statement(finding.h, shower), f"{finding.rule}: {share} against {finding.limit}{by}"
-    )
+    why = f"{finding.rule}: {share} against {finding.limit}{by}"
+    if finding.h == "EUH208":
+        return FindingView("EUH208", f"Contains {names}. May produce an allergic reaction.", why)
+    return FindingView(finding.hazard, statement(finding.h, shower), why)
 
 
 def _still(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
@@ -154,6 +157,12 @@ def _still(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
             if kind:
                 found.append(f"{shower.short_name(part.chemical)}, {figure(part.percent)} %: {STILL[kind]}")
     return tuple(found)
+
+
+def _old(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
+    """Classifications past their limit: the regulation is changed about once a year."""
+    found = ((part.chemical, shower.old_record("hazard record", part.chemical)) for part in bath.composition.parts)
+    return tuple(f"{shower.short_name(chemical)}: {old}" for chemical, old in found if old)
 
 
 def _wear(codes: set[str]) -> tuple[str, ...]:

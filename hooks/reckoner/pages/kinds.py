@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from reckoner.calc.results import Results
+from reckoner.pages.apart_view import ApartView, apart_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
 from reckoner.pages.display import Display
 from reckoner.pages.formula_view import FormulaView, formula_view
@@ -23,7 +24,7 @@ from reckoner.pages.parts import Shower
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 
-View = FormulaView | ChemicalView | ProcessView | ListView | OutOfDateView
+View = ApartView | FormulaView | ChemicalView | ProcessView | ListView | OutOfDateView
 
 
 @dataclass(frozen=True)
@@ -56,6 +57,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
     PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
+    PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s)),
     PageKind(
         "formula",
         _records("formula", lambda r: iter(r.formulas)),

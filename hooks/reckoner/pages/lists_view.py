@@ -127,7 +127,12 @@ NEXT_DUE = 5
 
 
 def _old(one: Aged, shower: Shower) -> OldLine:
-    named = {"formula": shower.formula, "chemical": shower.chemical, "process": shower.process}
+    named = {
+        "formula": shower.formula,
+        "chemical": shower.chemical,
+        "hazard record": shower.chemical,
+        "process": shower.process,
+    }
     if one.kind in named:
         name = named[one.kind](one.subject)
     else:

@@ -22,6 +22,11 @@ UNPROVEN = "not checked against the publication; prove it on film you can lose"
 NEAREST = 5
 
 
+def source_line(certainty: str, citation: str | None) -> str:
+    """Certainty of one value, with its publication where it has one."""
+    return f"{citation}, {certainty}" if citation else certainty
+
+
 @dataclass(frozen=True)
 class Link:
     """Text with an address; ``href`` is empty where there is no page."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.sets import Sets
 from reckoner.calc.temperature import other_scale
+from reckoner.pages.apart_view import NeighbourView, neighbours_view
 from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
 from reckoner.records.process import AcceptedBath, Process, Step
 from reckoner.records.values import Range
@@ -63,6 +64,7 @@ class ProcessView:
     steps: tuple[StepView, ...]
     faults: tuple[str, ...]
     notes: tuple[str, ...]
+    neighbours: tuple[NeighbourView, ...]
     sets: SetsView
     cost: CostView
     source: SourceView
@@ -85,6 +87,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         steps=tuple(_step(step, number, shower) for number, step in enumerate(process.steps, 1)),
         faults=process.faults,
         notes=process.notes,
+        neighbours=neighbours_view(shower.results.neighbours.get(process.id, ()), shower),
         sets=_sets(sets, shower),
         cost=shower.cost(sets.cost),
         source=shower.source(process.source),

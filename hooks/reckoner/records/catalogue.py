@@ -11,6 +11,7 @@ from reckoner.problems import Location
 from reckoner.records.chemical import Chemical, LookAlikes
 from reckoner.records.formula import Formula
 from reckoner.records.hazard import Phrases
+from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
@@ -62,6 +63,7 @@ class Catalogue:
     film_formats: FilmFormats | None
     look_alikes: LookAlikes | None
     phrases: Phrases | None
+    incompatibilities: Incompatibilities | None
     places: Mapping[str, Places]
     file_of: Mapping[tuple[str, str], str]
     today: date

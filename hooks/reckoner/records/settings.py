@@ -6,8 +6,22 @@ from typing import Annotated
 
 from pydantic import Field
 
+from reckoner.records.formula import Disposal
 from reckoner.records.source import Source
-from reckoner.records.values import AnyAmount, Count, Duration, Id, Length, Mass, Number, Price, Record, Text, Volume
+from reckoner.records.values import (
+    AnyAmount,
+    Count,
+    Day,
+    Duration,
+    Id,
+    Length,
+    Mass,
+    Number,
+    Price,
+    Record,
+    Text,
+    Volume,
+)
 
 
 class Balance(Record):
@@ -46,6 +60,26 @@ class Metered(Record):
     source: Source
 
 
+class DisposalRule(Record):
+    """One class of waste and what the authority says."""
+
+    kind: Disposal
+    text: Text
+
+
+class LocalDisposal(Record):
+    """What the owner's own authority says about waste, read on a day.
+
+    Attributes:
+        rules: its words by disposal class; a class without one reads "ask".
+    """
+
+    authority: Text
+    link: Annotated[Text, Field(pattern=r"^https?://[A-Za-z0-9./_~%-]+$")]
+    rules: tuple[DisposalRule, ...] = ()
+    checked: Day
+
+
 class Settings(Record):
     """The owner's choices; ``format`` is the version of the data files."""
 
@@ -60,6 +94,7 @@ class Settings(Record):
     cylinders: Annotated[tuple[Cylinder, ...], Field(min_length=1)]
     age_limits: AgeLimits
     tap_water: Metered | None = None
+    disposal: LocalDisposal | None = None
     notice: Text | None = None
 
 

@@ -1,0 +1,35 @@
+"""Rules across records: each looks at everything and reports every fault."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from reckoner.checks.catalogue_rules import chemical_formulas, hazard_references, incompatible_chemicals, look_alikes
+from reckoner.checks.formula_rules import cycles, formula_references, process_references, volumes
+from reckoner.checks.price_rules import prices, repeated_offers
+from reckoner.checks.record_rules import data_format, dates, former_ids
+from reckoner.problems import Problem
+from reckoner.records.catalogue import Catalogue
+
+Check = Callable[[Catalogue], Iterator[Problem]]
+
+CHECKS: tuple[Check, ...] = (
+    data_format,
+    chemical_formulas,
+    hazard_references,
+    formula_references,
+    cycles,
+    process_references,
+    prices,
+    repeated_offers,
+    look_alikes,
+    volumes,
+    incompatible_chemicals,
+    former_ids,
+    dates,
+)
+
+
+def check(catalogue: Catalogue) -> list[Problem]:
+    """Every fault that no single file shows."""
+    return [problem for rule in CHECKS for problem in rule(catalogue)]

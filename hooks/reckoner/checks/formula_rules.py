@@ -1,0 +1,112 @@
+"""Rules about formulas and processes: what they name exists, fits and does not go in circles."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reckoner.calc.rollup import cycle_from
+from reckoner.calc.substitution import base_amount
+from reckoner.problems import Location, Problem, ValueFault
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula, Ingredient, Item
+from reckoner.spelling import chemical_hint, id_hint
+
+
+def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
+    """Chemicals, forms and solutions that a formula names exist, and their amounts fit."""
+    for formula in catalogue.formulas.values():
+        for item, path in items_of(formula):
+            yield from _item(catalogue, formula.id, item, path)
+            if isinstance(item, Ingredient):
+                yield from _swaps(catalogue, formula.id, item, path)
+        for index, used in enumerate(formula.of):
+            if ("formula", used) not in catalogue.file_of:
+                what = f"unknown formula '{used}' ({id_hint(used, catalogue.formulas)})"
+                yield Problem(catalogue.place("formula", formula.id, "of", index), what)
+
+
+def items_of(formula: Formula) -> Iterator[tuple[Item, tuple[str | int, ...]]]:
+    """Every item of a formula with its path in the file."""
+    for index, ingredient in enumerate(formula.ingredients):
+        yield ingredient, ("ingredients", index)
+        for number, item in enumerate(ingredient.alternatives):
+            yield item, ("ingredients", index, "or", number)
+    if formula.make_up_with is not None:
+        yield formula.make_up_with, ("make_up_with",)
+
+
+def _item(catalogue: Catalogue, formula_id: str, item: Item, path: tuple[str | int, ...]) -> Iterator[Problem]:
+    if item.formula:
+        if ("formula", item.formula) not in catalogue.file_of:
+            what = f"unknown formula '{item.formula}' ({id_hint(item.formula, catalogue.formulas)})"
+            yield Problem(catalogue.place("formula", formula_id, *path, "formula"), what)
+        return
+    assert item.chemical and item.form
+    at = catalogue.place("formula", formula_id, *path, "chemical")
+    form_at = catalogue.place("formula", formula_id, *path, "form")
+    fault = form_fault(catalogue, item.chemical, item.form, at, form_at)
+    if fault:
+        yield fault
+        return
+    chemical = catalogue.chemicals.get(item.chemical)
+    form = chemical.form(item.form) if chemical else None
+    if form:
+        try:
+            base_amount(item.amount, form)
+        except ValueFault as reason:
+            yield Problem(catalogue.place("formula", formula_id, *path, "amount"), str(reason))
+
+
+def form_fault(catalogue: Catalogue, chemical_id: str, form_id: str, at: Location, form_at: Location) -> Problem | None:
+    """What is wrong with a chemical and form named somewhere, or None."""
+    if ("chemical", chemical_id) not in catalogue.file_of:
+        return Problem(at, f"unknown chemical '{chemical_id}' ({chemical_hint(chemical_id, catalogue)})")
+    chemical = catalogue.chemicals.get(chemical_id)
+    if chemical and chemical.form(form_id) is None:
+        forms = ", ".join(form.id for form in chemical.forms)
+        return Problem(form_at, f"{chemical.name} has no form '{form_id}' (write one of: {forms})")
+    return None
+
+
+def _swaps(catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[str | int, ...]) -> Iterator[Problem]:
+    asked = catalogue.chemicals.get(item.chemical or "")
+    for index, other_id in enumerate(item.swap):
+        place = catalogue.place("formula", formula_id, *path, "swap", index)
+        if ("chemical", other_id) not in catalogue.file_of:
+            yield Problem(place, f"unknown chemical '{other_id}' ({chemical_hint(other_id, catalogue)})")
+            continue
+        other = catalogue.chemicals.get(other_id)
+        same = asked and other and asked.active and other.active and asked.active.entity == other.active.entity
+        if asked and other and not same:
+            what = f"{other.name} does not supply the same thing as {asked.name} (use or: with an amount of its own)"
+            yield Problem(place, what)
+
+
+def cycles(catalogue: Catalogue) -> Iterator[Problem]:
+    """No formula may use itself, not through others either."""
+    for formula_id in catalogue.formulas:
+        chain = cycle_from(formula_id, catalogue.formulas)
+        if chain:
+            what = f"the formula uses itself: {' uses '.join(chain)} (take one of them out of the circle)"
+            yield Problem(catalogue.place("formula", formula_id, "id"), what)
+
+
+def process_references(catalogue: Catalogue) -> Iterator[Problem]:
+    """Baths that a process names exist."""
+    for process in catalogue.processes.values():
+        for step_index, step in enumerate(process.steps):
+            for bath_index, bath in enumerate(step.baths):
+                if ("formula", bath.formula) not in catalogue.file_of:
+                    path = ("steps", step_index, "baths", bath_index, "formula")
+                    what = f"unknown formula '{bath.formula}' ({id_hint(bath.formula, catalogue.formulas)})"
+                    yield Problem(catalogue.place("process", process.id, *path), what)
+
+
+def volumes(catalogue: Catalogue) -> Iterator[Problem]:
+    """The liquids of a formula leave room for each other."""
+    for formula in catalogue.formulas.values():
+        liquids = [i for i in formula.ingredients if i.amount.dimension == "volume" and not i.optional]
+        total = sum(i.amount.base for i in liquids)
+        if total > formula.makes.base:
+            what = f"the liquids add up to more than the {formula.makes} the formula makes (check amounts and makes)"
+            yield Problem(catalogue.place("formula", formula.id, "makes"), what)

@@ -1,0 +1,57 @@
+"""Rules about versions, former ids and dates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reckoner.problems import Problem, Severity
+from reckoner.records.catalogue import Catalogue
+
+#: The version of the data files that this engine reads.
+FORMAT = 1
+
+
+def data_format(catalogue: Catalogue) -> Iterator[Problem]:
+    """The data must be of the version this engine knows."""
+    stated = catalogue.settings.format
+    if stated != FORMAT:
+        age = "newer" if stated > FORMAT else "older"
+        what = f"format {stated} is {age} than this engine, which reads format {FORMAT} (take the engine that fits)"
+        yield Problem(catalogue.place("settings", "", "format"), what)
+
+
+def former_ids(catalogue: Catalogue) -> Iterator[Problem]:
+    """An old id leads to one page only and is not in use again."""
+    for kind, records in (
+        ("formula", catalogue.formulas),
+        ("chemical", catalogue.chemicals),
+        ("process", catalogue.processes),
+    ):
+        seen: dict[str, str] = {}
+        for record_id, record in records.items():
+            for index, old in enumerate(record.formerly):
+                place = catalogue.place(kind, record_id, "formerly", index)
+                if (kind, old) in catalogue.file_of:
+                    yield Problem(place, f"'{old}' is the id of a {kind} in use (take it out of formerly)")
+                elif old in seen:
+                    yield Problem(place, f"'{old}' is also a former id of {seen[old]} (keep it in one place)")
+                seen[old] = record_id
+
+
+def dates(catalogue: Catalogue) -> Iterator[Problem]:
+    """Days after today: a price list waits for its day; anything else is probably a slip."""
+    for kind, records in (
+        ("formula", catalogue.formulas),
+        ("chemical", catalogue.chemicals),
+        ("process", catalogue.processes),
+    ):
+        for record_id, record in records.items():
+            checked = record.source.checked
+            if checked > catalogue.today:
+                place = catalogue.place(kind, record_id, "source", "checked")
+                what = f"checked on {checked}, which is after today, {catalogue.today} (write the day it was checked)"
+                yield Problem(place, what, Severity.WARNING)
+    for listed in catalogue.price_lists:
+        if listed.prices.date > catalogue.today:
+            what = f"price list dated {listed.prices.date} is not in force before that day (nothing to do)"
+            yield Problem(catalogue.places[listed.file].at("date"), what, Severity.NOTE)

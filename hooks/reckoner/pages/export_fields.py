@@ -1,0 +1,160 @@
+"""The fields of ``data/handbook.json``: written down once and kept from one edition to the next.
+
+All figures are decimal strings, so that no reader loses digits.
+"""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict, Field
+
+DECIMAL = r"^-?\d+(\.\d+)?$"
+
+
+class _Fields(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+def _figure(text: str) -> str:
+    return Field(pattern=DECIMAL, description=text)  # type: ignore[no-any-return]
+
+
+class JarOut(_Fields):
+    """What to weigh from the jar bought, where it holds another form."""
+
+    chemical: str
+    form: str
+    amount_exact: str = _figure("unrounded, in unit")
+    amount_rounded: str = _figure("to the instrument's step, half up")
+    unit: str
+    balance: str
+
+
+class RowOut(_Fields):
+    """One ingredient of a batch, in mixing order."""
+
+    chemical: str | None
+    form: str | None
+    formula: str | None
+    alternative: int
+    optional: bool
+    costed: bool
+    per_litre: str = _figure("g or mL in a litre, to 1e-9")
+    amount_exact: str = _figure("unrounded, in unit")
+    amount_rounded: str = _figure("to the instrument's step, half up")
+    unit: str
+    balance: str
+    within_tolerance: bool
+    jar: JarOut | None
+
+
+class BatchOut(_Fields):
+    """One batch size."""
+
+    volume: str = _figure("mL")
+    start_water: str | None
+    rows: list[RowOut]
+
+
+class CostRowOut(_Fields):
+    """One chemical's cost. ``offer`` is supplier/chemical/form/pack, or null where nothing is for sale."""
+
+    chemical: str
+    offer: str | None
+    price_date: str | None
+    packs: int | None
+    per_litre: str | None
+    unit: str
+    used: str | None
+    to_start: str | None
+    litres_per_pack: str | None
+
+
+class CostOut(_Fields):
+    """Sums are null while a price is missing; ``missing`` names the chemicals."""
+
+    currency: str
+    missing: list[str]
+    used_per_litre: str | None
+    used_per_litre_rounded: str | None
+    to_start: str | None
+    to_start_rounded: str | None
+    runs_out_first: str | None
+    runs_out_after_litres: str | None
+    rows: list[CostRowOut]
+
+
+class WorkingOut(_Fields):
+    """How a figure was worked out."""
+
+    figure: str
+    rule: str
+    inputs: list[list[str]]
+    result: str
+    source: str
+
+
+class FindingOut(_Fields):
+    """One class that the bath reaches by calculation, with its rule, share and limit."""
+
+    hazard: str
+    statement: str
+    rule: str
+    share: str
+    limit: str
+    chemicals: list[str]
+
+
+class HazardsOut(_Fields):
+    """Indicative classification of the mixed bath; ``not_assessed`` names ingredients without data."""
+
+    signal_word: str | None
+    pictograms: list[str]
+    statements: list[str]
+    findings: list[FindingOut]
+    not_assessed: list[str]
+    mass_rule: str
+
+
+class FormulaOut(_Fields):
+    """One formula."""
+
+    id: str
+    name: str
+    checked: str
+    certainty: str
+    batches: list[BatchOut]
+    cost: CostOut
+    hazards: HazardsOut
+    working: list[WorkingOut]
+
+
+class ProcessOut(_Fields):
+    """One process: the baths of a set, how many sets the packs make, what ends them."""
+
+    id: str
+    name: str
+    baths: list[str]
+    complete_sets: int | None
+    ends_with: str | None
+    restock_cost: str | None
+    cost: CostOut
+
+
+class RateOut(_Fields):
+    """A dated exchange rate as recorded."""
+
+    base: str
+    quote: str
+    rate: str
+    date: str
+
+
+class HandbookOut(_Fields):
+    """The whole handbook's figures."""
+
+    format: int
+    today: str
+    currency: str
+    rates: list[RateOut]
+    formulas: list[FormulaOut]
+    processes: list[ProcessOut]
