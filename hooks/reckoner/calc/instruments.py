@@ -37,12 +37,18 @@ def measure(exact: Decimal, unit: str, settings: Settings) -> Measured:
     tools: tuple[Tool, ...] = settings.balances if unit == "g" else settings.cylinders
     tool = _choose(exact, tools)
     step = tool.step.base
-    portions = max(1, int((exact / tool.capacity.base).to_integral_value(rounding=ROUND_CEILING)))
+    portions = max(1, int((exact / _holds(tool)).to_integral_value(rounding=ROUND_CEILING)))
     stated = tool.accuracy.base if isinstance(tool, Balance) and tool.accuracy else step
     return Measured(round_half_up(exact, step), unit, tool.name, step, stated * portions, portions)
 
 
 def _choose(exact: Decimal, tools: tuple[Tool, ...]) -> Tool:
     ordered = sorted(tools, key=lambda tool: (tool.step.base, tool.capacity.base, tool.name))
-    fitting = [tool for tool in ordered if tool.capacity.base >= exact]
-    return fitting[0] if fitting else max(ordered, key=lambda tool: tool.capacity.base)
+    fitting = [tool for tool in ordered if _holds(tool) >= exact]
+    return fitting[0] if fitting else max(ordered, key=_holds)
+
+
+def _holds(tool: Tool) -> Decimal:
+    """What goes on it besides the cup."""
+    vessel = tool.vessel.base if isinstance(tool, Balance) and tool.vessel else Decimal(0)
+    return tool.capacity.base - vessel

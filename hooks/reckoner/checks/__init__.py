@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from reckoner.checks.catalogue_rules import chemical_formulas, hazard_references, incompatible_chemicals, look_alikes
-from reckoner.checks.formula_rules import cycles, formula_references, process_references, volumes
+from reckoner.checks.formula_rules import (
+    cycles,
+    formula_references,
+    names_in_faulty_files,
+    process_references,
+    volumes,
+)
 from reckoner.checks.price_rules import prices, repeated_offers
 from reckoner.checks.record_rules import data_format, dates, former_ids
 from reckoner.problems import Problem
@@ -18,6 +24,7 @@ CHECKS: tuple[Check, ...] = (
     chemical_formulas,
     hazard_references,
     formula_references,
+    names_in_faulty_files,
     cycles,
     process_references,
     prices,

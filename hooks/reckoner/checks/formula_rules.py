@@ -82,6 +82,19 @@ def _swaps(catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[
             yield Problem(place, what)
 
 
+def names_in_faulty_files(catalogue: Catalogue) -> Iterator[Problem]:
+    """A file with other faults is no record, but a wrong name in it is told in the same run."""
+    for one in catalogue.references:
+        if one.kind == "formula" and ("formula", one.name) not in catalogue.file_of:
+            yield Problem(one.at, f"unknown formula '{one.name}' ({id_hint(one.name, catalogue.formulas)})")
+        elif one.kind == "chemical" and ("chemical", one.name) not in catalogue.file_of:
+            yield Problem(one.at, f"unknown chemical '{one.name}' ({chemical_hint(one.name, catalogue)})")
+        elif one.kind == "chemical" and one.form and one.form_at:
+            fault = form_fault(catalogue, one.name, one.form, one.at, one.form_at)
+            if fault:
+                yield fault
+
+
 def cycles(catalogue: Catalogue) -> Iterator[Problem]:
     """No formula may use itself, not through others either."""
     for formula_id in catalogue.formulas:

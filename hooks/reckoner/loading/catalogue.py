@@ -10,10 +10,11 @@ from typing import Any
 from reckoner.loading import kinds
 from reckoner.loading.csv_prices import parse_csv
 from reckoner.loading.files import DataFile, read_folder
+from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.problems import HandbookError, Location, Problem
-from reckoner.records.catalogue import Catalogue, ListedPrices, Places
+from reckoner.records.catalogue import Catalogue, ListedPrices, Places, Reference
 from reckoner.records.values import Record
 
 
@@ -40,6 +41,10 @@ def build_catalogue(
     return shelf.catalogue(settings, today), shelf.problems
 
 
+#: Kinds of file that name chemicals and formulas by id.
+REFERRING = (kinds.FORMULA, kinds.PROCESS, kinds.PRICE_LIST, kinds.PRICE_TABLE)
+
+
 class _Shelf:
     """Collects records file by file; frozen into a catalogue at the end."""
 
@@ -49,6 +54,7 @@ class _Shelf:
         self.by_id: dict[str, dict[str, Any]] = {"chemical": {}, "formula": {}, "process": {}, "supplier": {}}
         self.lists: list[ListedPrices] = []
         self.places: dict[str, Places] = {}
+        self.references: list[Reference] = []
         self.file_of: dict[tuple[str, str], str] = {}
 
     def add(self, file: DataFile) -> None:
@@ -63,6 +69,8 @@ class _Shelf:
         record, problems = to_record(parsed, file.kind.record)
         self.problems.extend(problems)
         self.places[file.name] = parsed.places
+        if record is None and file.kind in REFERRING:
+            self.references.extend(references(parsed))
         if file.kind.has_id:
             self._identify(file, parsed, record)
         elif record is not None:
@@ -97,7 +105,7 @@ class _Shelf:
 
     def _check_date(self, file: DataFile, parsed: Parsed, record: Any) -> None:
         if record.date.isoformat() != file.stem:
-            what = f"date {record.date} differs from the file's name (rename the file to {record.date}.yml)"
+            what = f"date {record.date} differs from the file's name (write date: {file.stem}, or rename the file)"
             self.problems.append(Problem(parsed.places.at("date"), what))
 
     def catalogue(self, settings: Any, today: date) -> Catalogue:
@@ -116,6 +124,7 @@ class _Shelf:
             places=self.places,
             file_of=self.file_of,
             today=today,
+            references=tuple(self.references),
         )
 
 

@@ -238,9 +238,11 @@ def _jar(row: BatchRow, shower: Shower) -> AmountView | None:
 def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: str, shower: Shower) -> AmountView:
     figure, poor = shower.show.stepped(measured.rounded, measured.step, measured.unit), ""
     if not judged.within:
-        figure = shower.show.exactish(exact, measured.unit)
+        exactly = shower.show.exactish(exact, measured.unit)
+        # Below half a step the instrument would show nothing.
+        figure = figure if measured.rounded else exactly
         wanted = f"{shower.show.percent(judged.tolerance.fraction)} wanted ({judged.tolerance.reason})"
-        poor = f"±{shower.show.percent(judged.error)} on this instrument; {wanted}"
+        poor = f"Exactly {exactly}: ±{shower.show.percent(judged.error)} on this instrument; {wanted}"
     instrument = measured.instrument
     if measured.portions > 1:
         instrument += f", in {measured.portions} lots"
@@ -287,9 +289,9 @@ def _published(formula: Formula, shower: Shower) -> tuple[PublishedView, ...]:
 def _adjust(formula: Formula, shower: Shower) -> str:
     if formula.adjust is None:
         return ""
-    return (
-        f"Last, to pH {shower.show.range(formula.adjust.to_ph)} with {' or '.join(formula.adjust.using)}; not costed."
-    )
+    liquids = " or ".join(formula.adjust.using)
+    aim = shower.show.range(formula.adjust.to_ph)
+    return f"Last, to pH {aim} with {liquids}, drop by drop, in goggles and gloves; not costed."
 
 
 def _ph(formula: Formula, shower: Shower) -> str:

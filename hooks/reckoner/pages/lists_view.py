@@ -145,7 +145,9 @@ def _formula_line(formula_id: str, shower: Shower) -> ListLine:
     result = shower.results.formulas[formula_id]
     cost = result.cost.used_per_litre
     price = f"{shower.show.money(cost)} a litre" if cost else "cost incomplete"
-    return ListLine(shower.formula(formula_id), f"{result.formula.strength}; {price}")
+    known = ", ".join(result.formula.also_published_as)
+    remark = f"{result.formula.strength}; {price}"
+    return ListLine(shower.formula(formula_id), f"{known}; {remark}" if known else remark)
 
 
 def _process_line(process_id: str, shower: Shower) -> ListLine:

@@ -121,8 +121,8 @@ class Shower:
         supplier = self.results.catalogue.suppliers[supplier_id]
         return f"{supplier.name} (invented)" if supplier.invented else supplier.name
 
-    def cost(self, cost: Cost) -> CostView:
-        """A cost table."""
+    def cost(self, cost: Cost, per: str = "/L") -> CostView:
+        """A cost table; ``per`` says what the amounts are for."""
         names = [self.short_name(c) for c in cost.missing]
         offers = [row.offer for row in cost.rows if row.offer]
         first = ""
@@ -130,7 +130,7 @@ class Shower:
             litres = self.show.exactish(cost.first_out_litres, "L")
             first = f"{self.short_name(cost.first_out)}, after {litres}"
         return CostView(
-            rows=tuple(self._cost_line(row) for row in cost.rows),
+            rows=tuple(self._cost_line(row, per) for row in cost.rows),
             incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
             used="" if cost.used_per_litre is None else self.show.money(cost.used_per_litre),
             to_start="" if cost.to_start is None else self.show.money(cost.to_start),
@@ -142,9 +142,9 @@ class Shower:
             demo=any(self.results.catalogue.suppliers[o.supplier].invented for o in offers),
         )
 
-    def _cost_line(self, row: CostRow) -> CostLine:
+    def _cost_line(self, row: CostRow, per: str) -> CostLine:
         name = self.chemical(row.chemical)
-        amount = "" if row.per_litre is None else self.show.exactish(row.per_litre, row.unit)
+        amount = "" if row.per_litre is None else self.show.exactish(row.per_litre, row.unit) + per
         used = "no price" if row.used is None else self.show.money(row.used)
         start = "no price" if row.to_start is None else self.show.money(row.to_start)
         if row.offer is None:

@@ -89,7 +89,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         notes=process.notes,
         neighbours=neighbours_view(shower.results.neighbours.get(process.id, ()), shower),
         sets=_sets(sets, shower),
-        cost=shower.cost(sets.cost),
+        cost=shower.cost(sets.cost, " for 1\u00a0L of each bath"),
         source=shower.source(process.source),
         old_record=shower.old_record("process", process.id),
     )

@@ -41,6 +41,17 @@ class Places:
 
 
 @dataclass(frozen=True)
+class Reference:
+    """A chemical or formula named in a file that has other faults."""
+
+    kind: str
+    name: str
+    at: Location
+    form: str | None = None
+    form_at: Location | None = None
+
+
+@dataclass(frozen=True)
 class ListedPrices:
     """One price list with its supplier and file."""
 
@@ -51,7 +62,10 @@ class ListedPrices:
 
 @dataclass(frozen=True)
 class Catalogue:
-    """All records by id; ``places`` by file name; ``file_of`` gives a record's file from kind and id."""
+    """All records by id; ``places`` by file name; ``file_of`` gives a record's file from kind and id.
+
+    ``references`` are the names in files that have faults and so are no records.
+    """
 
     settings: Settings
     chemicals: Mapping[str, Chemical]
@@ -67,6 +81,7 @@ class Catalogue:
     places: Mapping[str, Places]
     file_of: Mapping[tuple[str, str], str]
     today: date
+    references: tuple[Reference, ...] = ()
 
     @property
     def rates(self) -> tuple[Rate, ...]:

@@ -25,12 +25,13 @@ from reckoner.records.values import (
 
 
 class Balance(Record):
-    """A balance: step of its display, most it holds, and accuracy where the maker states one."""
+    """A balance: step of its display, most it holds, accuracy where the maker states one, and the cup weighed into."""
 
     name: Text
     step: Mass
     capacity: Mass
     accuracy: Mass | None = None
+    vessel: Mass | None = None
 
 
 class Cylinder(Record):
