@@ -142,8 +142,9 @@ def _finding(finding: Finding, shower: Shower) -> FindingView:
     by = f" from {names}" if names else ""
     why = f"{finding.rule}: {share} against {finding.limit}{by}"
     if finding.h == "EUH208":
-        return FindingView("EUH208", f"Contains {names}. May produce an allergic reaction.", why)
-    return FindingView(finding.hazard, statement(finding.h, shower), why)
+        return FindingView("", f"EUH208 Contains {names}. May produce an allergic reaction.", why)
+    hazard = finding.hazard if finding.hazard != finding.h else ""
+    return FindingView(hazard, statement(finding.h, shower), why)
 
 
 def _still(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
