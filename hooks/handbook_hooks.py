@@ -56,7 +56,9 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     root = Path(config.config_file_path).resolve().parent
     try:
         today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
-        _state.built = build(root / "formulas", today, directories=config.use_directory_urls)
+        _state.built = build(
+            root / "formulas", today, directories=config.use_directory_urls, site_url=config.site_url or ""
+        )
     except HandbookError as error:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
     except ValueError:

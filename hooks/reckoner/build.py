@@ -57,13 +57,14 @@ def load_checked(folder: Path, today: date) -> tuple[Catalogue, tuple[Problem, .
     return checked, tuple(sorted(problems))
 
 
-def build(folder: Path, today: date, directories: bool = True) -> Built:
+def build(folder: Path, today: date, directories: bool = True, site_url: str = "") -> Built:
     """Build every page of a handbook.
 
     Args:
         folder: the data, as ``formulas``.
         today: the day that ages are counted to.
         directories: whether addresses end in a slash.
+        site_url: address the site will have, for labels; empty where it is not known.
 
     Raises:
         HandbookError: faults in the data, or a template that fails.
@@ -73,7 +74,7 @@ def build(folder: Path, today: date, directories: bool = True) -> Built:
     loaded = time.perf_counter()
     results = work_out(catalogue)
     worked = time.perf_counter()
-    made = tuple(pages(results, directories))
+    made = tuple(pages(results, directories, site_url))
     done = time.perf_counter()
     stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", done - worked))
     warnings = (*old_warnings(results.ages), *neighbour_warnings(results))

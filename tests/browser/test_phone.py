@@ -2,17 +2,10 @@
 
 from __future__ import annotations
 
-import shutil
-from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from threading import Thread
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
-
-from site_build import Site
+from playwright.sync_api import Browser, Page
 
 pytestmark = pytest.mark.browser
 PHONE = {"width": 390, "height": 844}
@@ -30,34 +23,6 @@ PAGES = [
     "chemicals/sodium-carbonate/",
     "chemicals/cd-3/",
 ]
-
-
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:
-        """A test server has nothing to say."""
-
-
-@pytest.fixture(scope="module")
-def address(site: Site) -> Iterator[str]:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(site.folder)))
-    thread = Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}/"
-    server.shutdown()
-    thread.join()
-    server.server_close()
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    assert chromium, "Chromium is missing: the browser tests must run (apt-get install chromium)"
-    with sync_playwright() as playwright:
-        started = playwright.chromium.launch(
-            executable_path=chromium, args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
-        )
-        yield started
-        started.close()
 
 
 def opened(browser: Browser, url: str, scripts: bool = True, width: int = 390) -> Page:

@@ -73,6 +73,7 @@ class FormulaView:
     """The context of ``formula.md.jinja``."""
 
     title: str
+    label: str
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
@@ -113,6 +114,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
     formula, show = result.formula, shower.show
     return FormulaView(
         title=formula.name,
+        label=shower.links.path(f"labels/{formula.id}"),
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,

@@ -10,6 +10,7 @@ from reckoner.pages.apart_view import ApartView, apart_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
 from reckoner.pages.display import Display
 from reckoner.pages.formula_view import FormulaView, formula_view
+from reckoner.pages.label_view import LabelView, label_view
 from reckoner.pages.lists_view import (
     ListView,
     OutOfDateView,
@@ -24,7 +25,7 @@ from reckoner.pages.parts import Shower
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 
-View = ApartView | FormulaView | ChemicalView | ProcessView | ListView | OutOfDateView
+View = ApartView | FormulaView | LabelView | ChemicalView | ProcessView | ListView | OutOfDateView
 
 
 @dataclass(frozen=True)
@@ -65,6 +66,11 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         "formula",
     ),
     PageKind(
+        "label",
+        lambda r: ((f"labels/{i}.md", i) for i in r.formulas),
+        lambda i, s: label_view(s.results.formulas[i], s),
+    ),
+    PageKind(
         "chemical",
         _records("chemical", lambda r: iter(r.catalogue.chemicals)),
         lambda i, s: chemical_view(s.results.catalogue.chemicals[i], s),
@@ -79,8 +85,8 @@ PAGE_KINDS: tuple[PageKind, ...] = (
 )
 
 
-def pages(results: Results, directories: bool = True) -> Iterator[Page]:
-    """Every generated page as text.
+def pages(results: Results, directories: bool = True, site_url: str = "") -> Iterator[Page]:
+    """Every generated page as text; ``site_url`` is where the site will stand, for the QR codes of labels.
 
     Raises:
         HandbookError: a template fails.
@@ -88,7 +94,7 @@ def pages(results: Results, directories: bool = True) -> Iterator[Page]:
     show = Display(results.catalogue.settings.locale)
     for kind in PAGE_KINDS:
         for path, subject in kind.subjects(results):
-            view = kind.view(subject, Shower(results, show, Links(path, directories)))
+            view = kind.view(subject, Shower(results, show, Links(path, directories), site_url))
             yield Page(
                 path=path,
                 title=view.title,

@@ -88,6 +88,7 @@ class Shower:
     results: Results
     show: Display
     links: Links
+    site_url: str = ""
 
     def source(self, source: Source) -> SourceView:
         """Where a record is from."""

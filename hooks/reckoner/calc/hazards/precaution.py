@@ -1,0 +1,26 @@
+"""At most six precautionary statements for a label, the gravest hazards first (CLP Article 28(3))."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+#: (statements of hazard by their first four characters, precautionary statement), in order of choice; from memory of
+#: Annex IV, those that a home user can act on.
+CHOICE: tuple[tuple[frozenset[str], str], ...] = (
+    (frozenset({"H314", "H318", "H317", "H310", "H311", "H312", "H340", "H350", "H360", "H341", "H351"}), "P280"),
+    (frozenset({"H314", "H318", "H319"}), "P305+P351+P338"),
+    (frozenset({"H314"}), "P301+P330+P331"),
+    (frozenset({"H330", "H331", "H332", "H334", "H335", "H372", "H373"}), "P260"),
+    (frozenset({"H300", "H301", "H302"}), "P301+P312"),
+    (frozenset({"H315", "H317"}), "P302+P352"),
+    (frozenset({"H340", "H341", "H350", "H351", "H360", "H361"}), "P308+P313"),
+    (frozenset({"H400", "H410", "H411", "H412"}), "P273"),
+    (frozenset({"H314", "H340", "H350", "H360", "H300", "H301"}), "P405"),
+)
+MOST = 6
+
+
+def precautions(statements: Iterable[str]) -> tuple[str, ...]:
+    """Codes of precautionary statements for some hazard statements."""
+    stems = {code[:4] for code in statements}
+    return tuple(code for hazards, code in CHOICE if hazards & stems)[:MOST]

@@ -1,0 +1,131 @@
+"""Bottle labels: what stands on them, and which size holds it. Text that does not fit makes a bigger label."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from urllib.parse import urljoin
+
+import segno
+from markupsafe import Markup
+
+from reckoner.calc.hazards.precaution import precautions
+from reckoner.calc.results import FormulaResult
+from reckoner.pages.hazard_view import statement
+from reckoner.pages.parts import Shower
+
+#: Sizes of CLP Annex I table 1.3 for packages up to 3 L and from 3 to 50 L, and one more where text needs it; mm.
+SIZES: tuple[tuple[int, int], ...] = ((52, 74), (74, 105), (105, 140))
+#: Labels of each size that fit an A4 sheet with 8 mm margins.
+COUNT = {(52, 74): 9, (74, 105): 4, (105, 140): 2}
+#: Smallest x-height of CLP (Regulation (EU) 2024/2865, from memory): 1.2 mm on small labels, 1.4 mm on larger ones.
+#: The type used has an x-height of half its size or a little more, so these sizes in mm hold it.
+TYPE = {(52, 74): 2.5, (74, 105): 2.9, (105, 140): 2.9}
+PICTOGRAM = {(52, 74): 10, (74, 105): 16, (105, 140): 16}
+TALLY_MOST = 20
+
+
+@dataclass(frozen=True)
+class LabelView:
+    """The context of ``label.md.jinja``."""
+
+    title: str
+    summary: str
+    size: str
+    width: int
+    height: int
+    copies: tuple[int, ...]
+    name: str
+    strength: str
+    pictograms: tuple[str, ...]
+    signal: str
+    statements: tuple[str, ...]
+    precautions: tuple[str, ...]
+    contents: str
+    unknown: str
+    steps: tuple[str, ...]
+    tally: tuple[int, ...]
+    qr: Markup
+    address: str
+    back: str
+
+
+def label_view(result: FormulaResult, shower: Shower) -> LabelView:
+    """The label of one formula at the smallest size that holds it."""
+    formula, bath = result.formula, result.hazards
+    label = bath.label
+    statements = tuple(_statement(code, result, shower) for code in label.statements)
+    advice = tuple(statement(code, shower) for code in precautions(label.statements))
+    parts = sorted({part for finding in bath.findings for part in finding.parts})
+    unknown = ", ".join(shower.short_name(part.chemical) for part in bath.unknown)
+    address = urljoin(shower.site_url, f"solutions/{formula.id}/") if shower.site_url else ""
+    contents = ", ".join(shower.short_name(part) for part in parts)
+    tally = _tally(result)
+    steps = _steps(result, shower)
+    text = " ".join((*statements, *advice, contents, unknown, *steps))
+    width, height = _size(formula.name, text, len(label.pictograms), len(tally), bool(address))
+    return LabelView(
+        title=f"Labels: {formula.name}",
+        summary="Bottle labels to print",
+        size=f"{width}x{height}",
+        width=width,
+        height=height,
+        copies=tuple(range(COUNT[width, height])),
+        name=formula.name,
+        strength=formula.strength,
+        pictograms=label.pictograms,
+        signal=label.signal or "",
+        statements=statements,
+        precautions=advice,
+        contents=contents,
+        unknown=unknown,
+        steps=steps,
+        tally=tally,
+        qr=_qr(address),
+        address=address,
+        back=shower.links.to("formula", formula.id),
+    )
+
+
+def _statement(code: str, result: FormulaResult, shower: Shower) -> str:
+    if code != "EUH208":
+        return statement(code, shower)
+    named = sorted({part for f in result.hazards.findings if f.h == code for part in f.parts})
+    names = ", ".join(shower.short_name(part) for part in named)
+    return f"EUH208 Contains {names}. May produce an allergic reaction."
+
+
+def _tally(result: FormulaResult) -> tuple[int, ...]:
+    """One box for each roll that a litre does by the most cautious figure."""
+    rolls = [c.does.low for c in result.formula.capacity if c.does.unit == "rolls"]
+    return tuple(range(1, min(int(min(rolls)), TALLY_MOST) + 1)) if rolls else ()
+
+
+def _steps(result: FormulaResult, shower: Shower) -> tuple[str, ...]:
+    found = []
+    for process_id in shower.results.in_process.get(result.formula.id, ()):
+        process = shower.results.catalogue.processes[process_id]
+        for number, step in enumerate(process.steps, 1):
+            if any(bath.formula == result.formula.id for bath in step.baths):
+                found.append(f"Step {number} of {process.name}")
+    return tuple(found[:1])
+
+
+def _size(name: str, text: str, pictograms: int, tally: int, qr: bool) -> tuple[int, int]:
+    """The smallest size whose lines hold the text, counted generously."""
+    for size in SIZES:
+        letter = TYPE[size]
+        per_line = (size[0] - 6) / (letter * 0.54)
+        lines = math.ceil(len(text) / per_line * 1.1) + 3 + math.ceil(len(name) / (per_line * 0.68))
+        millimetres = lines * letter * 1.2 + 21 + (PICTOGRAM[size] + 2 if pictograms else 0)
+        millimetres += math.ceil(tally * 4.6 / (size[0] - 8)) * 4.6 + (6 if qr else 0)
+        if millimetres <= size[1]:
+            return size
+    return SIZES[-1]
+
+
+def _qr(address: str) -> Markup:
+    if not address:
+        return Markup("")
+    code = segno.make(address, error="m", micro=False)
+    return Markup(code.svg_inline(border=2, omitsize=True))

@@ -1,0 +1,42 @@
+"""The built site on a port of its own, and Chromium."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from threading import Thread
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+from site_build import Site
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: object) -> None:
+        """A test server has nothing to say."""
+
+
+@pytest.fixture(scope="session")
+def address(site: Site) -> Iterator[str]:
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(site.folder)))
+    thread = Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}/"
+    server.shutdown()
+    thread.join()
+    server.server_close()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    assert chromium, "Chromium is missing: the browser tests must run (apt-get install chromium)"
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(
+            executable_path=chromium, args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+        )
+        yield started
+        started.close()
