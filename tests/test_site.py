@@ -91,6 +91,13 @@ def test_dates_of_prices_and_rates_stand_beside_them(site: Site) -> None:
     assert "Suppliers and prices marked invented" in html
 
 
+def test_film_formats_have_areas_and_the_convention_beside_them(site: Site) -> None:
+    """100 ft of 16 mm is 0.486 m2 by SMPTE 101-2003; the trade's unit is said to be a convention."""
+    page = site.page("film-formats")
+    assert "0.4862\u00a0m²" in page
+    assert "That is a convention" in page
+
+
 def test_unassessed_hazards_say_so(site: Site) -> None:
     unknown = [f for f in site.figures["formulas"] if f["hazards"]["not_assessed"]]
     assert unknown

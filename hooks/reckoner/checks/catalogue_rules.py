@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from reckoner.calc.molar import molar_mass
 from reckoner.problems import Problem, ValueFault
@@ -47,19 +47,19 @@ def hazard_references(catalogue: Catalogue) -> Iterator[Problem]:
 
 def look_alikes(catalogue: Catalogue) -> Iterator[Problem]:
     """The table of look-alikes names known chemicals."""
-    table = catalogue.look_alikes
-    for group_index, group in enumerate(table.groups if table else ()):
-        for index, chemical in enumerate(group.chemicals):
-            if ("chemical", chemical) not in catalogue.file_of:
-                what = f"unknown chemical '{chemical}' ({chemical_hint(chemical, catalogue)})"
-                yield Problem(catalogue.place("look_alikes", "", "groups", group_index, "chemicals", index), what)
+    groups = catalogue.look_alikes.groups if catalogue.look_alikes else ()
+    yield from _unknown_in_groups(catalogue, "look_alikes", [group.chemicals for group in groups])
 
 
 def incompatible_chemicals(catalogue: Catalogue) -> Iterator[Problem]:
     """The groups of what must not meet name known chemicals."""
-    table = catalogue.incompatibilities
-    for group_index, group in enumerate(table.groups if table else ()):
-        for index, chemical in enumerate(group.chemicals):
+    groups = catalogue.incompatibilities.groups if catalogue.incompatibilities else ()
+    yield from _unknown_in_groups(catalogue, "incompatibilities", [group.chemicals for group in groups])
+
+
+def _unknown_in_groups(catalogue: Catalogue, kind: str, groups: Iterable[tuple[str, ...]]) -> Iterator[Problem]:
+    for group_index, chemicals in enumerate(groups):
+        for index, chemical in enumerate(chemicals):
             if ("chemical", chemical) not in catalogue.file_of:
                 what = f"unknown chemical '{chemical}' ({chemical_hint(chemical, catalogue)})"
-                yield Problem(catalogue.place("incompatibilities", "", "groups", group_index, "chemicals", index), what)
+                yield Problem(catalogue.place(kind, "", "groups", group_index, "chemicals", index), what)

@@ -9,6 +9,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.apart_view import ApartView, apart_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
 from reckoner.pages.display import Display
+from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
 from reckoner.pages.label_view import LabelView, label_view
 from reckoner.pages.lists_view import (
@@ -25,7 +26,7 @@ from reckoner.pages.parts import Shower
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 
-View = ApartView | FormulaView | LabelView | ChemicalView | ProcessView | ListView | OutOfDateView
+View = ApartView | FilmView | FormulaView | LabelView | ChemicalView | ProcessView | ListView | OutOfDateView
 
 
 @dataclass(frozen=True)
@@ -59,6 +60,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s)),
+    PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s)),
     PageKind(
         "formula",
         _records("formula", lambda r: iter(r.formulas)),
