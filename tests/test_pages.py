@@ -85,7 +85,7 @@ def test_hostile_names_and_notes_are_text_on_the_page(text: str) -> None:
         (SHOW.exactish(Decimal("0.0012"), "g"), "0.0012\u00a0g"),
         (SHOW.exactish(Decimal("71.428571"), "L"), "71.4\u00a0L"),
         (SHOW.money(Money(Decimal("0.005"), "EUR")), "€0.01"),
-        (SHOW.money(Money(Decimal("0.004"), "EUR")), "under €0.01"),
+        (SHOW.money(Money(Decimal("0.004"), "EUR")), "<€0.01"),
         (SHOW.money(Money(Decimal("1234.565"), "EUR")), "€1,234.57"),
         (SHOW.range(parse_clock("3:15")), "3:15"),
         (SHOW.range(parse_clock("0:30-1:00")), "0:30–1:00"),

@@ -110,10 +110,10 @@ class Display:
         return "+".join(self.number(part) for part in dilution.parts)
 
     def money(self, money: Money) -> str:
-        """A sum to the currency's minor unit; below that, in words."""
+        """A sum to the currency's minor unit; below that, as less than one."""
         rounded = money.rounded
         if rounded == 0 and money.number > 0:
-            return "under " + str(format_currency(money.step, money.currency, locale=self.locale))
+            return "<" + str(format_currency(money.step, money.currency, locale=self.locale))
         return str(format_currency(rounded, money.currency, locale=self.locale))
 
     def day(self, day: date) -> str:
