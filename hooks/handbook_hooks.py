@@ -56,13 +56,14 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     root = Path(config.config_file_path).resolve().parent
     try:
         today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
+    except ValueError:
+        raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
+    try:
         _state.built = build(
             root / "formulas", today, directories=config.use_directory_urls, site_url=config.site_url or ""
         )
     except HandbookError as error:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
-    except ValueError:
-        raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
     _state.by_path = {page.path: page for page in _state.built.pages}
     _tell(_state.built)
     if _state.command == "build":

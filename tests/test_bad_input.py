@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -11,50 +12,178 @@ import check
 from bad_input import VALID, Case, cases
 from site_build import FIXED_DAY
 
+Capture = pytest.CaptureFixture[str]
 CASES = cases()
 PLACED = re.compile(r"formulas(/[^:]+)?:\d+:\d+: .+ \(.+\)( \[note\])?\Z")
 
-#: Kinds that must have a case; removing a case file fails here.
+#: Every kind of bad input; a case file that is removed, added or renamed fails until this list says so too.
 REQUIRED = {
-    "unknown-key",
-    "missing-key",
-    "duplicate-key",
-    "anchor",
-    "merge-key",
-    "tab-indentation",
-    "broken-yaml",
-    "wrong-encoding",
-    "empty-file",
-    "unknown-chemical",
-    "unknown-form",
-    "unknown-formula",
-    "unknown-unit",
-    "unit-oz",
-    "unit-gr",
-    "unit-percent",
-    "unit-missing",
-    "decimal-comma",
-    "negative",
-    "zero",
-    "nan",
-    "infinite",
     "absurdly-large",
     "absurdly-small",
-    "volume-of-a-solid",
-    "mass-where-volume",
-    "cycle",
-    "same-id-twice",
-    "unknown-currency",
-    "price-without-date",
+    "alias",
+    "anchor",
+    "anchor-bomb",
+    "bath-missing",
+    "broken-yaml",
+    "broken-yaml-apostrophe",
+    "broken-yaml-brace",
+    "broken-yaml-bracket",
+    "broken-yaml-colon",
+    "broken-yaml-escape",
+    "broken-yaml-first-character",
+    "broken-yaml-hyphen",
+    "broken-yaml-indentation",
+    "broken-yaml-no-colon",
+    "byte-order-mark",
+    "capital-ending",
     "checked-tomorrow",
-    "pack-of-zero",
-    "csv-missing-column",
-    "csv-extra-column",
-    "csv-quote-open",
-    "csv-quote-inside",
+    "chemical-formula",
+    "chemical-formula-of-groups",
+    "chemical-formula-of-nothing",
+    "chemical-with-faults",
+    "choice",
+    "comments-only",
+    "control-character",
+    "control-character-raw",
+    "count-of-packs",
+    "csv-bad-cell",
+    "csv-bare-carriage-return",
     "csv-byte-order-mark",
-    "unknown-chemical-look-alike",
+    "csv-column-twice",
+    "csv-empty",
+    "csv-empty-cell",
+    "csv-extra-column",
+    "csv-header-only",
+    "csv-missing-column",
+    "csv-misspelt-column",
+    "csv-quote-inside",
+    "csv-quote-open",
+    "csv-quote-then-text",
+    "csv-quoted-cells",
+    "csv-semicolons",
+    "csv-several",
+    "csv-too-few-cells",
+    "csv-too-many-cells",
+    "csv-unknown-chemical",
+    "csv-wrong-encoding",
+    "currency-small",
+    "cycle",
+    "cycle-direct",
+    "cycle-through-two",
+    "date-far",
+    "date-not-the-file-name",
+    "date-order",
+    "date-wrong",
+    "decimal-comma",
+    "deep-nesting",
+    "dilution-and-ingredients",
+    "dilution-parts",
+    "dilution-with-colon",
+    "document-end",
+    "duplicate-key",
+    "empty-file",
+    "empty-value",
+    "exponent",
+    "faults-and-wrong-names",
+    "file-name-hidden",
+    "file-name-no-id",
+    "form-twice",
+    "former-id-in-use",
+    "former-id-twice",
+    "future-price-list",
+    "hidden-character",
+    "household-name",
+    "id-not-the-file-name",
+    "id-with-capitals",
+    "infinite",
+    "key-of-list",
+    "keys-for-text",
+    "limit-far",
+    "limit-of-nothing",
+    "link-loop",
+    "link-outside",
+    "link-to-nothing",
+    "liquid-without-density",
+    "liquids-overflow",
+    "list-at-top",
+    "list-for-text",
+    "long-value",
+    "look-alikes-unknown",
+    "look-alikes-with-faults",
+    "mass-of-a-solution",
+    "mass-where-volume",
+    "merge-key",
+    "missing-key",
+    "nan",
+    "negative",
+    "newer-format",
+    "offer-of-unknown-chemical",
+    "offer-twice",
+    "pack-of-zero",
+    "pair-of-one",
+    "pair-of-three",
+    "pair-of-unknown",
+    "price-of-zero",
+    "price-without-currency",
+    "price-without-date",
+    "published-order",
+    "published-unclear",
+    "published-without-volume",
+    "rate-absurd",
+    "rate-of-tomorrow",
+    "rate-of-zero",
+    "rate-to-itself",
+    "rate-twice",
+    "rates-with-faults",
+    "same-id-twice",
+    "second-document",
+    "settings-missing",
+    "settings-with-faults",
     "several-at-once",
+    "several-in-one-file",
+    "source-without-citation",
+    "start-water",
+    "stray-file",
+    "strength-percent",
+    "supplier-missing",
+    "swap-of-another-kind",
+    "swap-unknown",
+    "tab-indentation",
+    "tag",
+    "terminal-codes",
+    "text-ending",
+    "text-for-keys",
+    "text-for-list",
+    "thousands-comma",
+    "too-large",
+    "two-lists-of-a-day",
+    "unit-fl-oz",
+    "unit-glued",
+    "unit-gr",
+    "unit-length",
+    "unit-missing",
+    "unit-missing-volume",
+    "unit-oz",
+    "unit-percent",
+    "unit-pt",
+    "unknown-chemical",
+    "unknown-chemical-look-alike",
+    "unknown-currency",
+    "unknown-form",
+    "unknown-formula",
+    "unknown-formula-in-process",
+    "unknown-key",
+    "unknown-key-inside",
+    "unknown-unit",
+    "utf-16",
+    "utf-16-without-mark",
+    "volume-of-a-solid",
+    "water-by-weight",
+    "water-in-another-currency",
+    "wrong-encoding",
+    "yaml-ending",
+    "yes-or-no",
+    "zero",
 }
 
 
@@ -63,17 +192,18 @@ def _fixed_day(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", FIXED_DAY)
 
 
-def test_the_valid_handbook_is_valid(capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_valid_handbook_is_valid(capsys: Capture) -> None:
     assert check.main([str(VALID)]) == 0
     assert capsys.readouterr().out == "2 formulas, 5 chemicals: in order\n"
 
 
-def test_no_required_kind_is_missing() -> None:
-    assert REQUIRED - {case.name for case in CASES} == set()
+def test_every_kind_has_its_case() -> None:
+    assert {case.name for case in CASES} == REQUIRED
+    assert all(case.spec["says"] for case in CASES)
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
-def test_exact_message_and_exit_code(case: Case, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_exact_message_and_exit_code(case: Case, tmp_path: Path, capsys: Capture) -> None:
     folder = tmp_path / "formulas"
     case.make(folder)
     code = check.main([str(folder)])
@@ -89,7 +219,7 @@ def _place(line: str) -> tuple[str, int, int]:
     return file, int(row), int(column)
 
 
-def test_a_look_alike_is_never_the_only_suggestion(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_look_alike_is_never_the_only_suggestion(tmp_path: Path, capsys: Capture) -> None:
     """sodium-sulfide is a letter from sodium-sulfite, and gives off hydrogen sulfide with acid."""
     case = next(case for case in CASES if case.name == "unknown-chemical-look-alike")
     case.make(tmp_path / "formulas")
@@ -99,12 +229,48 @@ def test_a_look_alike_is_never_the_only_suggestion(tmp_path: Path, capsys: pytes
     assert "different chemicals" in said
 
 
-def test_an_unreadable_day_is_said(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", "yesterday")
+def test_a_missing_folder_is_said(tmp_path: Path, capsys: Capture) -> None:
+    assert check.main([str(tmp_path / "formulas")]) == 1
+    assert "the folder is missing" in capsys.readouterr().out
+
+
+def test_a_flood_of_faults_is_cut_off(tmp_path: Path, capsys: Capture) -> None:
+    """Twenty thousand anchors, or misspelt keys, are refused at once and in a hundred lines."""
+    for text in ("".join(f"k{n}: &a{n} x\n" for n in range(20_000)), "".join(f"k{n}: x\n" for n in range(20_000))):
+        folder = tmp_path / str(len(text)) / "formulas"
+        shutil.copytree(VALID, folder)
+        (folder / "solutions" / "fixers" / "fixer.yml").write_text(text, "utf-8")
+        assert check.main([str(folder)]) == 1
+        lines = capsys.readouterr().out.splitlines()
+        assert len(lines) == 101
+        assert lines[-1].endswith("more faults follow in this file (mend these first)")
+
+
+@pytest.mark.parametrize("epoch", ["yesterday", "99999999999999999999", "-99999999999999", "1e3", " "])
+def test_an_unreadable_day_is_said(epoch: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
     assert check.main([str(VALID)]) == 1
     assert "SOURCE_DATE_EPOCH" in capsys.readouterr().out
 
 
-def test_a_missing_folder_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert check.main([str(tmp_path / "formulas")]) == 1
-    assert "the folder is missing" in capsys.readouterr().out
+#: What may stand behind a key by mistake, whatever the key.
+SLIPS = ["", "[]", "{a: b}", "9" * 30, '"\\x1b[2J"', "9999-12-31", "1 XXX"]
+FILES = sorted(path.relative_to(VALID).as_posix() for path in VALID.rglob("*.yml"))
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_no_slip_behind_any_key_is_a_traceback(name: str, tmp_path: Path, capsys: Capture) -> None:
+    """Each key of each file in turn gets each slip, or is left out; whatever is said is one placed line."""
+    folder = tmp_path / "formulas"
+    shutil.copytree(VALID, folder)
+    lines = (VALID / name).read_text("utf-8").splitlines()
+    for number, line in enumerate(lines):
+        key = re.match(r"\s*(- )?\w+:", line)
+        for slip in [*SLIPS, None] if key else []:
+            changed = [] if slip is None or key is None else [f"{key[0]} {slip}"]
+            text = "\n".join([*lines[:number], *changed, *lines[number + 1 :]])
+            (folder / name).write_text(text, "utf-8")
+            code = check.main([str(folder)])
+            said = [one for one in capsys.readouterr().out.splitlines() if not one.endswith(": in order")]
+            assert all(PLACED.match(one) and one.isprintable() for one in said), said
+            assert code == 0 or said

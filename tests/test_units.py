@@ -46,8 +46,8 @@ REFUSED = [
     ("NaN", "'NaN' is no usable number (write an amount as 2.5 g)"),
     ("", "'' is no amount (write a number, a space and a unit, as 2.5 g)"),
     ("g", "'g' is no amount (write a number, a space and a unit, as 2.5 g)"),
-    ("0.5 m2", "'0.5 m2' is an area where a mass or volume is needed (write it as 2.5 g)"),
-    ("100 ft", "'100 ft' is a length where a mass or volume is needed (write it as 2.5 g)"),
+    ("0.5 m2", "'0.5 m2' is an area where a mass or volume is needed (write a mass or volume, as 2.5 g)"),
+    ("100 ft", "'100 ft' is a length where a mass or volume is needed (write a mass or volume, as 2.5 g)"),
 ]
 
 

@@ -41,7 +41,10 @@ def day_of(source_date_epoch: str | None, local: date) -> date:
     """
     if not source_date_epoch:
         return local
-    return datetime.fromtimestamp(int(source_date_epoch), UTC).date()
+    try:
+        return datetime.fromtimestamp(int(source_date_epoch), UTC).date()
+    except (OverflowError, OSError) as error:
+        raise ValueError(str(error)) from None
 
 
 def load_checked(folder: Path, today: date) -> tuple[Catalogue, tuple[Problem, ...]]:

@@ -5,10 +5,25 @@ Nothing here raises or prints; loading and checks return problems, the adapter s
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import Enum
+
+#: Characters that are not seen or that turn the text round: no author means them.
+HIDDEN = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060\u2066-\u2069\ufeff"
+_NOT_SHOWN = re.compile(rf"[{HIDDEN}\t\n\r\ud800-\udfff]")
+_LONG = re.compile(r"'([^']{60})[^']{20,}'")
+
+
+def shown(text: str) -> str:
+    """A message as one short line that a terminal cannot obey: hidden characters by their code, long values cut.
+
+    >>> shown("'a\\x1b[31m' is no id")
+    "'a<U+001B>[31m' is no id"
+    """
+    return _LONG.sub(r"'\1…'", _NOT_SHOWN.sub(lambda found: f"<U+{ord(found[0]):04X}>", text))
 
 
 @dataclass(frozen=True, order=True)
@@ -40,7 +55,7 @@ class Problem:
     severity: Severity = Severity.ERROR
 
     def __str__(self) -> str:
-        return f"{self.at}: {self.message}"
+        return shown(f"{self.at}: {self.message}")
 
     def __lt__(self, other: Problem) -> bool:
         return (self.at, self.message) < (other.at, other.message)

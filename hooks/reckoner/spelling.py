@@ -27,7 +27,9 @@ def chemical_hint(word: str, catalogue: Catalogue) -> str:
     named = _by_synonym(word, catalogue)
     if len(named) == 1:
         return f"'{word}' is a name of '{named[0]}', if that is what the jar holds"
-    guess = closest(word, (known for known in catalogue.chemicals if _same_words(word, known)))
+    if catalogue.look_alikes is None and ("look_alikes", "") in catalogue.file_of:
+        return "write the id of a chemical in formulas/chemicals; nothing is suggested while look_alikes.yml has faults"
+    guess = closest(word, (known for known in catalogue.ids("chemical") if _same_words(word, known)))
     if guess is None:
         return "write the id of a chemical in formulas/chemicals, or add it there"
     alike = _alike(guess, catalogue)

@@ -170,7 +170,7 @@ def parse_amount(text: str, dimensions: tuple[str, ...] = ("mass", "volume")) ->
     """
     parts = _AMOUNT.match(text.strip())
     if not parts:
-        _refuse_without_unit(text.strip())
+        _refuse_without_unit(text.strip(), dimensions)
         raise ValueFault(f"'{text}' is no amount (write a number, a space and a unit, as 2.5 g)")
     number = parse_number(parts["number"])
     unit = _unit(parts["unit"].strip(), text)
@@ -179,8 +179,8 @@ def parse_amount(text: str, dimensions: tuple[str, ...] = ("mass", "volume")) ->
     if amount.dimension not in dimensions:
         wanted = " or ".join(dimensions)
         example = {"mass": "2.5 g", "volume": "850 mL", "length": "100 ft", "area": "0.5 m2"}[dimensions[0]]
-        article = "an" if amount.dimension == "area" else "a"
-        raise ValueFault(f"'{text}' is {article} {amount.dimension} where a {wanted} is needed (write it as {example})")
+        it_is = "an area" if amount.dimension == "area" else f"a {amount.dimension}"
+        raise ValueFault(f"'{text}' is {it_is} where a {wanted} is needed (write a {wanted}, as {example})")
     return amount
 
 
@@ -219,14 +219,14 @@ def _published_part(piece: str, text: str) -> Amount:
     return amount
 
 
-def _refuse_without_unit(text: str) -> None:
+def _refuse_without_unit(text: str, dimensions: tuple[str, ...]) -> None:
     if _NUMBER.match(text):
-        raise ValueFault(f"'{text}' has no unit (write {text} g or {text} mL)")
+        usual = {"mass": "g", "volume": "mL", "length": "mm", "area": "m2"}
+        raise ValueFault(f"'{text}' has no unit (write {' or '.join(f'{text} {usual[d]}' for d in dimensions)})")
     glued = re.match(r"(-?[\d.,]+)\s*(\S+)\Z", text)
     if glued and glued[1] not in {".", ","}:
-        number = parse_number(glued[1])
-        unit = _unit(glued[2], text)
-        raise ValueFault(f"'{text}' needs a space between number and unit (write {number} {unit})")
+        right = f"{parse_number(glued[1])} {_unit(glued[2], text)}"
+        raise ValueFault(f"'{text}' needs a space between number and unit (write {right})")
     if text.lower() in {"nan", "inf", "infinity", "-inf", ".inf", ".nan"}:
         raise ValueFault(f"'{text}' is no usable number (write an amount as 2.5 g)")
 

@@ -9,8 +9,8 @@ import re
 from decimal import Decimal
 from functools import cache
 
+from molmass import ELEMENTS, FormulaError
 from molmass import Formula as Molecule
-from molmass import FormulaError
 
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Form
@@ -18,6 +18,8 @@ from reckoner.records.values import Strength
 
 #: A point that joins the parts of a hydrate or salt, not the point of a number: Na2CO3.10H2O, X.1.5H2SO4.H2O
 _JOIN = re.compile(r"(?<=[A-Za-z\)\]0-9])\.(?=\d*\.?\d*[A-Z\(\[])")
+_SYMBOL = re.compile(r"[A-Z][a-z]?")
+_PLAIN = re.compile(r"(?:[(\[]|(?:[A-Z][a-z]?|[)\]])(?:[0-9]{1,3}(?![0-9]))?)+\Z")
 _PART = re.compile(r"(\d+(?:\.\d+)?)?(.+)\Z")
 HUNDRED = Decimal(100)
 
@@ -40,6 +42,9 @@ def molar_mass(formula: str) -> Decimal:
     for part in split_hydrate(formula):
         count, rest = part
         try:
+            # molmass also reads Me, Et, isotopes and peptides; in a jar's formula they are slips.
+            if not 0 < count < 1000 or not _PLAIN.match(rest) or any(s not in ELEMENTS for s in _SYMBOL.findall(rest)):
+                raise ValueError(rest)
             mass = Decimal(repr(float(Molecule(rest).mass)))
         except (FormulaError, ValueError, KeyError, ArithmeticError):
             raise ValueFault(f"'{formula}' is no chemical formula (write it as Na2CO3.10H2O)") from None

@@ -12,7 +12,7 @@ from reckoner.checks.formula_rules import (
     process_references,
     volumes,
 )
-from reckoner.checks.price_rules import prices, repeated_offers
+from reckoner.checks.price_rules import prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.record_rules import data_format, dates, former_ids
 from reckoner.problems import Problem
 from reckoner.records.catalogue import Catalogue
@@ -29,6 +29,9 @@ CHECKS: tuple[Check, ...] = (
     process_references,
     prices,
     repeated_offers,
+    repeated_rates,
+    same_day,
+    water_price,
     look_alikes,
     volumes,
     incompatible_chemicals,

@@ -21,7 +21,7 @@ def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
                 yield from _swaps(catalogue, formula.id, item, path)
         for index, used in enumerate(formula.of):
             if ("formula", used) not in catalogue.file_of:
-                what = f"unknown formula '{used}' ({id_hint(used, catalogue.formulas)})"
+                what = f"unknown formula '{used}' ({id_hint(used, catalogue.ids('formula'))})"
                 yield Problem(catalogue.place("formula", formula.id, "of", index), what)
 
 
@@ -38,7 +38,7 @@ def items_of(formula: Formula) -> Iterator[tuple[Item, tuple[str | int, ...]]]:
 def _item(catalogue: Catalogue, formula_id: str, item: Item, path: tuple[str | int, ...]) -> Iterator[Problem]:
     if item.formula:
         if ("formula", item.formula) not in catalogue.file_of:
-            what = f"unknown formula '{item.formula}' ({id_hint(item.formula, catalogue.formulas)})"
+            what = f"unknown formula '{item.formula}' ({id_hint(item.formula, catalogue.ids('formula'))})"
             yield Problem(catalogue.place("formula", formula_id, *path, "formula"), what)
         return
     assert item.chemical and item.form
@@ -86,7 +86,7 @@ def names_in_faulty_files(catalogue: Catalogue) -> Iterator[Problem]:
     """A file with other faults is no record, but a wrong name in it is told in the same run."""
     for one in catalogue.references:
         if one.kind == "formula" and ("formula", one.name) not in catalogue.file_of:
-            yield Problem(one.at, f"unknown formula '{one.name}' ({id_hint(one.name, catalogue.formulas)})")
+            yield Problem(one.at, f"unknown formula '{one.name}' ({id_hint(one.name, catalogue.ids('formula'))})")
         elif one.kind == "chemical" and ("chemical", one.name) not in catalogue.file_of:
             yield Problem(one.at, f"unknown chemical '{one.name}' ({chemical_hint(one.name, catalogue)})")
         elif one.kind == "chemical" and one.form and one.form_at:
@@ -111,7 +111,7 @@ def process_references(catalogue: Catalogue) -> Iterator[Problem]:
             for bath_index, bath in enumerate(step.baths):
                 if ("formula", bath.formula) not in catalogue.file_of:
                     path = ("steps", step_index, "baths", bath_index, "formula")
-                    what = f"unknown formula '{bath.formula}' ({id_hint(bath.formula, catalogue.formulas)})"
+                    what = f"unknown formula '{bath.formula}' ({id_hint(bath.formula, catalogue.ids('formula'))})"
                     yield Problem(catalogue.place("process", process.id, *path), what)
 
 

@@ -1,15 +1,17 @@
-"""Rules about price lists."""
+"""Rules about price lists, exchange rates and metered water."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from decimal import Decimal
 
 from reckoner.calc.substitution import base_amount
 from reckoner.checks.formula_rules import form_fault
 from reckoner.money import rate_in_force
-from reckoner.problems import Problem, ValueFault
+from reckoner.problems import Location, Problem, ValueFault
 from reckoner.records.catalogue import Catalogue
+from reckoner.records.settings import NO_CURRENCY
 
 
 def prices(catalogue: Catalogue) -> Iterator[Problem]:
@@ -32,10 +34,46 @@ def prices(catalogue: Catalogue) -> Iterator[Problem]:
                     base_amount(offer.pack, form)
                 except ValueFault as reason:
                     yield Problem(places.at(*at, "pack"), str(reason))
-            own = catalogue.settings.currency
-            if rate_in_force(catalogue.rates, offer.price.currency, own, catalogue.today) is None:
-                what = f"no exchange rate from {offer.price.currency} to {own} (add one to exchange_rates.yml)"
-                yield Problem(places.at(*at, "price"), what)
+            yield from _no_rate(catalogue, offer.price.currency, places.at(*at, "price"))
+
+
+def _no_rate(catalogue: Catalogue, currency: str, at: Location) -> Iterator[Problem]:
+    """Silent while settings.yml or exchange_rates.yml has faults of its own: those are told."""
+    own = catalogue.settings.currency
+    unread = catalogue.exchange_rates is None and ("exchange_rates", "") in catalogue.file_of
+    if own == NO_CURRENCY or unread or rate_in_force(catalogue.rates, currency, own, catalogue.today):
+        return
+    what = f"no exchange rate from {currency} to {own} (add one of today or earlier to exchange_rates.yml)"
+    yield Problem(at, what)
+
+
+def water_price(catalogue: Catalogue) -> Iterator[Problem]:
+    """Metered water is paid in the handbook's currency."""
+    water, own = catalogue.settings.tap_water, catalogue.settings.currency
+    if water and water.price.currency != own:
+        what = f"the water's price is in {water.price.currency} (write it in {own}, the currency of these settings)"
+        yield Problem(catalogue.place("settings", "", "tap_water", "price"), what)
+
+
+def same_day(catalogue: Catalogue) -> Iterator[Problem]:
+    """A supplier has one list of a day, as YAML or as CSV."""
+    seen: dict[tuple[str, date], str] = {}
+    for listed in catalogue.price_lists:
+        other = seen.setdefault((listed.supplier, listed.prices.date), listed.file)
+        if other != listed.file:
+            what = f"{other} is of the same supplier and day (join the two lists, or mend a date)"
+            yield Problem(catalogue.places[listed.file].at("date"), what)
+
+
+def repeated_rates(catalogue: Catalogue) -> Iterator[Problem]:
+    """A rate has one value a day; the other way round it may be published beside it."""
+    seen: set[tuple[str, str, date]] = set()
+    for index, rate in enumerate(catalogue.rates):
+        key = (rate.base, rate.quote, rate.day)
+        if key in seen:
+            what = f"{rate.base} to {rate.quote} on {rate.day} stands twice (keep one rate for each day)"
+            yield Problem(catalogue.place("exchange_rates", "", "rates", index), what)
+        seen.add(key)
 
 
 def repeated_offers(catalogue: Catalogue) -> Iterator[Problem]:

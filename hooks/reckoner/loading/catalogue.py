@@ -14,12 +14,29 @@ from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.problems import HandbookError, Location, Problem
-from reckoner.records.catalogue import Catalogue, ListedPrices, Places, Reference
-from reckoner.records.values import Record
+from reckoner.records.catalogue import Catalogue, ListedPrices, Places, Reference, Tree
+from reckoner.records.settings import NO_CURRENCY, AgeLimits, Settings
+from reckoner.records.values import Record, is_id
+
+#: Takes the place of settings that are missing or have faults, so that everything else is still checked at once.
+_STAND_IN: Tree = {
+    "format": "1",
+    "title": "settings with faults",
+    "currency": NO_CURRENCY,
+    "locale": "en",
+    "batch_sizes": ["1 L"],
+    "first_batch": "1 L",
+    "rolls_a_month": "1",
+    "balances": [{"name": "balance", "step": "1 g", "capacity": "1 kg"}],
+    "cylinders": [{"name": "cylinder", "step": "1 mL", "capacity": "1 L"}],
+    "age_limits": dict.fromkeys(AgeLimits.model_fields, "1 years"),
+}
 
 
 def load_folder(folder: FilePath, today: date, shown_as: str = "formulas") -> tuple[Catalogue | None, list[Problem]]:
-    """Read and build everything below ``folder``; the catalogue is None without usable settings."""
+    """Read and build everything below ``folder``; the catalogue is None where there is no such folder."""
+    if not folder.is_dir():
+        return None, [Problem(Location(shown_as), "the folder is missing (make it, with settings.yml in it)")]
     files, problems = read_folder(folder, shown_as)
     catalogue, found = build_catalogue(files, today, shown_as)
     return catalogue, problems + found
@@ -27,22 +44,26 @@ def load_folder(folder: FilePath, today: date, shown_as: str = "formulas") -> tu
 
 def build_catalogue(
     files: Iterable[DataFile], today: date, shown_as: str = "formulas"
-) -> tuple[Catalogue | None, list[Problem]]:
+) -> tuple[Catalogue, list[Problem]]:
     """Build a catalogue from texts; files with faults are left out of it and reported."""
     shelf = _Shelf()
     for file in files:
         shelf.add(file)
     settings = shelf.single.get("settings")
-    if settings is None:
-        name = f"{shown_as}/settings.yml"
-        if not any(problem.at.file == name for problem in shelf.problems):
-            shelf.problems.append(Problem(Location(name), "the file is missing (add settings.yml)"))
-        return None, shelf.problems
-    return shelf.catalogue(settings, today), shelf.problems
+    if settings is None and ("settings", "") not in shelf.file_of:
+        shelf.problems.append(Problem(Location(f"{shown_as}/settings.yml"), "the file is missing (add settings.yml)"))
+    return shelf.catalogue(settings or Settings.model_validate(_STAND_IN), today), shelf.problems
 
 
 #: Kinds of file that name chemicals and formulas by id.
-REFERRING = (kinds.FORMULA, kinds.PROCESS, kinds.PRICE_LIST, kinds.PRICE_TABLE)
+REFERRING = (
+    kinds.FORMULA,
+    kinds.PROCESS,
+    kinds.PRICE_LIST,
+    kinds.PRICE_TABLE,
+    kinds.LOOK_ALIKES,
+    kinds.INCOMPATIBILITIES,
+)
 
 
 class _Shelf:
@@ -63,6 +84,8 @@ class _Shelf:
             self.file_of.setdefault((file.kind.name, file.stem), file.name)
         elif file.kind is kinds.SUPPLIER:
             self.file_of["supplier", file.folder] = file.name
+        elif file.kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
+            self.file_of[file.kind.name, ""] = file.name
         if file.text is None:
             return
         parsed = _parse(file)
@@ -81,8 +104,9 @@ class _Shelf:
         record_id = parsed.tree.get("id") if isinstance(parsed.tree, dict) else None
         if not isinstance(record_id, str):
             return
-        if record_id != file.stem:
-            what = f"id '{record_id}' differs from the file's name (write id: {file.stem}, or rename the file)"
+        if record_id != file.stem and is_id(record_id):
+            hint = f"write id: {file.stem}, or rename the file" if is_id(file.stem) else f"rename it to {record_id}.yml"
+            what = f"id '{record_id}' differs from the file's name ({hint})"
             self.problems.append(Problem(parsed.places.at("id"), what))
         if record_id in self.by_id[kind]:
             other = self.file_of[kind, record_id]
@@ -101,7 +125,6 @@ class _Shelf:
             self._check_date(file, parsed, record)
         else:
             self.single[file.kind.name] = record
-            self.file_of[file.kind.name, ""] = file.name
 
     def _check_date(self, file: DataFile, parsed: Parsed, record: Any) -> None:
         if record.date.isoformat() != file.stem:

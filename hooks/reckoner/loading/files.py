@@ -42,8 +42,6 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
         folder: the ``formulas`` folder.
         shown_as: how messages name it, as ``formulas``.
     """
-    if not folder.is_dir():
-        return [], [Problem(Location(shown_as), "the folder is missing (make it, with settings.yml in it)")]
     files: list[DataFile] = []
     problems: list[Problem] = []
     for path in sorted(_walk(folder)):
@@ -69,7 +67,13 @@ def _walk(folder: Path) -> Iterator[Path]:
 
 
 def _misplaced(path: Path, folder: Path, kind: FileKind | None, name: str) -> Problem | None:
-    if not path.resolve().is_relative_to(folder.resolve()):
+    if not path.name.isprintable():
+        return Problem(Location(name), "the file's name holds hidden or unreadable characters (rename the file)")
+    try:
+        inside = path.resolve(strict=True).is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):
+        return Problem(Location(name), "the link leads nowhere (put the file itself here)")
+    if not inside:
         return Problem(Location(name), "the link leads out of the data folder (put the file itself here)")
     return _stray(path, name) if kind is None else None
 
@@ -98,8 +102,13 @@ def kind_of(relative: Path) -> FileKind | None:
 
 
 def _stray(path: Path, name: str) -> Problem | None:
+    """A file that looks like data and would be passed over; other files may lie about."""
     if path.suffix in {".yml", ".csv"}:
         return Problem(Location(name), "no data file belongs here (see the layout of formulas/ in the README)")
-    if path.suffix == ".yaml":
-        return Problem(Location(name), f"data files end in .yml (rename it to {path.stem}.yml)")
+    # An editor's .txt behind the ending, capitals, or the longer spelling
+    whole = path.name.lower().removesuffix(".txt")
+    for ending, proper in ((".yml", ".yml"), (".yaml", ".yml"), (".csv", ".csv")):
+        if whole.endswith(ending):
+            renamed = path.name[: len(whole) - len(ending)] + proper
+            return Problem(Location(name), f"data files end in {proper} (rename it to {renamed})")
     return None

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reckoner.loading.source import Parsed, Tree
-from reckoner.records.catalogue import Path, Places, Reference
+from reckoner.loading.source import Parsed
+from reckoner.records.catalogue import Path, Places, Reference, Tree
+from reckoner.records.values import is_id
 
 
 def references(parsed: Parsed) -> tuple[Reference, ...]:
-    """Every chemical with its form, and every formula, that a tree names."""
-    return () if parsed.tree is None else tuple(_walk(parsed.tree, (), parsed.places))
+    """Every chemical with its form, and every formula, that a tree names; what is no id is told already."""
+    found = () if parsed.tree is None else _walk(parsed.tree, (), parsed.places)
+    return tuple(one for one in found if is_id(one.name) and is_id(one.form or one.name))
 
 
 def _walk(tree: Tree, path: Path, places: Places) -> Iterator[Reference]:
@@ -24,12 +26,14 @@ def _walk(tree: Tree, path: Path, places: Places) -> Iterator[Reference]:
 
 
 def _named(tree: dict[str, Tree], path: Path, places: Places) -> Iterator[Reference]:
-    chemical, form, formula, used = (tree.get(key) for key in ("chemical", "form", "formula", "of"))
+    chemical, form, formula = (tree.get(key) for key in ("chemical", "form", "formula"))
     if isinstance(chemical, str):
         at, form_at = places.at(*path, "chemical"), places.at(*path, "form")
         yield Reference("chemical", chemical, at, form if isinstance(form, str) else None, form_at)
     if isinstance(formula, str):
         yield Reference("formula", formula, places.at(*path, "formula"))
-    for index, one in enumerate(used if isinstance(used, list) else ()):
-        if isinstance(one, str):
-            yield Reference("formula", one, places.at(*path, "of", index))
+    for key, kind in (("of", "formula"), ("swap", "chemical"), ("chemicals", "chemical")):
+        listed = tree.get(key)
+        for index, one in enumerate(listed if isinstance(listed, list) else ()):
+            if isinstance(one, str):
+                yield Reference(kind, one, places.at(*path, key, index))

@@ -13,14 +13,19 @@ from typing import Any
 
 import yaml
 
+from reckoner.loading.broken import broken
 from reckoner.problems import Location, Problem
-from reckoner.records.catalogue import Path, Places
+from reckoner.records.catalogue import Path, Places, Tree
 
-Tree = dict[str, "Tree"] | list["Tree"] | str
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 #: Deeper nesting than any record has; keeps hostile files from exhausting the stack.
 MAX_DEPTH = 20
 MAX_BYTES = 1_000_000
+#: Faults of one file that are told; a file with more is not read to its end.
+MOST_FAULTS = 100
+#: What YAML allows nowhere, not even in a comment.
+_REFUSED = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_LINE_END = re.compile(r"\r\n?|\n")
 
 
 @dataclass(frozen=True)
@@ -52,6 +57,8 @@ class _Builder:
 
     def fault(self, mark: Any, message: str) -> None:
         self.problems.append(Problem(self.place(mark), message))
+        if len(self.problems) > MOST_FAULTS:
+            raise _UnreadableError(self.problems.pop())
 
     def node(self, event: Any, events: Iterator[Any], path: Path) -> Tree:
         if len(path) > MAX_DEPTH:
@@ -110,6 +117,10 @@ def parse_yaml(text: str, file: str) -> Parsed:
     """Read one document; the tree is None where the text is no YAML or empty."""
     builder = _Builder(file)
     tree: Tree | None = None
+    refused = _REFUSED.search(text)
+    if refused:
+        what = f"the character U+{ord(refused[0]):04X} cannot stand in a data file (delete it, or type the line again)"
+        return Parsed(None, Places(Location(file)), (Problem(place_in(text, refused.start(), file), what),))
     try:
         events = iter(yaml.parse(text, Loader=_LOADER))
         documents = 0
@@ -127,23 +138,20 @@ def parse_yaml(text: str, file: str) -> Parsed:
         builder.problems.append(stop.problem)
         tree = None
     except yaml.YAMLError as error:
-        builder.problems.append(_broken(error, text, file))
+        builder.problems.append(broken(error, text, file))
         tree = None
     places = Places(Location(file), builder.values, builder.keys)
     return Parsed(tree, places, tuple(builder.problems))
 
 
-def _broken(error: yaml.YAMLError, text: str, file: str) -> Problem:
-    mark = getattr(error, "problem_mark", None)
-    if mark is None:
-        return Problem(Location(file), "the file is no readable YAML (compare it with another record)")
-    lines = text.splitlines()
-    line = lines[mark.line] if mark.line < len(lines) else ""
-    place = Location(file, mark.line + 1, mark.column + 1)
-    if re.match(r"\s*\t", line):
-        return Problem(place, "the line is indented with a tab (indent with spaces)")
-    reason = str(getattr(error, "problem", "") or "cannot be read").replace("\n", " ")
-    return Problem(place, f"broken YAML: {reason} (check indentation, colons and quotes here and in the line above)")
+def place_in(text: str, index: int, file: str) -> Location:
+    """Line and column of a character; lines end as editors end them, with CR, LF or both.
+
+    >>> str(place_in("a\\r\\nbc", 4, "f.yml"))
+    'f.yml:2:2'
+    """
+    ends = [found.end() for found in _LINE_END.finditer(text, 0, index)]
+    return Location(file, len(ends) + 1, index - (ends[-1] if ends else 0) + 1)
 
 
 def decode(raw: bytes, file: str) -> str | Problem:
@@ -152,13 +160,13 @@ def decode(raw: bytes, file: str) -> str | Problem:
     >>> decode(b"a: \\xff", "f.yml").message
     'byte 0xff is not UTF-8 (save the file as UTF-8)'
     """
-    if raw.startswith((b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")):
+    if raw.startswith(b"\xef\xbb\xbf"):
         return Problem(Location(file), "the file begins with a byte-order mark (save it as UTF-8 without BOM)")
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\0" in raw:
+        return Problem(Location(file), "the file is in UTF-16 or holds NUL bytes (save it as UTF-8)")
     try:
         return raw.decode("utf-8")
     except UnicodeDecodeError as error:
         before = raw[: error.start].decode("utf-8")
-        line = before.count("\n") + 1
-        column = len(before) - (before.rfind("\n") + 1) + 1
         what = f"byte 0x{raw[error.start]:02x} is not UTF-8 (save the file as UTF-8)"
-        return Problem(Location(file, line, column), what)
+        return Problem(place_in(before, len(before), file), what)

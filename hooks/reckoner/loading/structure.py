@@ -9,9 +9,9 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from reckoner.loading.source import Parsed, Tree
-from reckoner.problems import Problem, closest
-from reckoner.records.catalogue import Path, Places
+from reckoner.loading.source import MOST_FAULTS, Parsed
+from reckoner.problems import Location, Problem, closest
+from reckoner.records.catalogue import Path, Places, Tree
 from reckoner.records.values import Record
 
 R = TypeVar("R", bound=Record)
@@ -20,7 +20,7 @@ R = TypeVar("R", bound=Record)
 def to_record(parsed: Parsed, kind: type[R]) -> tuple[R | None, tuple[Problem, ...]]:
     """Build a record, or None and every reason why not."""
     if parsed.tree is None:
-        return None, parsed.problems
+        return None, _first(parsed.problems)
     if not isinstance(parsed.tree, dict):
         fault = Problem(parsed.places.at(), "the file holds no keys (write key: value lines)")
         return None, (*parsed.problems, fault)
@@ -28,7 +28,15 @@ def to_record(parsed: Parsed, kind: type[R]) -> tuple[R | None, tuple[Problem, .
     if parsed.problems:
         # Rows that could not be read are told already; that nothing is left then is no fault of its own.
         problems = tuple(problem for problem in problems if problem.message != _WORDS["too_short"])
-    return (None if parsed.problems else record), (*parsed.problems, *problems)
+    return (None if parsed.problems else record), _first((*parsed.problems, *problems))
+
+
+def _first(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """As many faults of a file as anyone mends at a time."""
+    if len(problems) <= MOST_FAULTS:
+        return problems
+    found = sorted(problems)
+    return (*found[:MOST_FAULTS], Problem(found[MOST_FAULTS].at, "more faults follow in this file (mend these first)"))
 
 
 def tree_to_record(tree: Tree, places: Places, kind: type[R]) -> tuple[R | None, tuple[Problem, ...]]:
@@ -37,30 +45,40 @@ def tree_to_record(tree: Tree, places: Places, kind: type[R]) -> tuple[R | None,
         return kind.model_validate(tree), ()
     except ValidationError as error:
         details = [dict(detail) for detail in error.errors(include_url=False)]
-        return None, tuple(_problem(detail, places, kind, tree) for detail in details if not _echo(detail, tree))
+        # Suggestions for thousands of misspelt keys take long and help nobody.
+        nearest = sorted(details, key=lambda detail: _place(detail, places, tree))[: MOST_FAULTS + 1]
+        return None, tuple(_problem(detail, places, kind, tree) for detail in nearest if not _echo(detail, details))
 
 
-def _echo(detail: dict[str, Any], tree: Tree) -> bool:
+def _place(detail: dict[str, Any], places: Places, tree: Tree) -> Location:
+    path = _in_file(tuple(detail["loc"]), tree)
+    about = getattr(detail.get("ctx", {}).get("error"), "key", None)
+    if detail["type"] == "extra_forbidden":
+        return places.key(*path)
+    return places.at(*path, about) if about else places.at(*path)
+
+
+def _echo(detail: dict[str, Any], details: list[dict[str, Any]]) -> bool:
     """Pydantic calls a list too short when its items have faults; those are told already."""
-    if detail["type"] != "too_short":
-        return False
-    here: Any = tree
-    for step in _in_file(tuple(detail["loc"]), tree):
-        here = here[step]
-    return bool(here)
+    begin = tuple(detail["loc"])
+    return detail["type"] == "too_short" and any(
+        len(other["loc"]) > len(begin) and tuple(other["loc"][: len(begin)]) == begin for other in details
+    )
 
 
 def _problem(detail: dict[str, Any], places: Places, kind: type[Record], tree: Tree) -> Problem:
     # Pydantic names the tagged parts of a type in the path; the file has only keys and numbers.
     path = _in_file(tuple(detail["loc"]), tree)
     error_type = str(detail["type"])
+    message = _message(error_type, detail)
     if error_type == "extra_forbidden":
-        return Problem(places.key(*path), _unknown_key(path, kind))
-    if error_type == "missing":
+        message = _unknown_key(path, kind)
+    elif error_type == "missing":
         key = path[-1]
-        return Problem(places.at(*path[:-1]), f"key '{key}' is missing (add {key}: to this record)")
-    about = getattr(detail.get("ctx", {}).get("error"), "key", None)
-    return Problem(places.at(*path, about) if about else places.at(*path), _message(error_type, detail))
+        # Only a table has a place for what is not there.
+        empty = f"the cell '{key}' is empty (fill it in)"
+        message = empty if path in places.values else f"key '{key}' is missing (add {key}: to this record)"
+    return Problem(_place(detail, places, tree), message)
 
 
 def _in_file(loc: Path, tree: Tree) -> Path:
@@ -129,6 +147,9 @@ def _message(error_type: str, detail: dict[str, Any]) -> str:
         return (
             f"'{detail['input']}' has the wrong shape ({_SHAPES.get(detail['ctx']['pattern'], 'check the spelling')})"
         )
+    if error_type in {"too_short", "too_long"} and detail["ctx"]["actual_length"]:
+        count = detail["ctx"].get("min_length") or detail["ctx"]["max_length"]
+        return f"{detail['ctx']['actual_length']} in the list where {count} are needed (write {count})"
     return _WORDS.get(error_type, f"the value does not fit here ({detail['msg']})")
 
 
@@ -136,6 +157,9 @@ _SHAPES = {
     r"^[A-Z]{3}$": "write a currency code of three capitals, as EUR",
     r"^\d{2,7}-\d{2}-\d$": "write a CAS number, as 7757-83-7",
     r"^[a-z]{2}(_[A-Z]{2})?$": "write a locale, as en_GB",
+    r"^H\d{3}[A-Za-z]{0,2}$": "write the code of a hazard statement, as H319",
+    r"^EUH\d{3}$": "write the code of a supplemental statement, as EUH031",
+    r"^(H\d{3}[A-Za-z]{0,2}|EUH\d{3}|P\d{3}(\+P\d{3})*)$": "write a statement's code, as H319 or P280",
     r"^https?://[A-Za-z0-9./_~%-]+$": "write a web address, as https://example.org/waste",
 }
 

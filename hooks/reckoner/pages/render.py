@@ -13,6 +13,8 @@ from reckoner.pages.display import escape
 from reckoner.problems import HandbookError, Location, Problem
 
 TEMPLATES = Path(__file__).parent / "templates"
+#: How messages name the folder, seen from the project's own.
+SHOWN_AS = "hooks/reckoner/pages/templates"
 
 
 def _finalize(value: Any) -> Any:
@@ -44,10 +46,10 @@ def render(template: str, context: object, folder: Path = TEMPLATES) -> str:
         return environment(folder).get_template(template).render(page=context)
     except TemplateError as error:
         line = getattr(error, "lineno", None) or _failing_line(error, template)
-        place = Location(f"templates/{template}", line or 1)
+        place = Location(f"{SHOWN_AS}/{template}", line or 1)
         raise HandbookError([Problem(place, f"the template fails: {error} (mend the template)")]) from error
     except (TypeError, AttributeError, ValueError, ArithmeticError, LookupError) as error:
-        place = Location(f"templates/{template}", _failing_line(error, template) or 1)
+        place = Location(f"{SHOWN_AS}/{template}", _failing_line(error, template) or 1)
         raise HandbookError([Problem(place, f"the template fails: {error} (mend the template)")]) from error
 
 

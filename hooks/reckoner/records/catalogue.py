@@ -17,6 +17,8 @@ from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
 
 Path = tuple[str | int, ...]
+#: A file as read: mappings, lists and texts.
+Tree = dict[str, "Tree"] | list["Tree"] | str
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,10 @@ class Catalogue:
         if self.exchange_rates is None:
             return ()
         return tuple(Rate(r.base, r.quote, r.rate, r.date) for r in self.exchange_rates.rates)
+
+    def ids(self, kind: str) -> list[str]:
+        """The ids of a kind, those of files with faults too."""
+        return sorted(record_id for of_kind, record_id in self.file_of if of_kind == kind)
 
     def place(self, kind: str, record_id: str, *path: str | int) -> Location:
         """Where a value of a record stands."""

@@ -106,7 +106,7 @@ class Chemical(Record):
         ids = [form.id for form in self.forms]
         twice = sorted({i for i in ids if ids.count(i) > 1})
         if twice:
-            raise ValueFault(f"form '{twice[0]}' stands twice (give each form an id of its own)")
+            raise ValueFault(f"form '{twice[0]}' stands twice (give each form an id of its own)", "forms")
         return self
 
     def form(self, form_id: str) -> Form | None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from reckoner.problems import ValueFault
 from reckoner.records.source import Source
 from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Number, Percent, Price, Record, TaxRate, Text
 
@@ -64,6 +65,12 @@ class RateRow(Record):
     quote: Annotated[Text, Field(pattern=r"^[A-Z]{3}$")]
     rate: Number
     date: Day
+
+    @model_validator(mode="after")
+    def _two_currencies(self) -> RateRow:
+        if self.base == self.quote:
+            raise ValueFault(f"a rate from {self.base} to itself (write two currencies)", "quote")
+        return self
 
 
 class ExchangeRates(Record):

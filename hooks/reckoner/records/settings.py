@@ -9,7 +9,6 @@ from pydantic import Field
 from reckoner.records.formula import Disposal
 from reckoner.records.source import Source
 from reckoner.records.values import (
-    AnyAmount,
     Count,
     Day,
     Duration,
@@ -22,6 +21,9 @@ from reckoner.records.values import (
     Text,
     Volume,
 )
+
+#: ISO 4217 for "no currency": stands in where the settings cannot be read, and nothing is converted to it.
+NO_CURRENCY = "XXX"
 
 
 class Balance(Record):
@@ -57,7 +59,7 @@ class Metered(Record):
     """Tap water by the meter: paid for what is drawn, not by the pack."""
 
     price: Price
-    per: AnyAmount
+    per: Volume
     source: Source
 
 

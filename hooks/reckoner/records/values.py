@@ -15,31 +15,20 @@ from typing import Annotated, Any
 from pydantic import BaseModel, BeforeValidator, ConfigDict, InstanceOf, WithJsonSchema
 
 from reckoner.money import Money, parse_money
-from reckoner.problems import ValueFault
-from reckoner.units import Amount, parse_amount, parse_number, parse_published
+from reckoner.problems import HIDDEN, ValueFault
+from reckoner.records.spans import Range as Range
+from reckoner.records.spans import parse_capacity as parse_capacity
+from reckoner.records.spans import parse_clock as parse_clock
+from reckoner.records.spans import parse_duration as parse_duration
+from reckoner.records.spans import parse_ph as parse_ph
+from reckoner.records.spans import parse_temperature as parse_temperature
+from reckoner.units import ABSURD, VANISHING, Amount, parse_amount, parse_number, parse_published
 
 
 class Record(BaseModel):
     """What an author writes: frozen, and unknown keys are faults."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-@dataclass(frozen=True)
-class Range:
-    """One value or a span of values with its unit as written: ``6-8 weeks``, ``21-38 °C``, ``3:00``.
-
-    Times in ``m:ss`` have the unit ``min:sec`` and are held in seconds.
-    """
-
-    low: Decimal
-    high: Decimal
-    unit: str
-
-    @property
-    def single(self) -> bool:
-        """True where low and high are the same value."""
-        return self.low == self.high
 
 
 @dataclass(frozen=True)
@@ -63,10 +52,7 @@ class Dilution:
 
 
 _ID = re.compile(r"[a-z0-9]+(?:[.-][a-z0-9]+)*\Z")
-_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
-DURATIONS = ("minutes", "hours", "days", "weeks", "months", "years")
-TEMPERATURES = ("°C", "°F")
-CAPACITY_UNITS = ("rolls", "sheets_8x10", "m2", "sq_in")
+_HIDDEN = re.compile(f"[{HIDDEN}]")
 
 
 def _text(value: object) -> object:
@@ -74,8 +60,11 @@ def _text(value: object) -> object:
         return value
     if not value.strip():
         raise ValueFault("the value is empty (write something, or leave the key out)")
-    if _CONTROL.search(value):
-        raise ValueFault("the text holds a control or direction character (type it again by hand)")
+    hidden = _HIDDEN.search(value)
+    if hidden:
+        raise ValueFault(
+            f"the text holds the hidden character U+{ord(hidden[0]):04X} (delete it, or type the text again)"
+        )
     return " ".join(value.split())
 
 
@@ -90,21 +79,38 @@ def _parsed(parse: Callable[[str], Any]) -> BeforeValidator:
 
 def parse_id(text: str) -> str:
     """Read an id: small letters, digits and single hyphens (a point stands in film formats such as 6.5x9)."""
-    if _ID.match(text):
+    if is_id(text):
         return text
     suggestion = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-") or "a-name-like-this"
     raise ValueFault(f"'{text}' is no id (write small letters, digits and hyphens, as {suggestion})")
 
 
+def is_id(text: str) -> bool:
+    """Whether a text can be an id."""
+    return _ID.match(text) is not None
+
+
 def parse_day(text: str) -> date:
     """Read a day in ISO 8601, as 2026-11-25."""
     try:
-        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+        if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
             raise ValueError
         day = date.fromisoformat(text)
     except ValueError:
         raise ValueFault(f"'{text}' is no day (write year-month-day, as 2026-11-25)") from None
+    if not 1900 <= day.year < 2200:
+        raise ValueFault(f"'{text}' is not between 1900 and 2199 (check the year)")
     return day
+
+
+def parse_positive(text: str) -> Decimal:
+    """Read a plain number above zero, such as an exchange rate."""
+    number = parse_number(text)
+    if number == 0:
+        raise ValueFault(f"'{text}' is zero (write a number above zero)")
+    if not VANISHING <= number <= ABSURD:
+        raise ValueFault(f"'{text}' is beyond all use (check the number)")
+    return number
 
 
 def parse_flag(text: str) -> bool:
@@ -176,60 +182,6 @@ def parse_dilution(text: str) -> Dilution:
     return Dilution(parts)
 
 
-def _range(text: str, units: tuple[str, ...], example: str) -> Range:
-    match = re.match(r"(?P<low>[\d.,]+)(?:\s*-\s*(?P<high>[\d.,]+))?\s*(?P<unit>\D\S*)?\Z", text)
-    if not match:
-        raise ValueFault(f"'{text}' is no value or range (write it as {example})")
-    low = parse_number(match["low"])
-    high = parse_number(match["high"]) if match["high"] else low
-    unit = match["unit"] or ""
-    if unit not in units:
-        singular = unit + "s"
-        hint = singular if singular in units else " or ".join(u or "no unit" for u in units)
-        if not (singular in units and low == high == 1):
-            raise ValueFault(f"'{text}' has the unit '{unit}' (write {hint}, as {example})")
-        unit = singular
-    if high < low:
-        raise ValueFault(f"'{text}' runs backwards (write the smaller value first)")
-    return Range(low, high, unit)
-
-
-def parse_clock(text: str) -> Range:
-    """Read minutes and seconds, ``3:15`` or ``0:30-1:00``; held in seconds."""
-    ends = []
-    for piece in text.split("-"):
-        match = re.fullmatch(r"(\d{1,3}):([0-5]\d)", piece.strip())
-        if not match:
-            raise ValueFault(f"'{text}' is no time (write minutes and seconds, as 3:15 or 0:30-1:00)")
-        ends.append(Decimal(int(match[1]) * 60 + int(match[2])))
-    if len(ends) > 2 or ends[0] > ends[-1]:
-        raise ValueFault(f"'{text}' is no span of time (write the shorter time first, as 0:30-1:00)")
-    return Range(ends[0], ends[-1], "min:sec")
-
-
-def parse_duration(text: str) -> Range:
-    """Read a keeping time: ``6 months``, ``2-4 weeks``."""
-    return _range(text, DURATIONS, "6 months or 2-4 weeks")
-
-
-def parse_temperature(text: str) -> Range:
-    """Read ``38 °C``, ``80 °F`` or a span of them."""
-    return _range(text, TEMPERATURES, "38 °C or 21-38 °C")
-
-
-def parse_ph(text: str) -> Range:
-    """Read a pH or a span of pH."""
-    value = _range(text, ("",), "8.6 or 8.5-8.7")
-    if value.high > 14:
-        raise ValueFault(f"'{text}' is no pH (write a value from 0 to 14)")
-    return value
-
-
-def parse_capacity(text: str) -> Range:
-    """Read ``4-10 rolls``, ``30 sheets_8x10``, ``1.5 m2``."""
-    return _range(text, CAPACITY_UNITS, "4-10 rolls")
-
-
 def _scalar(kind: tuple[str, ...], example: str, **more: Any) -> WithJsonSchema:
     types = list(kind) if len(kind) > 1 else kind[0]
     return WithJsonSchema({"type": types, "examples": [example], **more})
@@ -247,7 +199,7 @@ Id = Annotated[str, _parsed(parse_id), _scalar(("string", "number"), "sodium-sul
 Day = Annotated[InstanceOf[date], _parsed(parse_day), _scalar(("string",), "2026-11-25")]
 Flag = Annotated[bool, _parsed(parse_flag), _scalar(("boolean", "string"), "yes")]
 Count = Annotated[int, _parsed(parse_count), _scalar(("integer",), "2", minimum=1)]
-Number = Annotated[InstanceOf[Decimal], _parsed(parse_number), _scalar(("number", "string"), "2.5")]
+Number = Annotated[InstanceOf[Decimal], _parsed(parse_positive), _scalar(("number", "string"), "2.5")]
 AnyAmount = Annotated[InstanceOf[Amount], _parsed(_amount_parser("mass", "volume")), _scalar(("string",), "2.5 g")]
 Volume = Annotated[InstanceOf[Amount], _parsed(_amount_parser("volume")), _scalar(("string",), "850 mL")]
 Mass = Annotated[InstanceOf[Amount], _parsed(_amount_parser("mass")), _scalar(("string",), "0.01 g")]
