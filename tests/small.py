@@ -31,7 +31,8 @@ cylinders:
   - {{name: small, step: 1 mL, capacity: 100 mL}}
   - {{name: large, step: 10 mL, capacity: 1 L}}
 age_limits: {{prices: 6 months, exchange_rates: 2 months, formulas: 2 years, chemicals: 2 years, processes: 2 years,
-  hazards: 2 years}}
+  hazards: 2 years,
+  disposal: 2 years}}
 tap_water: {{price: 4 EUR, per: 1000 L, {SOURCE}}}
 """
 

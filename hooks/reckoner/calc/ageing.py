@@ -95,7 +95,9 @@ def _hazards(catalogue: Catalogue) -> Iterator[Aged]:
     """Classifications change with every adaptation of the regulation."""
     limit = catalogue.settings.age_limits.hazards
     for chemical_id, chemical in catalogue.chemicals.items():
-        for day in sorted({record.source.checked for record in chemical.hazards}):
+        days = {record.source.checked for record in chemical.hazards}
+        days |= {air.source.checked for record in chemical.hazards for air in record.exposure}
+        for day in sorted(days):
             file = catalogue.file_of["chemical", chemical_id]
             yield aged("hazard record", chemical_id, file, day, limit, catalogue.today)
     if catalogue.phrases is not None:
@@ -103,4 +105,29 @@ def _hazards(catalogue: Catalogue) -> Iterator[Aged]:
         yield aged("hazard phrases", "all", file, catalogue.phrases.source.checked, limit, catalogue.today)
 
 
-SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (_price_lists, _rates, _records, _hazards)
+def _restrictions(catalogue: Catalogue) -> Iterator[Aged]:
+    """Who may buy what changes with the law, as classifications do: the same limit."""
+    limit = catalogue.settings.age_limits.hazards
+    for chemical_id, chemical in catalogue.chemicals.items():
+        for day in sorted({one.source.checked for one in chemical.restrictions}):
+            file = catalogue.file_of["chemical", chemical_id]
+            yield aged("restriction", chemical_id, file, day, limit, catalogue.today)
+
+
+def _disposal(catalogue: Catalogue) -> Iterator[Aged]:
+    """What the owner's authority says about waste."""
+    local = catalogue.settings.disposal
+    if local is not None:
+        file = catalogue.file_of["settings", ""]
+        limit = catalogue.settings.age_limits.disposal
+        yield aged("disposal rules", local.authority, file, local.checked, limit, catalogue.today)
+
+
+SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (
+    _price_lists,
+    _rates,
+    _records,
+    _hazards,
+    _restrictions,
+    _disposal,
+)

@@ -28,11 +28,16 @@ def to_celsius(fahrenheit: Decimal) -> Decimal:
     return (fahrenheit - 32) * 5 / 9
 
 
+def celsius(value: Decimal, unit: str) -> Decimal:
+    """A temperature in °C, whatever scale it is written in."""
+    return value if unit == "°C" else to_celsius(value)
+
+
 def other_scale(value: Range, tolerance: Range | None) -> tuple[Range, Range | None]:
     """A temperature and its tolerance in the other scale, to 0.1 degree; a tolerance is a difference."""
-    celsius = value.unit == "°C"
-    convert = to_fahrenheit if celsius else to_celsius
-    ratio, unit = (Decimal(9) / 5, "°F") if celsius else (Decimal(5) / 9, "°C")
+    metric = value.unit == "°C"
+    convert = to_fahrenheit if metric else to_celsius
+    ratio, unit = (Decimal(9) / 5, "°F") if metric else (Decimal(5) / 9, "°C")
     ends = [round_half_up(convert(end), TENTH) for end in (value.low, value.high)]
     other = Range(ends[0], ends[1], unit)
     if tolerance is None:

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from reckoner.checks.catalogue_rules import chemical_formulas, hazard_references, incompatible_chemicals, look_alikes
+from reckoner.checks.catalogue_rules import (
+    caution_references,
+    chemical_formulas,
+    hazard_references,
+    incompatible_chemicals,
+    look_alikes,
+    owners_formats,
+    restrictions,
+)
 from reckoner.checks.formula_rules import (
     cycles,
     formula_references,
@@ -35,6 +43,9 @@ CHECKS: tuple[Check, ...] = (
     look_alikes,
     volumes,
     incompatible_chemicals,
+    caution_references,
+    owners_formats,
+    restrictions,
     former_ids,
     dates,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from reckoner.calc.molar import molar_mass
-from reckoner.problems import Problem, ValueFault
+from reckoner.problems import Problem, ValueFault, closest
 from reckoner.records.catalogue import Catalogue
 from reckoner.spelling import chemical_hint
 
@@ -48,18 +48,58 @@ def hazard_references(catalogue: Catalogue) -> Iterator[Problem]:
 def look_alikes(catalogue: Catalogue) -> Iterator[Problem]:
     """The table of look-alikes names known chemicals."""
     groups = catalogue.look_alikes.groups if catalogue.look_alikes else ()
-    yield from _unknown_in_groups(catalogue, "look_alikes", [group.chemicals for group in groups])
+    yield from _unknown(catalogue, "look_alikes", "groups", [group.chemicals for group in groups])
 
 
 def incompatible_chemicals(catalogue: Catalogue) -> Iterator[Problem]:
     """The groups of what must not meet name known chemicals."""
     groups = catalogue.incompatibilities.groups if catalogue.incompatibilities else ()
-    yield from _unknown_in_groups(catalogue, "incompatibilities", [group.chemicals for group in groups])
+    yield from _unknown(catalogue, "incompatibilities", "groups", [group.chemicals for group in groups])
 
 
-def _unknown_in_groups(catalogue: Catalogue, kind: str, groups: Iterable[tuple[str, ...]]) -> Iterator[Problem]:
-    for group_index, chemicals in enumerate(groups):
+def caution_references(catalogue: Catalogue) -> Iterator[Problem]:
+    """Cautions name known chemicals, and groups of the table of incompatibilities."""
+    cautions = catalogue.cautions.cautions if catalogue.cautions else ()
+    yield from _unknown(catalogue, "cautions", "cautions", [caution.chemicals for caution in cautions])
+    table = catalogue.incompatibilities
+    if table is None and ("incompatibilities", "") in catalogue.file_of:
+        return
+    known = sorted(group.id for group in table.groups) if table else []
+    for index, caution in enumerate(cautions):
+        for key in ("groups", "beside", "after"):
+            for place, name in enumerate(getattr(caution, key)):
+                if name not in known:
+                    hint = f"write one of: {', '.join(known)}" if known else "add incompatibilities.yml with its groups"
+                    at = catalogue.place("cautions", "", "cautions", index, key, place)
+                    yield Problem(at, f"unknown group '{name}' ({hint})")
+
+
+def owners_formats(catalogue: Catalogue) -> Iterator[Problem]:
+    """The owner's film formats are in the table of formats."""
+    if catalogue.film_formats is None and ("film_formats", "") in catalogue.file_of:
+        return
+    known = [film.id for film in catalogue.film_formats.formats] if catalogue.film_formats else []
+    for index, name in enumerate(catalogue.settings.formats):
+        if name not in known:
+            guess = closest(name, known)
+            hint = f"did you mean '{guess}'?" if guess else "add it to film_formats.yml"
+            yield Problem(catalogue.place("settings", "", "formats", index), f"unknown film format '{name}' ({hint})")
+
+
+def restrictions(catalogue: Catalogue) -> Iterator[Problem]:
+    """Restrictions speak of forms that the chemical has."""
+    for chemical in catalogue.chemicals.values():
+        forms = ", ".join(form.id for form in chemical.forms)
+        for index, one in enumerate(chemical.restrictions):
+            for place, name in enumerate(one.forms):
+                if chemical.form(name) is None:
+                    at = catalogue.place("chemical", chemical.id, "restrictions", index, "forms", place)
+                    yield Problem(at, f"{chemical.name} has no form '{name}' (write one of: {forms})")
+
+
+def _unknown(catalogue: Catalogue, kind: str, top: str, lists: Iterable[tuple[str, ...]]) -> Iterator[Problem]:
+    for list_index, chemicals in enumerate(lists):
         for index, chemical in enumerate(chemicals):
             if ("chemical", chemical) not in catalogue.file_of:
                 what = f"unknown chemical '{chemical}' ({chemical_hint(chemical, catalogue)})"
-                yield Problem(catalogue.place(kind, "", "groups", group_index, "chemicals", index), what)
+                yield Problem(catalogue.place(kind, "", top, list_index, "chemicals", index), what)

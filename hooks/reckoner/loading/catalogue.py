@@ -8,6 +8,7 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from reckoner.loading import kinds
+from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of
 from reckoner.loading.csv_prices import parse_csv
 from reckoner.loading.files import DataFile, read_folder
 from reckoner.loading.references import references
@@ -47,7 +48,8 @@ def build_catalogue(
 ) -> tuple[Catalogue, list[Problem]]:
     """Build a catalogue from texts; files with faults are left out of it and reported."""
     shelf = _Shelf()
-    for file in files:
+    # A supplier's record says how to read its tables, so it goes before them.
+    for file in sorted(files, key=lambda file: file.kind is not kinds.SUPPLIER):
         shelf.add(file)
     settings = shelf.single.get("settings")
     if settings is None and ("settings", "") not in shelf.file_of:
@@ -59,10 +61,12 @@ def build_catalogue(
 REFERRING = (
     kinds.FORMULA,
     kinds.PROCESS,
+    kinds.SHELF,
     kinds.PRICE_LIST,
     kinds.PRICE_TABLE,
     kinds.LOOK_ALIKES,
     kinds.INCOMPATIBILITIES,
+    kinds.CAUTIONS,
 )
 
 
@@ -72,7 +76,15 @@ class _Shelf:
     def __init__(self) -> None:
         self.problems: list[Problem] = []
         self.single: dict[str, Any] = {}
-        self.by_id: dict[str, dict[str, Any]] = {"chemical": {}, "formula": {}, "process": {}, "supplier": {}}
+        self.by_id: dict[str, dict[str, Any]] = {
+            "chemical": {},
+            "formula": {},
+            "process": {},
+            "kit": {},
+            "plan": {},
+            "supplier": {},
+        }
+        self.dialects: dict[str, Dialect | None] = {}
         self.lists: list[ListedPrices] = []
         self.places: dict[str, Places] = {}
         self.references: list[Reference] = []
@@ -88,10 +100,12 @@ class _Shelf:
             self.file_of[file.kind.name, ""] = file.name
         if file.text is None:
             return
-        parsed = _parse(file)
+        parsed = _parse(file, self.dialects.get(file.folder, PLAIN))
         record, problems = to_record(parsed, file.kind.record)
         self.problems.extend(problems)
         self.places[file.name] = parsed.places
+        if file.kind is kinds.SUPPLIER:
+            self.dialects[file.folder] = dialect_of(parsed.tree, record)
         if record is None and file.kind in REFERRING:
             self.references.extend(references(parsed))
         if file.kind.has_id:
@@ -137,12 +151,16 @@ class _Shelf:
             chemicals=_sorted(self.by_id["chemical"]),
             formulas=_sorted(self.by_id["formula"]),
             processes=_sorted(self.by_id["process"]),
+            kits=_sorted(self.by_id["kit"]),
+            plans=_sorted(self.by_id["plan"]),
+            shelf=self.single.get("shelf"),
             suppliers=_sorted(self.by_id["supplier"]),
             price_lists=tuple(sorted(self.lists, key=lambda one: (one.supplier, one.prices.date, one.file))),
             exchange_rates=self.single.get("exchange_rates"),
             film_formats=self.single.get("film_formats"),
             look_alikes=self.single.get("look_alikes"),
             incompatibilities=self.single.get("incompatibilities"),
+            cautions=self.single.get("cautions"),
             phrases=self.single.get("hazard_phrases"),
             places=self.places,
             file_of=self.file_of,
@@ -155,10 +173,13 @@ def _sorted(records: dict[str, Any]) -> dict[str, Any]:
     return {record_id: records[record_id] for record_id in sorted(records) if records[record_id] is not None}
 
 
-def _parse(file: DataFile) -> Parsed:
+def _parse(file: DataFile, dialect: Dialect | None) -> Parsed:
     text = file.text or ""
     if file.kind is kinds.PRICE_TABLE:
-        return parse_csv(text, file.name, file.stem)
+        if dialect is None:
+            # How to read it stands in a record with faults: those are told, and the table waits.
+            return Parsed(None, Places(Location(file.name)), ())
+        return parse_csv(text, file.name, file.stem, dialect)
     return parse_yaml(text, file.name)
 
 

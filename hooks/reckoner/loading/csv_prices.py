@@ -1,23 +1,29 @@
 """A price list kept as CSV (RFC 4180): one offer a row, the same checks as in YAML.
 
 Columns: ``chemical,form,pack,count,price,assay,in_stock,note``; the date is the file's name, the source is stated in
-the supplier's record. Empty cells are left out. Each cell is read with its place, which the csv module does not tell.
+the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says how
+to read it: ``csv_columns`` gives its headings, ``csv_locale`` its decimal sign, and allows semicolons between cells.
+Each cell is read with its place, which the csv module does not tell.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from reckoner.loading.csv_cells import PLAIN, Dialect, in_our_words
 from reckoner.loading.source import Parsed, place_in
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places, Tree
 
 NEEDED = ("chemical", "form", "pack", "price")
 ALLOWED = (*NEEDED, "count", "assay", "in_stock", "note")
+IGNORE = "ignore"
 _QUOTING = "wrong quoting (put quotes round a whole cell, and double a quote inside it)"
-#: One cell of RFC 4180: quoted with doubled quotes inside, or bare without any.
-_CELL = re.compile(r'"[^"]*(?:""[^"]*)*"|[^",\r\n]*')
+#: One cell of RFC 4180: quoted with doubled quotes inside, or bare without any; by what parts the cells.
+_CELLS = {mark: re.compile(rf'"[^"]*(?:""[^"]*)*"|[^"{mark}\r\n]*') for mark in ",;"}
+_MARKS = {",": "comma", ";": "semicolon"}
 _ROW_END = re.compile(r"\r\n?|\n")
 
 
@@ -27,26 +33,37 @@ class _Cell:
     at: Location
 
 
-def parse_csv(text: str, file: str, date: str) -> Parsed:
-    """Read a CSV price list into the tree that a YAML list would give."""
+def parse_csv(text: str, file: str, date: str, dialect: Dialect = PLAIN) -> Parsed:
+    """Read a CSV price list into the tree that a YAML list would give, with the place of each cell."""
     top = Location(file)
-    rows = _rows(text, file)
+    mark = _mark(text, dialect)
+    rows = _rows(text, file, mark)
     if isinstance(rows, Problem):
         return Parsed(None, Places(top), (rows,))
     if not rows:
         return Parsed(None, Places(top), (Problem(top, "the file is empty (write a header row and offers)"),))
-    problems = _header_faults(rows[0])
+    headings = [" ".join(cell.text.split()) for cell in rows[0]]
+    header = [dialect.columns.get(name, name if name in ALLOWED else "") for name in headings]
+    problems = list(_header_faults(rows[0], headings, header, dialect))
     if problems:
         return Parsed(None, Places(top), tuple(problems))
-    return _offers(rows[1:], [cell.text.strip() for cell in rows[0]], top, date)
+    offers, values, problems = _offers(rows[1:], header, dialect, mark)
+    values |= {(): top, ("offers",): top, ("date",): top}
+    return Parsed({"date": date, "offers": offers}, Places(top, values), tuple(problems))
 
 
-def _rows(text: str, file: str) -> list[list[_Cell]] | Problem:
+def _mark(text: str, dialect: Dialect) -> str:
+    """What parts the cells: a semicolon where the supplier's tables may have it and the header row does."""
+    header = _ROW_END.split(text.lstrip(), maxsplit=1)[0]
+    return ";" if dialect.semicolons and ";" in re.sub('"[^"]*"', "", header) else ","
+
+
+def _rows(text: str, file: str, mark: str) -> list[list[_Cell]] | Problem:
     """All rows that hold anything, cell by cell."""
     rows: list[list[_Cell]] = [[]]
     at, line, begins = 0, 1, 0
     while True:
-        found = _CELL.match(text, at)
+        found = _CELLS[mark].match(text, at)
         assert found is not None, "an empty cell always matches"
         raw = found[0]
         value = raw[1:-1].replace('""', '"') if raw.startswith('"') else raw
@@ -64,46 +81,57 @@ def _rows(text: str, file: str) -> list[list[_Cell]] | Problem:
             rows.append([])
             at = begins = row_end.end()
             line += 1
-        elif text[at] == ",":
+        elif text[at] == mark:
             at += 1
         else:
             return Problem(place_in(text, at, file), _QUOTING)
 
 
-def _header_faults(row: list[_Cell]) -> list[Problem]:
-    names = [cell.text.strip() for cell in row]
-    separator = re.search(r"[;\t|]", names[0])
+def _header_faults(row: list[_Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
+    separator = re.search(r"[;\t|]", row[0].text)
     if separator and len(row) == 1:
         what = "no commas between the columns (save the table with commas; quote cells that hold one)"
-        return [Problem(row[0].at, what)]
-    problems = []
-    for index, (cell, name) in enumerate(zip(row, names, strict=True)):
-        if name not in ALLOWED:
-            guess = closest(name, ALLOWED)
-            hint = f"did you mean '{guess}'?" if guess else "the columns are " + ", ".join(ALLOWED)
-            problems.append(Problem(cell.at, f"unknown column '{name}' ({hint})"))
-        elif name in names[:index]:
-            problems.append(Problem(cell.at, f"column '{name}' stands twice (keep one of them)"))
+        yield Problem(row[0].at, what)
+        return
+    for index, (cell, heading, name) in enumerate(zip(row, headings, header, strict=True)):
+        if not name:
+            yield Problem(cell.at, f"unknown column '{heading}' ({_hint(heading, dialect)})")
+        elif name in header[:index] and name != IGNORE:
+            yield Problem(cell.at, f"column '{name}' stands twice (keep one of them)")
     for name in NEEDED:
-        if name not in names:
-            problems.append(Problem(row[0].at, f"column '{name}' is missing (add it to the header row)"))
-    return problems
+        if name not in header:
+            yield Problem(row[0].at, f"column '{name}' is missing (add it to the header row)")
 
 
-def _offers(rows: list[list[_Cell]], header: list[str], top: Location, date: str) -> Parsed:
-    values: dict[Path, Location] = {(): top, ("offers",): top, ("date",): top}
+def _hint(heading: str, dialect: Dialect) -> str:
+    guess = closest(heading, [*dialect.columns, *ALLOWED])
+    if guess:
+        return f"did you mean '{guess}'?"
+    if dialect.columns:
+        return "add it to csv_columns in supplier.yml, as ignore where nothing needs it"
+    return "the columns are " + ", ".join(ALLOWED)
+
+
+def _offers(
+    rows: list[list[_Cell]], header: list[str], dialect: Dialect, mark: str
+) -> tuple[Tree, dict[Path, Location], list[Problem]]:
+    values: dict[Path, Location] = {}
     problems: list[Problem] = []
     offers: list[Tree] = []
     for row in rows:
         if len(row) != len(header):
-            hint = "quote cells that hold commas" if len(row) > len(header) else "write a comma for each empty cell"
-            what = f"{len(row)} cells where the header has {len(header)} ({hint})"
-            problems.append(Problem(row[0].at, what))
+            problems.append(Problem(row[0].at, _wrong_count(len(row), len(header), _MARKS[mark])))
             continue
-        index = len(offers)
-        values["offers", index] = row[0].at
-        for name, cell in zip(header, row, strict=True):
-            values["offers", index, name] = cell.at
-        offers.append({name: cell.text for name, cell in zip(header, row, strict=True) if cell.text.strip()})
-    tree: Tree = {"date": date, "offers": offers}
-    return Parsed(tree, Places(top, values), tuple(problems))
+        cells = {name: cell for name, cell in zip(header, row, strict=True) if name != IGNORE}
+        words, faults = in_our_words({name: cell.text for name, cell in cells.items()}, dialect)
+        problems += [Problem(cells[name].at, what) for name, what in faults.items()]
+        at = ("offers", len(offers))
+        values |= {at: row[0].at, (*at, "count"): cells["pack"].at}
+        values |= {(*at, name): cell.at for name, cell in cells.items()}
+        offers.append({name: text for name, text in words.items() if text.strip()})
+    return offers, values, problems
+
+
+def _wrong_count(cells: int, columns: int, mark: str) -> str:
+    hint = f"quote cells that hold {mark}s" if cells > columns else f"write a {mark} for each empty cell"
+    return f"{cells} cells where the header has {columns} ({hint})"

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from reckoner.records.caution import Cautions
 from reckoner.records.chemical import Chemical, LookAlikes
 from reckoner.records.formula import Formula
 from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
+from reckoner.records.kit import Kit
+from reckoner.records.plan import Plan
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
+from reckoner.records.shelf import Shelf
 from reckoner.records.values import Record
 
 
@@ -37,9 +41,13 @@ FILM_FORMATS = FileKind("film_formats", "film_formats.yml", FilmFormats)
 LOOK_ALIKES = FileKind("look_alikes", "look_alikes.yml", LookAlikes)
 HAZARD_PHRASES = FileKind("hazard_phrases", "hazard_phrases.yml", Phrases)
 INCOMPATIBILITIES = FileKind("incompatibilities", "incompatibilities.yml", Incompatibilities)
+CAUTIONS = FileKind("cautions", "cautions.yml", Cautions)
 CHEMICAL = FileKind("chemical", "chemicals/*.yml", Chemical, has_id=True)
 FORMULA = FileKind("formula", "solutions/**/*.yml", Formula, has_id=True)
 PROCESS = FileKind("process", "processes/*.yml", Process, has_id=True)
+KIT = FileKind("kit", "kits/*.yml", Kit, has_id=True)
+PLAN = FileKind("plan", "plans/*.yml", Plan, has_id=True)
+SHELF = FileKind("shelf", "shelf.yml", Shelf)
 SUPPLIER = FileKind("supplier", "prices/*/supplier.yml", Supplier)
 PRICE_LIST = FileKind("price_list", "prices/*/[0-9]*.yml", PriceList)
 PRICE_TABLE = FileKind("price_table", "prices/*/[0-9]*.csv", PriceList)
@@ -52,9 +60,13 @@ FILE_KINDS: tuple[FileKind, ...] = (
     LOOK_ALIKES,
     HAZARD_PHRASES,
     INCOMPATIBILITIES,
+    CAUTIONS,
     CHEMICAL,
     FORMULA,
     PROCESS,
+    KIT,
+    PLAN,
+    SHELF,
     SUPPLIER,
     PRICE_LIST,
     PRICE_TABLE,

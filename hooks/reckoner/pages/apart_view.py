@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.incompatible import Meeting, Neighbours
+from reckoner.pages.dates_view import DatedView, dates_view, disposed
 from reckoner.pages.parts import Link, Shower, SourceView, source_line
 from reckoner.records.incompatibility import SubstanceGroup
 
@@ -64,6 +65,7 @@ class ApartView:
     pairs: tuple[PairView, ...]
     waste: tuple[DisposalView, ...]
     source: SourceView | None
+    dates: tuple[DatedView, ...]
 
 
 def pairs_view(meetings: Iterable[Meeting], shower: Shower) -> tuple[PairView, ...]:
@@ -97,10 +99,10 @@ def disposal_view(kind: str, note: str, shower: Shower) -> DisposalView:
     everywhere = f"{WASTE[kind]} {note}".strip()
     if local is None:
         return DisposalView(kind, everywhere, "No local rule is recorded: ask your authority.", "", "")
+    old = shower.old_record("disposal rules", local.authority)
+    read = f"read {shower.show.day(local.checked)}" + (", past its limit: ask again" if old else "")
     rule = next((rule.text for rule in local.rules if rule.kind == kind), "No rule recorded for this class: ask.")
-    return DisposalView(
-        kind, everywhere, f"{rule} (read {shower.show.day(local.checked)})", local.authority, local.link
-    )
+    return DisposalView(kind, everywhere, f"{rule} ({read})", local.authority, local.link)
 
 
 def apart_view(shower: Shower) -> ApartView:
@@ -124,6 +126,7 @@ def apart_view(shower: Shower) -> ApartView:
         pairs=pairs,
         waste=tuple(disposal_view(kind, "", shower) for kind in WASTE),
         source=shower.source(table.source) if table else None,
+        dates=dates_view(disposed(shower), shower),
     )
 
 

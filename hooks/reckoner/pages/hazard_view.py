@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reckoner.calc.hazards.classify import BathHazards, label_of
+from reckoner.calc.hazards.classify import BathHazards
+from reckoner.calc.hazards.composition import Part
 from reckoner.calc.hazards.finding import Finding, figure
+from reckoner.calc.hazards.jar import jar_label
+from reckoner.calc.hazards.precaution import first_steps
+from reckoner.pages.display import source_text
 from reckoner.pages.parts import Link, Shower
 from reckoner.records.chemical import Chemical
+from reckoner.records.formula import Formula
 from reckoner.records.hazard import Hazards
 
 #: The symbols of the UN system in words, until a label draws them.
@@ -52,6 +57,7 @@ class JarView:
     signal: str
     statements: tuple[str, ...]
     source: str
+    air: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -77,11 +83,14 @@ class HazardView:
     wear: tuple[str, ...]
     mass: str
     old: tuple[str, ...]
+    elsewhere: tuple[FindingView, ...]
+    strengths: tuple[JarView, ...]
+    first_steps: tuple[str, ...]
 
 
-def hazard_view(bath: BathHazards, shower: Shower) -> HazardView:
+def hazard_view(formula: Formula, bath: BathHazards, shower: Shower) -> HazardView:
     """Put a bath's hazards into words."""
-    jars = tuple(jar_view(part.chemical, part.hazards, shower) for part in bath.composition.parts)
+    jars = tuple(view for part in bath.composition.parts for view in part_jars(part, shower))
     in_jars = {c for part in bath.composition.parts if part.hazards for c in _codes(part.hazards)}
     return HazardView(
         jars=jars,
@@ -93,30 +102,76 @@ def hazard_view(bath: BathHazards, shower: Shower) -> HazardView:
         unknown=tuple(f"{shower.short_name(p.chemical)}, {figure(p.percent)} %" for p in bath.unknown),
         wear=_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}),
         old=_old(bath, shower),
+        elsewhere=tuple(_finding(f, shower) for f in bath.elsewhere),
+        strengths=_strengths(formula, shower),
+        first_steps=tuple(statement(code, shower) for code in first_steps(in_jars | {f.h for f in bath.findings})),
         mass=f"{figure(bath.composition.mass)} g a litre: {bath.composition.mass_rule}",
     )
 
 
-def jar_view(chemical_id: str, record: Hazards | None, shower: Shower) -> JarView:
+def part_jars(part: Part, shower: Shower) -> tuple[JarView, ...]:
+    """The jars that one part of a bath comes in: solutions of different strength may carry different labels."""
+    return tuple(dict.fromkeys(jar_view(part.chemical, form, part.hazards, shower) for form in part.forms))
+
+
+def jar_view(chemical_id: str, form_id: str, record: Hazards | None, shower: Shower) -> JarView:
     """One jar's classification."""
     name = shower.chemical(chemical_id)
     if record is None:
         return JarView(name, "not assessed", (), "")
-    label = label_of(_codes(record))
+    chemical = shower.results.catalogue.chemicals[chemical_id]
+    form = chemical.form(form_id)
+    assert form is not None, "checks refuse unknown forms"
+    label = jar_label(chemical, form, record)
+    if form.strength is not None and record.limits:
+        name = Link(f"{name.text}, {shower.form(chemical_id, form_id)}", name.href)
     signal = label.signal or ("no class" if record.not_classified else "")
     statements = tuple(statement(code, shower) for code in label.statements)
-    return JarView(name, signal, statements, _origin(record, shower))
+    return JarView(name, signal, statements, _origin(record, shower), exposure_view(record, shower))
 
 
 def chemical_jars(chemical: Chemical, shower: Shower) -> tuple[JarView, ...]:
     """Every classification of a chemical, for its own page."""
-    return tuple(jar_view(chemical.id, record, shower) for record in chemical.hazards)
+    found = []
+    for record in chemical.hazards:
+        forms = record.forms if record.limits else record.forms[:1]
+        found += [jar_view(chemical.id, form, record, shower) for form in forms]
+    return tuple(dict.fromkeys(found))
 
 
 def statement(code: str, shower: Shower) -> str:
     """A code with its text."""
     phrases = shower.results.catalogue.phrases
     return f"{code} {(phrases.text(code) if phrases else None) or '(text not recorded)'}"
+
+
+def _strengths(formula: Formula, shower: Shower) -> tuple[JarView, ...]:
+    """The same solution at its other strengths: what it is diluted to, and what it is diluted from."""
+    results = shower.results
+    diluted = [i for i in results.part_of.get(formula.id, ()) if formula.id in results.formulas[i].formula.of]
+    found = []
+    for other in (*formula.of, *diluted):
+        result = results.formulas[other]
+        bath = result.hazards
+        words = bath.label.signal or ("not assessed" if bath.unknown else "no class reached")
+        parts = result.formula.dilution
+        strength = (
+            f"diluted {shower.show.dilution(parts)}" if parts and formula.id in result.formula.of else "undiluted"
+        )
+        statements = tuple(statement(code, shower) for code in bath.label.statements)
+        found.append(JarView(shower.formula(other), words, statements, strength))
+    return tuple(found)
+
+
+def exposure_view(record: Hazards, shower: Shower) -> tuple[str, ...]:
+    """Limits of the air, those of the owner's own law first."""
+    law = shower.results.catalogue.settings.law
+    limits = sorted(record.exposure, key=lambda one: (one.where not in law, one.where, one.over))
+    return tuple(
+        f"{one.where}: {one.limit} over {one.over}{f', {one.of}' if one.of else ''}"
+        f" ({source_text(one.source)}, checked {shower.show.day(one.source.checked)})"
+        for one in limits
+    )
 
 
 def _codes(record: Hazards) -> tuple[str, ...]:
@@ -131,7 +186,9 @@ def _origin(record: Hazards, shower: Shower) -> str:
     }
     checked = shower.show.day(record.source.checked)
     note = f" {record.note}" if record.note else ""
-    return f"{words[record.status]}; {record.jurisdiction}, {record.edition}, checked {checked}.{note}"
+    law = shower.results.catalogue.settings.law
+    other = "" if not law or record.jurisdiction in law else " (another law than yours)"
+    return f"{words[record.status]}; {record.jurisdiction}{other}, {record.edition}, checked {checked}.{note}"
 
 
 def _finding(finding: Finding, shower: Shower) -> FindingView:

@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cached_property
 
 from reckoner.money import Rate
 from reckoner.problems import Location
+from reckoner.records.caution import Cautions
 from reckoner.records.chemical import Chemical, LookAlikes
 from reckoner.records.formula import Formula
 from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
+from reckoner.records.kit import Kit
+from reckoner.records.plan import Plan
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
+from reckoner.records.shelf import Shelf
 
 Path = tuple[str | int, ...]
 #: A file as read: mappings, lists and texts.
@@ -73,6 +78,9 @@ class Catalogue:
     chemicals: Mapping[str, Chemical]
     formulas: Mapping[str, Formula]
     processes: Mapping[str, Process]
+    kits: Mapping[str, Kit]
+    plans: Mapping[str, Plan]
+    shelf: Shelf | None
     suppliers: Mapping[str, Supplier]
     price_lists: tuple[ListedPrices, ...]
     exchange_rates: ExchangeRates | None
@@ -80,12 +88,13 @@ class Catalogue:
     look_alikes: LookAlikes | None
     phrases: Phrases | None
     incompatibilities: Incompatibilities | None
+    cautions: Cautions | None
     places: Mapping[str, Places]
     file_of: Mapping[tuple[str, str], str]
     today: date
     references: tuple[Reference, ...] = ()
 
-    @property
+    @cached_property
     def rates(self) -> tuple[Rate, ...]:
         """Exchange rates as the money module takes them."""
         if self.exchange_rates is None:

@@ -8,8 +8,9 @@ from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
 from reckoner.records.hazard import Hazards
+from reckoner.records.restriction import Restriction
 from reckoner.records.source import Certainty, Source
-from reckoner.records.values import Count, Density, Id, Number, Percent, Record, Temperature, Text
+from reckoner.records.values import Count, Density, Duration, Id, Number, Percent, Record, Temperature, Text
 
 #: What decides how exactly it must be weighed (design: weighability).
 Role = Literal[
@@ -82,6 +83,15 @@ class Active(Record):
     moles: Count = 1
 
 
+class PackKeeping(Record):
+    """How long a pack keeps, closed and once opened; without a time it keeps as long as anyone has waited."""
+
+    sealed: Duration | None = None
+    opened: Duration | None = None
+    certainty: Certainty
+    citation: Text | None = None
+
+
 class Chemical(Record):
     """A catalogue entry with its forms."""
 
@@ -97,7 +107,8 @@ class Chemical(Record):
     cautions: tuple[Text, ...] = ()
     keep_apart: tuple[Text, ...] = ()
     storage: tuple[Text, ...] = ()
-    restrictions: tuple[Text, ...] = ()
+    keeping: PackKeeping | None = None
+    restrictions: tuple[Restriction, ...] = ()
     hazards: tuple[Hazards, ...] = ()
     source: Source
 

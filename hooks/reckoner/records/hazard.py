@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.restriction import ExposureLimit
 from reckoner.records.source import Source
 from reckoner.records.values import Count, Flag, Id, Number, Percent, Record, Text
 
@@ -97,6 +98,7 @@ class Hazards(Record):
             counts as itself where there is none.
         not_classified: looked at and found without a class; unlike a missing record, which is "not assessed".
         m_acute, m_chronic: M-factors; 1 where Annex VI gives none.
+        gas_from: share of a bath from which its EUH031 or EUH032 is said, where the usual trigger is too high.
         extreme_ph: strong acid or base of pH 2 or less, 11.5 or more: the non-additive rule.
         boron: counted in the sum of boron compounds (Annex VI note 11).
     """
@@ -110,8 +112,10 @@ class Hazards(Record):
     m_acute: Count = 1
     m_chronic: Count = 1
     euh: tuple[Annotated[Text, Field(pattern=r"^EUH\d{3}$")], ...] = ()
+    gas_from: Percent | None = None
     extreme_ph: Literal["acid", "base"] | None = None
     boron: Flag = False
+    exposure: tuple[ExposureLimit, ...] = ()
     jurisdiction: Text
     edition: Text
     status: Literal["harmonised", "self-classification", "read across"]

@@ -2,13 +2,34 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
+from babel import Locale, UnknownLocaleError
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.restriction import Restriction
 from reckoner.records.source import Source
 from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Number, Percent, Price, Record, TaxRate, Text
+
+
+class Delivery(Record):
+    """What sending an order costs; amounts as the supplier lists them, with or without tax like its prices.
+
+    Attributes:
+        charge: for each order.
+        free_from: goods of this sum, as listed, are sent free.
+    """
+
+    charge: Price
+    free_from: Price | None = None
+
+
+class CsvColumn(Record):
+    """A column of a supplier's own table: its heading there, and what it is here; ``ignore`` where nothing needs it."""
+
+    theirs: Text
+    ours: Literal["chemical", "form", "pack", "count", "price", "assay", "in_stock", "note", "ignore"]
 
 
 class Supplier(Record):
@@ -18,6 +39,11 @@ class Supplier(Record):
         currency: ISO 4217 code of its prices.
         vat_included: whether the listed prices hold the tax already.
         vat: rate added where it is not included.
+        duty: import duty on the listed price, before tax.
+        delivery: nothing recorded means that delivery is not counted, and the plan says so.
+        minimum_order: goods of this sum, as listed, are the least it sends.
+        csv_locale: how its CSV tables write numbers; they may then part their cells by semicolons.
+        csv_columns: the headings of its CSV tables; a price without a currency is then in the supplier's.
         invented: true in the demo, and said on every page that shows a price.
     """
 
@@ -26,13 +52,36 @@ class Supplier(Record):
     currency: Annotated[Text, Field(pattern=r"^[A-Z]{3}$")]
     vat_included: Flag
     vat: TaxRate
+    duty: TaxRate | None = None
+    delivery: Delivery | None = None
+    minimum_order: Price | None = None
+    csv_locale: Annotated[Text, Field(pattern=r"^[a-z]{2}(_[A-Z]{2})?$")] | None = None
+    csv_columns: tuple[CsvColumn, ...] = ()
     invented: Flag = False
     note: Text | None = None
     source: Source
 
+    @model_validator(mode="after")
+    def _readable_tables(self) -> Supplier:
+        try:
+            Locale.parse(self.csv_locale or "en")
+        except UnknownLocaleError:
+            what = f"'{self.csv_locale}' is no locale that is known (write one as de_DE)"
+            raise ValueFault(what, "csv_locale") from None
+        for side in ("theirs", "ours"):
+            names = [getattr(column, side) for column in self.csv_columns]
+            twice = [name for name in names if names.count(name) > 1 and (side, name) != ("ours", "ignore")]
+            if twice:
+                raise ValueFault(f"'{twice[0]}' stands twice (keep one column for it)", "csv_columns")
+        return self
+
 
 class Offer(Record):
-    """One pack of one form at one price; ``count`` units of ``pack`` are sold together."""
+    """One pack of one form at one price; ``count`` units of ``pack`` are sold together.
+
+    Attributes:
+        handed_over: sent by post, fetched from the shop, or not sold to the owner at all.
+    """
 
     chemical: Id
     form: Id
@@ -41,6 +90,8 @@ class Offer(Record):
     price: Price
     assay: Percent | None = None
     in_stock: Flag = True
+    handed_over: Literal["delivered", "collection only", "not deliverable"] = "delivered"
+    restrictions: tuple[Restriction, ...] = ()
     note: Text | None = None
 
 

@@ -53,6 +53,7 @@ class AgeLimits(Record):
     chemicals: Duration
     processes: Duration
     hazards: Duration
+    disposal: Duration
 
 
 class Metered(Record):
@@ -84,7 +85,13 @@ class LocalDisposal(Record):
 
 
 class Settings(Record):
-    """The owner's choices; ``format`` is the version of the data files."""
+    """The owner's choices.
+
+    Attributes:
+        format: version of the data files.
+        formats: ids of the film formats the owner uses: capacities and costs are told in them.
+        law: countries and unions whose law holds for the owner; their restrictions and limits stand first.
+    """
 
     format: Count
     title: Text
@@ -93,6 +100,8 @@ class Settings(Record):
     batch_sizes: Annotated[tuple[Volume, ...], Field(min_length=1)]
     first_batch: Volume
     rolls_a_month: Number
+    formats: tuple[Id, ...] = ()
+    law: tuple[Text, ...] = ()
     balances: Annotated[tuple[Balance, ...], Field(min_length=1)]
     cylinders: Annotated[tuple[Cylinder, ...], Field(min_length=1)]
     age_limits: AgeLimits
@@ -102,12 +111,17 @@ class Settings(Record):
 
 
 class FilmFormat(Record):
-    """A film or sheet format; real area is length times width."""
+    """A film or sheet format; real area is length times width.
+
+    Attributes:
+        counts_as: rolls of 80 square inches that the trade counts it as, where it does; else its area decides.
+    """
 
     id: Id
     name: Text
     length: Length
     width: Length
+    counts_as: Number | None = None
     note: Text | None = None
     source: Source
 

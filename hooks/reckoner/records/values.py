@@ -164,6 +164,15 @@ def parse_density(text: str) -> Decimal:
     return density
 
 
+def parse_air_limit(text: str) -> str:
+    """Read a limit of the air, kept as it is written: ``25 mg/m3``."""
+    match = re.match(r"(\S+)\s+mg/m3\Z", text)
+    if not match:
+        raise ValueFault(f"'{text}' is no limit of the air (write it as 25 mg/m3)")
+    parse_number(match[1])
+    return " ".join(text.split())
+
+
 def parse_dilution(text: str) -> Dilution:
     """Read ``1+9`` or ``1+1+100``.
 
@@ -211,6 +220,7 @@ Price = Annotated[InstanceOf[Money], _parsed(parse_money), _scalar(("string",), 
 Percent = Annotated[InstanceOf[Strength], _parsed(parse_strength), _scalar(("string",), "60 % w/w")]
 TaxRate = Annotated[InstanceOf[Decimal], _parsed(parse_tax), _scalar(("string",), "20 %")]
 Density = Annotated[InstanceOf[Decimal], _parsed(parse_density), _scalar(("string",), "1.33 g/mL")]
+AirLimit = Annotated[str, _parsed(parse_air_limit), _scalar(("string",), "25 mg/m3")]
 Parts = Annotated[InstanceOf[Dilution], _parsed(parse_dilution), _scalar(("string",), "1+9")]
 Clock = Annotated[InstanceOf[Range], _parsed(parse_clock), _scalar(("string",), "3:15")]
 Duration = Annotated[InstanceOf[Range], _parsed(parse_duration), _scalar(("string",), "6 months")]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from reckoner.calc.hazards import health, skin_eye, water_life
 from reckoner.calc.hazards.composition import Composition, Part
 from reckoner.calc.hazards.finding import Finding
+from reckoner.calc.hazards.united_nations import beyond_clp
 from reckoner.records.values import Range
 
 HazardRule = Callable[[Composition], Iterator[Finding]]
@@ -19,6 +20,7 @@ HAZARD_RULES: tuple[HazardRule, ...] = (
     health.cmr,
     water_life.gases,
     health.organs,
+    health.aspiration,
     water_life.aquatic,
 )
 
@@ -43,6 +45,10 @@ LABEL: dict[str, tuple[str | None, str | None]] = {
 }
 
 
+#: Classes whose statement also stands for a graver class: they take Warning (Annex I, table 2.14.2).
+MILDER = {"Ox. Sol. 3": "H272"}
+
+
 @dataclass(frozen=True)
 class LabelElements:
     """Pictograms, signal word and statements after precedence."""
@@ -57,6 +63,7 @@ class BathHazards:
     """The indicative result for one bath.
 
     Attributes:
+        elsewhere: what the UN's categories add that CLP leaves out.
         unknown: ingredients nobody has assessed; while there is one, nothing is said to be clear.
     """
 
@@ -64,13 +71,14 @@ class BathHazards:
     findings: tuple[Finding, ...]
     label: LabelElements
     unknown: tuple[Part, ...]
+    elsewhere: tuple[Finding, ...] = ()
 
 
 def classify(composition: Composition, ph: Range | None) -> BathHazards:
     """Run every rule and keep the most severe finding of each class and statement."""
     found = [*skin_eye.extreme_ph(ph), *(f for rule in HAZARD_RULES for f in rule(composition))]
     kept = _most_severe(found)
-    return BathHazards(composition, kept, label_of(f.h for f in kept), composition.unknown)
+    return BathHazards(composition, kept, label_of(f.h for f in kept), composition.unknown, beyond_clp(composition))
 
 
 def _most_severe(found: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -87,8 +95,13 @@ def _most_severe(found: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(findings)
 
 
-def label_of(statements: Iterable[str]) -> LabelElements:
-    """Precedence of Articles 20, 26 and 27: Danger before Warning, skull before exclamation mark, and so on."""
+def label_of(statements: Iterable[str], classes: Iterable[str] = ()) -> LabelElements:
+    """Precedence of Articles 20, 26 and 27: Danger before Warning, skull before exclamation mark, and so on.
+
+    Args:
+        classes: where they are known; one statement can stand for classes of different signal words.
+    """
+    milder = MILDER if MILDER.keys() & set(classes) else {}
     codes = list(dict.fromkeys(statements))
     if "H314" in codes:
         codes = [c for c in codes if c != "H318"]
@@ -98,7 +111,8 @@ def label_of(statements: Iterable[str]) -> LabelElements:
     pictograms = {picture for picture, _ in elements.values() if picture}
     if "GHS07" in pictograms and not _keeps_exclamation(codes, pictograms):
         pictograms.discard("GHS07")
-    signals = {signal for _, signal in elements.values() if signal}
+    signals = {signal for code, (_, signal) in elements.items() if signal and code not in milder.values()}
+    signals |= {"Warning" for code in elements if code in milder.values()}
     signal = "Danger" if "Danger" in signals else "Warning" if "Warning" in signals else None
     return LabelElements(tuple(sorted(pictograms)), signal, tuple(sorted(codes, key=_order)))
 

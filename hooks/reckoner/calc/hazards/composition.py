@@ -24,12 +24,14 @@ class Part:
         hazards: its classification, or None: not assessed.
         grams: of the substance on the basis that its entry is for, in a litre.
         percent: % w/w of the bath.
+        forms: ids of the forms it comes in, those of the jars.
     """
 
     chemical: str
     hazards: Hazards | None
     grams: Decimal
     percent: Decimal
+    forms: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -54,6 +56,7 @@ def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: D
     """
     grams: dict[tuple[str, int], Decimal] = {}
     records: dict[tuple[str, int], Hazards | None] = {}
+    forms: dict[tuple[str, int], tuple[str, ...]] = {}
     weighed = Decimal(0)
     for need in needs:
         chemical = chemicals[need.chemical]
@@ -64,10 +67,17 @@ def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: D
         hazards = chemical.hazards_of(need.form)
         key = (need.chemical, -1 if hazards is None else chemical.hazards.index(hazards))
         records[key] = hazards
+        forms[key] = tuple(dict.fromkeys((*forms.get(key, ()), need.form)))
         grams[key] = grams.get(key, Decimal(0)) + need.per_litre * entered(chemical, form, hazards)
     mass, rule = _mass(weighed, density)
     parts = tuple(
-        Part(chemical_id, records[chemical_id, index], amount, amount / mass * HUNDRED)
+        Part(
+            chemical_id,
+            records[chemical_id, index],
+            amount,
+            amount / mass * HUNDRED,
+            forms[chemical_id, index],
+        )
         for (chemical_id, index), amount in sorted(grams.items())
         if chemical_id != WATER
     )

@@ -131,6 +131,16 @@ def cmr(composition: Composition) -> Iterator[Finding]:
         yield Finding("Repr. 1B", statement, "boron compounds summed, note 11", f"{figure(total)} %", "0.3 %", names)
 
 
+def aspiration(composition: Composition) -> Iterator[Finding]:
+    """3.10.3.3: 10 % and thin enough, 20.5 mm2/s at 40 °C; a bath is taken to be as thin as water."""
+    parts = [part for part in composition.parts if has(part, "Asp. Tox. 1") and part.percent >= 1]
+    total = sum((part.percent for part in parts), Decimal(0))
+    if total >= 10:
+        names = tuple(sorted(part.chemical for part in parts))
+        rule = "3.10.3.3, as thin as water: viscosity not measured"
+        yield Finding("Asp. Tox. 1", "H304", rule, f"{figure(total)} %", "10 %", names)
+
+
 def organs(composition: Composition) -> Iterator[Finding]:
     """Tables 3.8.3 and 3.9.4: 10 % for the same category, 1 to 10 % of category 1 for category 2; 20 % for SE 3."""
     for kind, statements in (("STOT SE", ("H370", "H371")), ("STOT RE", ("H372", "H373"))):

@@ -19,8 +19,26 @@ CHOICE: tuple[tuple[frozenset[str], str], ...] = (
 )
 MOST = 6
 
+#: What to do after an accident, in order; the first two stand for every bath, whatever it holds. From memory of
+#: Annex IV; nothing beyond these statements is said, because first aid is not this handbook's trade.
+FIRST_STEPS: tuple[tuple[frozenset[str], str], ...] = (
+    (frozenset(), "P305+P351+P338"),
+    (frozenset(), "P302+P352"),
+    (frozenset({"H314"}), "P303+P361+P353"),
+    (frozenset({"H330", "H331", "H332", "H334", "H335", "EUH031", "EUH032"}), "P304+P340"),
+    (frozenset({"H314"}), "P301+P330+P331"),
+    (frozenset({"H300", "H301", "H302"}), "P301+P312"),
+    (frozenset({"H340", "H341", "H350", "H351", "H360", "H361"}), "P308+P313"),
+)
+
 
 def precautions(statements: Iterable[str]) -> tuple[str, ...]:
     """Codes of precautionary statements for some hazard statements."""
     stems = {code[:4] for code in statements}
     return tuple(code for hazards, code in CHOICE if hazards & stems)[:MOST]
+
+
+def first_steps(statements: Iterable[str]) -> tuple[str, ...]:
+    """Codes of what to do after an accident with something that carries these statements."""
+    stems = {code if code.startswith("EUH") else code[:4] for code in statements}
+    return tuple(code for hazards, code in FIRST_STEPS if not hazards or hazards & stems)

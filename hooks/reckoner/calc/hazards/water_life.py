@@ -17,12 +17,17 @@ GAS_TRIGGER = Decimal(1)
 
 def aquatic(composition: Composition) -> Iterator[Finding]:
     """Tables 4.1.1 and 4.1.2: sums weighted by M and by category, the first that reaches 25 %."""
-    acute = [(part, part.percent * _m(part, acute=True)) for part in _relevant(composition, "Aquatic Acute 1", True)]
+    acute = acute_shares(composition)
     total = sum((share for _, share in acute), Decimal(0))
     if total >= QUARTER:
         names = tuple(sorted(part.chemical for part, _ in acute))
         yield Finding("Aquatic Acute 1", "H400", "table 4.1.1, with M", f"{figure(total)} %", "25 %", names)
     yield from _chronic(composition)
+
+
+def acute_shares(composition: Composition) -> tuple[tuple[Part, Decimal], ...]:
+    """The ingredients of Aquatic Acute 1, each with its share times M."""
+    return tuple((p, p.percent * _m(p, acute=True)) for p in _relevant(composition, "Aquatic Acute 1", True))
 
 
 def _chronic(composition: Composition) -> Iterator[Finding]:
@@ -66,7 +71,15 @@ def gases(composition: Composition) -> Iterator[Finding]:
     for code in ("EUH031", "EUH032"):
         parts = [part for part in composition.parts if part.hazards and code in part.hazards.euh]
         total = sum((part.percent for part in parts), Decimal(0))
-        if parts and total >= GAS_TRIGGER:
+        grave = tuple(part for part in parts if part.percent >= trigger_of(part))
+        if grave or (parts and total >= GAS_TRIGGER):
             names = tuple(sorted(part.chemical for part in parts))
-            rule = "Annex II 1.2; the trigger of 1 % is this handbook's own"
-            yield Finding(code, code, rule, f"{figure(total)} %", f"{figure(GAS_TRIGGER)} %", names)
+            limit = min([trigger_of(part) for part in grave] or [GAS_TRIGGER])
+            rule = f"Annex II 1.2; the trigger of {figure(limit)} % is this handbook's own"
+            yield Finding(code, code, rule, f"{figure(total)} %", f"{figure(limit)} %", names)
+
+
+def trigger_of(part: Part) -> Decimal:
+    """The share from which a part alone is said to set gas free: its record's own, where the gas is graver."""
+    own = part.hazards.gas_from if part.hazards else None
+    return own.percent if own is not None else GAS_TRIGGER

@@ -1,0 +1,79 @@
+"""What the UN's GHS says beyond CLP: the European regulation leaves acute category 5 and aquatic acute 2 and 3 out.
+
+Places with other law may have taken these categories up, so a reader there sees them too.
+Source: UN GHS, chapters 3.1 and 4.1, from memory; examples 3.1(a) and 4.1(a) of the UNECE guidance were read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.finding import Finding, figure
+from reckoner.calc.hazards.health import BOUNDS, STATEMENTS, ate_of
+from reckoner.calc.hazards.water_life import QUARTER, acute_shares
+from reckoner.records.hazard import Route
+
+#: Table 3.1.1 of the UN: category 5 ends at 5000 mg/kg, by mouth and through the skin only.
+FIVE = Decimal(5000)
+LIKELY: dict[Route, str] = {"oral": "H303", "dermal": "H313"}
+
+
+def beyond_clp(composition: Composition) -> tuple[Finding, ...]:
+    """Findings of the UN's rules where CLP's rules give a milder one or none."""
+    return (*acute(composition), *aquatic(composition))
+
+
+def acute(composition: Composition) -> Iterator[Finding]:
+    """3.1.3.6.1 with ingredients of 2000 to 5000 mg/kg in the sum."""
+    for route, statement in LIKELY.items():
+        counted = [(part, value) for part in composition.parts if (value := _estimate(part, route)) is not None]
+        total = sum((part.percent / value for part, value in counted), Decimal(0))
+        if total == 0:
+            continue
+        mix, by_clp = 100 / total, _category(_by_clp(composition, route), route)
+        category = _category(mix, route)
+        if category is None or (by_clp is not None and by_clp <= category):
+            continue
+        yield Finding(
+            f"Acute Tox. {category}",
+            statement if category == 5 else STATEMENTS[route][category - 1],
+            f"UN 3.1.3.6.1, {route}, with ingredients of 2000 to 5000 mg/kg",
+            f"ATE of the bath {figure(mix)}",
+            f"{(*BOUNDS[route], FIVE)[category - 1]} mg/kg",
+            tuple(sorted(part.chemical for part, _ in counted)),
+        )
+
+
+def _estimate(part: Part, route: Route) -> Decimal | None:
+    found = ate_of(part, route)
+    if found is not None or part.hazards is None or part.percent < 1:
+        return found
+    values = [value.mg_per_kg for value in part.hazards.acute if value.route == route and value.kind == "LD50"]
+    return next((value for value in values if value <= FIVE), None)
+
+
+def _by_clp(composition: Composition, route: Route) -> Decimal | None:
+    total = sum((p.percent / ate for p in composition.parts if (ate := ate_of(p, route)) is not None), Decimal(0))
+    return 100 / total if total else None
+
+
+def _category(mix: Decimal | None, route: Route) -> int | None:
+    if mix is None:
+        return None
+    return next((i for i, bound in enumerate((*BOUNDS[route], FIVE), 1) if mix <= bound), None)
+
+
+def aquatic(composition: Composition) -> Iterator[Finding]:
+    """Table 4.1.1 of the UN: ten times the weighted sum for category 2, a hundred times for 3."""
+    shares = acute_shares(composition)
+    total = sum((share for _, share in shares), Decimal(0))
+    names = tuple(sorted(part.chemical for part, _ in shares))
+    if total >= QUARTER:
+        return
+    for category, statement, factor in ((2, "H401", 10), (3, "H402", 100)):
+        if factor * total >= QUARTER:
+            rule = f"UN table 4.1.1, {factor} times the sum with M"
+            yield Finding(f"Aquatic Acute {category}", statement, rule, f"{figure(factor * total)} %", "25 %", names)
+            return

@@ -1,0 +1,146 @@
+"""Weighing tables in words: one batch size with its rows, instruments, advice and cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.instruments import Measured
+from reckoner.calc.results import Batch, BatchRow, FormulaResult
+from reckoner.calc.weighability import Weighability
+from reckoner.pages.parts import Link, Shower
+
+
+@dataclass(frozen=True)
+class AmountView:
+    """An amount with the form it is an amount of, and the instrument."""
+
+    figure: str
+    form: str
+    instrument: str
+    poor: str
+
+
+@dataclass(frozen=True)
+class RowView:
+    """One line of a weighing table.
+
+    Attributes:
+        number: place in mixing order as printed; empty for alternatives.
+        jar: the same from the jar that was bought, or None.
+        advice: what to do where the amount cannot be weighed.
+        cautions: of the trade, for this line of the list.
+    """
+
+    number: str
+    name: Link
+    kind: str
+    asked: AmountView
+    jar: AmountView | None
+    advice: str
+    costed: str
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class BatchView:
+    """One batch size."""
+
+    anchor: str
+    title: str
+    start: str
+    start_note: str
+    rows: tuple[RowView, ...]
+    make_up: str
+
+
+def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView:
+    """Put one batch size into words."""
+    formula, show, table = result.formula, shower.show, batch.table
+    title = show.amount(table.volume)
+    start = ""
+    if table.start_water is not None and table.start_measured is not None:
+        start = show.stepped(table.start_measured.rounded, table.start_measured.step, "mL")
+    warm = f" at {show.range(formula.start_temperature)}" if formula.start_temperature and start else ""
+    solvent = f"{formula.water} water"
+    if formula.make_up_with is not None and formula.make_up_with.chemical:
+        solvent = shower.short_name(formula.make_up_with.chemical)
+    return BatchView(
+        anchor="make-" + title.replace("\u00a0", "-").lower(),
+        title=title,
+        start=start,
+        start_note=f"{formula.water} water{warm}" if start else "",
+        rows=tuple(_row(row, result, shower) for row in batch.rows),
+        make_up="" if formula.dilution else f"{solvent} to make {title}",
+    )
+
+
+def _row(row: BatchRow, result: FormulaResult, shower: Shower) -> RowView:
+    line, kind = row.row.line, ""
+    if line.alternative:
+        kind = "or instead"
+    elif line.optional:
+        kind = "optional, not in the cost"
+    if line.chemical and line.form:
+        name = shower.chemical(line.chemical)
+        form = shower.form(line.chemical, line.form)
+    else:
+        name, form = shower.formula(line.formula or ""), ""
+    asked = _amount(row, form, shower)
+    costed = "the cost uses this one" if line.alternative and row.costed else ""
+    number = "" if line.alternative else str(line.index + 1)
+    jar = _jar(row, shower)
+    # Where the jar holds another form, that is what lies on the balance and what the advice is about.
+    judged, measured = (row.jar.weighability, row.jar.measured) if row.jar else (row.weighability, row.row.measured)
+    advice = _advice(judged, measured.unit, shower)
+    poor = f"{(jar or asked).poor}. {advice}" if advice else ""
+    said = () if line.alternative else result.cautions.ingredients.get(line.index, ())
+    return RowView(number, name, kind, asked, jar, poor, costed, tuple(caution.text for caution in said))
+
+
+def _amount(row: BatchRow, form: str, shower: Shower) -> AmountView:
+    return _measured(row.row.exact, row.row.measured, row.weighability, form, shower)
+
+
+def _jar(row: BatchRow, shower: Shower) -> AmountView | None:
+    if row.jar is None:
+        return None
+    jar = row.jar.jar
+    same = jar.chemical.id == row.row.line.chemical
+    form = shower.form(jar.chemical.id, jar.form.id)
+    if not same:
+        form = f"{shower.short_name(jar.chemical.id)}, {form}"
+    assay = f", assay {shower.show.strength(jar.assay)}" if jar.assay else ""
+    return _measured(row.jar.exact, row.jar.measured, row.jar.weighability, form + assay, shower)
+
+
+def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: str, shower: Shower) -> AmountView:
+    figure, poor = shower.show.stepped(measured.rounded, measured.step, measured.unit), ""
+    if not judged.within:
+        exactly = shower.show.exactish(exact, measured.unit)
+        # Below half a step the instrument would show nothing.
+        figure = figure if measured.rounded else exactly
+        wanted = f"{shower.show.percent(judged.tolerance.fraction)} wanted ({judged.tolerance.reason})"
+        poor = f"Exactly {exactly}: ±{shower.show.percent(judged.error)} on this instrument; {wanted}"
+    instrument = measured.instrument
+    if measured.portions > 1:
+        instrument += f", in {measured.portions} lots"
+    return AmountView(figure, form, instrument, poor)
+
+
+def _advice(judged: Weighability, unit: str, shower: Shower) -> str:
+    if judged.within:
+        return ""
+    show, stock = shower.show, judged.advice
+    verb = "Measurable" if unit == "mL" else "Weighable"
+    from_size = f"{verb} from a batch of {show.exactish(judged.smallest_batch, 'mL')} up."
+    if stock is None:
+        return f"{(judged.no_advice or '').capitalize()}. {from_size}"
+    weigh = show.stepped(stock.weigh.rounded, stock.weigh.step, "g")
+    volume = show.exactish(stock.volume, "mL")
+    pour = show.stepped(stock.measure.rounded, stock.measure.step, "mL")
+    strength = show.number(stock.percent)
+    return (
+        f"Better as a stock solution: {weigh} made up to {volume} is {strength} % w/v; measure {pour} of it "
+        f"({stock.measure.instrument}) in place of that much water. {from_size}"
+    )

@@ -1,0 +1,54 @@
+"""Cautions of the trade: what to say, and at which step of the work it matters."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from reckoner.records.chemical import Role
+from reckoner.records.formula import Purpose
+from reckoner.records.hazard import HCode
+from reckoner.records.source import Certainty, Source
+from reckoner.records.values import Id, Record, Temperature, Text
+
+Moment = Literal["before work", "ingredient", "mixing", "process step", "keeping"]
+
+
+class Caution(Record):
+    """One caution with the conditions under which it is said; every condition that is given must hold.
+
+    Attributes:
+        at: where it stands: on top of a formula's page, on the line of an ingredient, beside the mixing steps, at a
+            step of a process, or beside the keeping times.
+        chemicals: at an ingredient, it is one of these; elsewhere, one of these is in the bath.
+        groups: the same by groups of the table of incompatibilities.
+        roles: the same by what the chemical is used for.
+        forms: only forms of these ids.
+        statements: the same by a hazard statement of the jar.
+        beside: and one chemical of these groups is in the same formula.
+        purposes: only for baths of these purposes.
+        warmer: only where the bath is mixed or used at this temperature or above.
+        after: only where the bath before, without a wash between, holds a chemical of these groups.
+    """
+
+    text: Text
+    at: Moment
+    chemicals: tuple[Id, ...] = ()
+    groups: tuple[Id, ...] = ()
+    roles: tuple[Role, ...] = ()
+    forms: tuple[Id, ...] = ()
+    statements: tuple[HCode, ...] = ()
+    beside: tuple[Id, ...] = ()
+    purposes: tuple[Purpose, ...] = ()
+    warmer: Temperature | None = None
+    after: tuple[Id, ...] = ()
+    certainty: Certainty
+    citation: Text | None = None
+
+
+class Cautions(Record):
+    """All cautions of the trade, in the order in which they are shown."""
+
+    cautions: Annotated[tuple[Caution, ...], Field(min_length=1)]
+    source: Source

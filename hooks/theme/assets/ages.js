@@ -1,0 +1,44 @@
+/* Ages a page when it is read: dates in its list that have passed since the build become a warning on top. */
+(function () {
+  "use strict";
+  var now = new Date();
+  var two = function (n) { return (n < 10 ? "0" : "") + n; };
+  var today = now.getFullYear() + "-" + two(now.getMonth() + 1) + "-" + two(now.getDate());
+
+  var passed = Array.prototype.filter.call(document.querySelectorAll(".hb-dates [data-until]"), function (line) {
+    return line.getAttribute("data-until") < today;
+  });
+  passed.forEach(function (line) { line.classList.add("hb-passed"); });
+  var top = document.querySelector("h1");
+  if (passed.length && top) {
+    var box = document.createElement("div");
+    box.className = "hb-warn hb-aged";
+    box.setAttribute("role", "note");
+    var words = document.createElement("p");
+    var strong = document.createElement("strong");
+    strong.textContent = "Out of date since this page was built: check before you rely on it.";
+    words.appendChild(strong);
+    box.appendChild(words);
+    var list = document.createElement("ul");
+    passed.forEach(function (line) {
+      var item = document.createElement("li");
+      item.textContent = line.textContent;
+      list.appendChild(item);
+    });
+    box.appendChild(list);
+    top.parentNode.insertBefore(box, top.nextSibling);
+  }
+
+  var count = document.querySelector(".hb-count");
+  if (count) {
+    var more = 0;
+    count.getAttribute("data-untils").split(" ").forEach(function (entry) {
+      var parts = entry.split("x");
+      if (parts[0] && parts[0] < today) { more += Number(parts[1]); }
+    });
+    if (more) {
+      count.querySelector("span").textContent = String(more);
+      count.hidden = false;
+    }
+  }
+})();

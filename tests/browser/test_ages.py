@@ -1,0 +1,54 @@
+"""A page grows old in the reader's browser: dates that have passed since the build become a warning on top."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+pytestmark = pytest.mark.browser
+FORMULA = "solutions/ecn2-developer-home/"
+
+
+def read_on(browser: Browser, url: str, day: str, scripts: bool = True) -> Page:
+    """A page opened on a day to come."""
+    page = browser.new_context(viewport={"width": 390, "height": 844}, java_script_enabled=scripts).new_page()
+    page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
+    page.goto(url, wait_until="load")
+    return page
+
+
+def test_on_the_day_of_the_build_nothing_is_added(browser: Browser, address: str) -> None:
+    page = read_on(browser, address + FORMULA, "2026-11-25")
+    assert page.locator(".hb-aged").count() == 0
+    assert page.locator(".hb-dates li").count() > 3
+
+
+def test_two_years_later_prices_hazards_and_disposal_are_old(browser: Browser, address: str) -> None:
+    page = read_on(browser, address + FORMULA, "2028-11-25")
+    said = page.locator(".hb-aged").inner_text()
+    for words in ("Out of date since this page was built", "Price list", "Hazard record", "Hazard phrases", "Disposal"):
+        assert words in said
+    assert "Formula" not in said
+    assert page.locator("h1 + .hb-aged").count() == 1
+
+
+@pytest.mark.parametrize(("day", "old"), [("2027-11-25", False), ("2027-11-26", True)])
+def test_the_last_good_day_is_still_good(browser: Browser, address: str, day: str, old: bool) -> None:
+    """Checked on 2026-11-25 with a limit of one year, 365 days."""
+    page = read_on(browser, address + "chemicals/hydroquinone/", day)
+    assert ("Hazard record" in (page.locator(".hb-aged").all_inner_texts() or [""])[0]) == old
+
+
+def test_home_counts_what_has_passed(browser: Browser, address: str) -> None:
+    page = read_on(browser, address, "2026-11-25")
+    assert not page.locator(".hb-count").is_visible()
+    page = read_on(browser, address, "2031-01-01")
+    assert int(page.locator(".hb-count span").inner_text()) > 200
+
+
+def test_without_scripts_the_dates_stand_in_words(browser: Browser, address: str) -> None:
+    page = read_on(browser, address + FORMULA, "2028-11-25", scripts=False)
+    assert page.locator(".hb-aged").count() == 0
+    assert "good until" in page.locator(".hb-dates").inner_text()

@@ -1,0 +1,132 @@
+"""Cautions of the trade: each stands where it matters, and only there."""
+
+from __future__ import annotations
+
+import pytest
+
+from reckoner.calc.cautions import CONDITIONS
+from reckoner.calc.results import Results, work_out
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.caution import Caution
+from site_build import Site
+
+
+@pytest.fixture(scope="module")
+def worked(demo: Catalogue) -> Results:
+    return work_out(demo)
+
+
+def on_the_line(results: Results, formula_id: str, chemical_id: str) -> str:
+    """The cautions at an ingredient's line, joined."""
+    result = results.formulas[formula_id]
+    index = next(i for i, item in enumerate(result.formula.ingredients) if item.chemical == chemical_id)
+    return " ".join(caution.text for caution in result.cautions.ingredients[index])
+
+
+#: (formula, ingredient, words of the caution): the usual cautions of the trade; common practice, and for the order of
+#: acid, sulfite and thiosulfate The Darkroom Cookbook, 3rd ed., pp. 171 and 268.
+LINES = [
+    ("ecn2-developer-home", "cd-3", "Gloves on before the jar is opened"),
+    ("c41-developer", "cd-4", "Gloves on before the jar is opened"),
+    ("bw-mq-borax", "metol", "can sensitise the skin"),
+    ("ecn2-stop", "sulfuric-acid", "Acid into water"),
+    ("ecn2-bleach", "potassium-ferricyanide", "No acid near it"),
+]
+
+
+@pytest.mark.parametrize(("formula_id", "chemical_id", "words"), LINES)
+def test_a_caution_stands_on_its_line(worked: Results, formula_id: str, chemical_id: str, words: str) -> None:
+    assert words in on_the_line(worked, formula_id, chemical_id)
+
+
+def test_every_acid_hydroxide_sulfite_and_thiosulfate_line_of_the_demo_has_its_caution(worked: Results) -> None:
+    """Whatever formula holds them."""
+    wanted = {
+        "sulfuric-acid": "Acid into water",
+        "acetic-acid": "Acid into water",
+        "sodium-hydroxide": "Into cold water",
+        "potassium-hydroxide": "Into cold water",
+        "sodium-thiosulfate": "No acid until the sulfite",
+        "ammonium-thiosulfate": "No acid until the sulfite",
+        "potassium-ferricyanide": "No acid near it",
+        "cd-3": "Gloves on before",
+        "cd-4": "Gloves on before",
+        "sodium-persulfate": "Keep it off paper",
+        "potassium-dichromate": "Keep it off paper",
+    }
+    seen = set()
+    for result in worked.formulas.values():
+        for index, item in enumerate(result.formula.ingredients):
+            if item.chemical in wanted:
+                seen.add(item.chemical)
+                said = " ".join(caution.text for caution in result.cautions.ingredients[index])
+                assert wanted[item.chemical] in said, (result.formula.id, item.chemical)
+    assert seen == set(wanted)
+
+
+def test_sulfite_is_warned_of_beside_acid_only(worked: Results) -> None:
+    """An acid fixer holds both; a developer with carbonate holds no acid."""
+    acid = [r for r in worked.formulas.values() if _holds(r, "sodium-sulfite") and _holds(r, "acetic-acid")]
+    alkaline = worked.formulas["bw-mq-borax"].formula.id
+    assert acid
+    for result in acid:
+        assert "sulfur dioxide" in on_the_line(worked, result.formula.id, "sodium-sulfite")
+    assert "sulfur dioxide" not in on_the_line(worked, alkaline, "sodium-sulfite")
+
+
+def _holds(result: object, chemical_id: str) -> bool:
+    return any(item.chemical == chemical_id for item in result.formula.ingredients)  # type: ignore[attr-defined]
+
+
+def test_ventilation_vessels_and_pets_stand_on_every_formula(worked: Results) -> None:
+    for result in worked.formulas.values():
+        said = " ".join(caution.text for caution in result.cautions.before)
+        for words in ("window", "kitchen", "pets"):
+            assert words in said, (result.formula.id, words)
+
+
+def test_pregnancy_stands_where_a_jar_says_h360(worked: Results) -> None:
+    prebath = " ".join(c.text for c in worked.formulas["ecn2-prebath"].cautions.before)
+    assert "Pregnant" in prebath
+    plain = " ".join(c.text for c in worked.formulas["stop-citric"].cautions.before)
+    assert "Pregnant" not in plain
+
+
+def test_a_persulfate_bottle_may_burst(worked: Results) -> None:
+    found = [r for r in worked.formulas.values() if _holds(r, "sodium-persulfate")]
+    assert found
+    for result in found:
+        assert "burst" in " ".join(caution.text for caution in result.cautions.keeping)
+
+
+def test_lighter_gas_is_named_beside_developers_only(worked: Results) -> None:
+    for result in worked.formulas.values():
+        said = " ".join(caution.text for caution in result.cautions.keeping)
+        assert ("flammable" in said) == ("developer" in result.formula.purpose), result.formula.id
+
+
+def test_carbon_dioxide_where_an_acid_stop_follows_a_carbonate_developer(worked: Results) -> None:
+    """At the stop's step, not at the developer's, and not where a wash stands between."""
+    process = worked.catalogue.processes["motion-picture-colour-negative"]
+    by_name = {
+        step.name: " ".join(c.text for c in said)
+        for step, said in zip(process.steps, worked.step_cautions[process.id], strict=True)
+    }
+    assert [name for name, said in by_name.items() if "carbon dioxide" in said] == ["Stop"]
+    assert any("sulfur dioxide and scalds" in said for said in by_name.values())
+    assert any("residual-current" in said for said in by_name.values())
+
+
+def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() -> None:
+    """Guards the tuple of conditions: a field of the record without a condition would never be looked at."""
+    fields = {"text", "at", "certainty", "citation"}
+    about = {"chemicals", "groups", "roles", "statements"}
+    assert set(Caution.model_fields) - fields - about == {"forms", "beside", "purposes", "warmer", "after"}
+    assert len(CONDITIONS) == 1 + len({"forms", "beside", "purposes", "warmer", "after"})
+
+
+def test_the_page_shows_the_caution_in_the_weighing_list(site: Site) -> None:
+    page = site.page("solutions/ecn2-developer-home")
+    assert '<tr class="hb-caution"><td colspan="2">Gloves on before the jar is opened' in page
+    process = site.page("processes/motion-picture-colour-negative")
+    assert '<p class="hb-caution">Carbonate in the film meets acid here' in process
