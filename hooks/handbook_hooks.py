@@ -19,8 +19,9 @@ from mkdocs.structure.pages import Page as SitePage
 
 from reckoner.build import Built, build, day_of
 from reckoner.lean_search import stand_in
-from reckoner.pages.export import handbook_json, handbook_schema
+from reckoner.pages.data_files import data_files
 from reckoner.pages.page import Page
+from reckoner.pages.price_news import edited
 from reckoner.problems import HandbookError, Severity
 from reckoner.set_aside import SetAside, put_back, set_aside
 from reckoner.site_swap import Swap
@@ -30,7 +31,10 @@ log = get_plugin_logger("handbook")
 
 @dataclass
 class _State:
-    """One build's state; MkDocs keeps hook modules alive between rebuilds, so on_config sets every field anew."""
+    """One build's state; MkDocs keeps hook modules alive between rebuilds, so on_config sets every field anew.
+
+    Until then ``built`` is the last good build: what an edit of prices changed is told against it.
+    """
 
     command: str = "build"
     built: Built | None = None
@@ -53,6 +57,7 @@ def on_startup(command: str, dirty: bool) -> None:
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Load, check, calculate and render; stop here, with the old site whole, on any fault."""
     _state.whole = _state.failed = False
+    before = _state.built
     root = Path(config.config_file_path).resolve().parent
     try:
         today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
@@ -66,6 +71,9 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
     _state.by_path = {page.path: page for page in _state.built.pages}
     _tell(_state.built)
+    if _state.command == "serve" and before is not None:
+        for line in edited(before.results, _state.built.results):
+            log.info(line)
     if _state.command == "build":
         _state.swap = Swap(Path(config.site_dir))
         _state.swap.begin()
@@ -77,6 +85,8 @@ def _tell(built: Built) -> None:
     tell = {Severity.WARNING: log.warning, Severity.NOTE: log.info, Severity.ERROR: log.error}
     for problem in built.problems:
         tell[problem.severity](str(problem))
+    for note in built.notes:
+        log.info(note)
     log.info("; ".join(f"{stage} {seconds:.2f} s" for stage, seconds in built.stages))
 
 
@@ -87,9 +97,8 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     for page in _state.built.pages:
         included = InclusionLevel.INCLUDED if page.path in navigated else InclusionLevel.NOT_IN_NAV
         files.append(File.generated(config, page.path, content=page.markdown, inclusion=included))
-    figures = handbook_json(_state.built.results)
-    files.append(File.generated(config, "data/handbook.json", content=figures))
-    files.append(File.generated(config, "data/handbook.schema.json", content=handbook_schema()))
+    for path, text in data_files(_state.built.results, config.site_url or "", config.use_directory_urls):
+        files.append(File.generated(config, path, content=text))
     return files
 
 

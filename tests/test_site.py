@@ -103,7 +103,7 @@ def test_unassessed_hazards_say_so(site: Site) -> None:
     assert unknown
     for formula in unknown:
         assert "Not assessed:" in site.page(f"solutions/{formula['id']}")
-    assert "Hazard classes: <strong>not assessed</strong>" in site.page("chemicals/glycin")
+    assert "Hazard classes: <strong>not assessed</strong>" in site.page("chemicals/bleach-accelerator-pba-1")
 
 
 def test_no_page_calls_anything_safe(site: Site) -> None:

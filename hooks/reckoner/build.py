@@ -14,6 +14,7 @@ from reckoner.checks import check
 from reckoner.loading.catalogue import load_folder, require
 from reckoner.pages.kinds import pages
 from reckoner.pages.page import Page
+from reckoner.pages.price_news import newest_list
 from reckoner.problems import Location, Problem, Severity
 from reckoner.records.catalogue import Catalogue
 
@@ -24,6 +25,7 @@ class Built:
 
     Attributes:
         problems: warnings and notes; errors never get here.
+        notes: news without a fault in it, for the log.
         stages: seconds spent in each stage.
     """
 
@@ -31,6 +33,7 @@ class Built:
     pages: tuple[Page, ...]
     problems: tuple[Problem, ...]
     stages: tuple[tuple[str, float], ...]
+    notes: tuple[str, ...] = ()
 
 
 def day_of(source_date_epoch: str | None, local: date) -> date:
@@ -81,7 +84,8 @@ def build(folder: Path, today: date, directories: bool = True, site_url: str = "
     done = time.perf_counter()
     stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", done - worked))
     warnings = (*old_warnings(results.ages), *neighbour_warnings(results))
-    return Built(results, made, (*problems, *warnings), stages)
+    news = newest_list(results)
+    return Built(results, made, (*problems, *warnings), stages, (news,) if news else ())
 
 
 def neighbour_warnings(results: Results) -> tuple[Problem, ...]:

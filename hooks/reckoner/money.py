@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 
 from reckoner.problems import ValueFault
 from reckoner.rounding import round_half_up
@@ -43,6 +43,11 @@ class Money:
         """The sum to the currency's minor unit, half up."""
         return round_half_up(self.number, self.step)
 
+    @property
+    def minor(self) -> int:
+        """The rounded sum counted in minor units: cents."""
+        return int(self.rounded / self.step)
+
     def __str__(self) -> str:
         return f"{self.number} {self.currency}"
 
@@ -65,6 +70,31 @@ def parse_money(text: str) -> Money:
     if number > Decimal("1e7"):
         raise ValueFault(f"'{text}' is more than any pack costs (check the number)")
     return Money(number, match["currency"])
+
+
+def shares(total: int, parts: Sequence[Decimal]) -> tuple[int, ...]:
+    """Whole numbers that add up to ``total``, each within one of its exact part: the method of the largest remainder.
+
+    Every part is rounded down, and what is left of the total goes, one each, to those that lost most; of two that lost
+    the same, to the earlier. Parts and total may be negative, as in a difference of two rounded sums.
+
+    Raises:
+        ValueError: the parts add up to something else, by more than the rounding of each can make good.
+
+    By hand: 3.4 + 3.3 + 3.3 down to 3 + 3 + 3 leaves 1, and the first lost most (0.4).
+
+    >>> shares(10, [Decimal("3.4"), Decimal("3.3"), Decimal("3.3")])
+    (4, 3, 3)
+    >>> shares(1, [Decimal("-2.5"), Decimal("3.6")])
+    (-3, 4)
+    """
+    down = [int(part.to_integral_value(rounding=ROUND_FLOOR)) for part in parts]
+    left = total - sum(down)
+    if not 0 <= left <= len(parts):
+        raise ValueError(f"parts of {sum(parts, Decimal(0))} are no shares of {total}")
+    by_loss = sorted(range(len(parts)), key=lambda i: (down[i] - parts[i], i))
+    raised = set(by_loss[:left])
+    return tuple(whole + (i in raised) for i, whole in enumerate(down))
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ Two figures are kept apart: *used* (grams consumed at the pack's unit price) and
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import ROUND_CEILING, Decimal
 
 from reckoner.calc.offers import PricedOffer
@@ -54,6 +54,10 @@ class CostRow:
     missing: str | None = None
 
 
+Known = Mapping[tuple[Need, ...], CostRow]
+Candidates = tuple[tuple[PricedOffer, Conversion], ...]
+
+
 @dataclass(frozen=True)
 class Cost:
     """Cost of a litre and of starting; sums are None while a price is missing.
@@ -80,14 +84,18 @@ class Market:
     chemicals: Mapping[str, Chemical]
     currency: str
     tap_water: Metered | None = None
+    #: What was found before: a hundred formulas ask for the same jars.
+    _found: dict[tuple[str, str, tuple[str, ...]], Candidates] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
-    def candidates(self, need: Need) -> tuple[tuple[PricedOffer, Conversion], ...]:
+    def candidates(self, need: Need) -> Candidates:
         """Offers that fill a need with their conversions; stand-ins only where the asked chemical is not sold."""
-        for chemical in (need.chemical, *need.swap):
-            found = self._convertible(need, self.offers.get(chemical, ()))
-            if found:
-                return found
-        return ()
+        key = (need.chemical, need.form, need.swap)
+        if key not in self._found:
+            options = (self._convertible(need, self.offers.get(c, ())) for c in (need.chemical, *need.swap))
+            self._found[key] = next((found for found in options if found), ())
+        return self._found[key]
 
     def priceable(self, need: Need) -> bool:
         """Whether a need can be bought or drawn from the tap."""
@@ -99,7 +107,7 @@ class Market:
             return None
         return self.tap_water.price.times(1 / self.tap_water.per.base)
 
-    def _convertible(self, need: Need, offers: Iterable[PricedOffer]) -> tuple[tuple[PricedOffer, Conversion], ...]:
+    def _convertible(self, need: Need, offers: Iterable[PricedOffer]) -> Candidates:
         chemical = self.chemicals[need.chemical]
         form = chemical.form(need.form)
         assert form is not None, "checks refuse unknown forms"
@@ -112,12 +120,14 @@ class Market:
         return tuple(found)
 
 
-def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal) -> Cost:
+def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal, known: Known | None = None) -> Cost:
     """Cost a litre's needs, with whole packs bought for ``batch_litres``.
 
-    Needs of one chemical are pooled over forms and stock solutions, and one offer fills them.
+    Needs of one chemical are pooled over forms and stock solutions, and one offer fills them. ``known`` are rows that
+    this market would give again, by the needs they fill.
     """
-    rows = tuple(_row(pooled, market, batch_litres) for pooled in _pooled(needs, market))
+    taken = known or {}
+    rows = tuple(taken.get(group) or _row(group, market, batch_litres) for group in pooled(needs, market))
     missing = tuple(sorted({row.chemical for row in rows if row.missing}))
     zero = Money(Decimal(0), market.currency)
     used = None if missing else sum_money((row.used for row in rows), zero)
@@ -138,7 +148,7 @@ def sum_money(sums: Iterable[Money | None], start: Money) -> Money:
     return total
 
 
-def _pooled(needs: Iterable[Need], market: Market) -> list[tuple[Need, ...]]:
+def pooled(needs: Iterable[Need], market: Market) -> list[tuple[Need, ...]]:
     """Needs grouped by the chemical that will be bought for them, in order of first appearance."""
     groups: dict[tuple[str, str], list[Need]] = {}
     for need in needs:
@@ -185,15 +195,18 @@ Choice = tuple[PricedOffer, tuple[Conversion, ...], Decimal, int]
 
 
 def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Iterable[Choice]:
-    by_need = [{offer.id: (offer, conv) for offer, conv in market.candidates(need)} for need in needs]
-    for offer_id, (offer, _) in by_need[0].items():
-        if not all(offer_id in options for options in by_need):
-            continue
-        conversions = tuple(options[offer_id][1] for options in by_need)
-        pairs = zip(needs, conversions, strict=True)
-        per_litre = sum((need.per_litre * conv.factor for need, conv in pairs), Decimal(0))
-        packs = int((per_litre * batch_litres / offer.amount).to_integral_value(rounding=ROUND_CEILING)) or 1
-        yield offer, conversions, per_litre, packs
+    others = [{offer.id: conversion for offer, conversion in market.candidates(need)} for need in needs[1:]]
+    for offer, conversion in market.candidates(needs[0]):
+        conversions: tuple[Conversion, ...] = (conversion,)
+        per_litre = needs[0].per_litre * conversion.factor
+        for need, options in zip(needs[1:], others, strict=True):
+            if offer.id not in options:
+                break
+            conversions += (options[offer.id],)
+            per_litre += need.per_litre * options[offer.id].factor
+        else:
+            packs = int((per_litre * batch_litres / offer.amount).to_integral_value(rounding=ROUND_CEILING)) or 1
+            yield offer, conversions, per_litre, packs
 
 
 def _cheapest_to_start(choice: Choice) -> tuple[Decimal, Decimal, str]:

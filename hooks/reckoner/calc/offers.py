@@ -6,12 +6,20 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import cached_property
 
 from reckoner.calc.substitution import Jar, base_amount
 from reckoner.money import Exchange, Money, Rate, rate_in_force
 from reckoner.records.catalogue import Catalogue, ListedPrices
 from reckoner.records.chemical import Chemical
 from reckoner.records.prices import Offer, Supplier
+
+
+def offer_id(supplier: str, offer: Offer) -> str:
+    """A stable name: supplier/chemical/form/pack."""
+    count = f"{offer.count}x" if offer.count > 1 else ""
+    pack = f"{count}{offer.pack}".replace(" ", "-")
+    return f"{supplier}/{offer.chemical}/{offer.form}/{pack}"
 
 
 @dataclass(frozen=True)
@@ -26,6 +34,7 @@ class PricedOffer:
         listed: as the supplier prints it.
         price: in the owner's currency, tax included, exact.
         exchange: the rate used.
+        duty: per cent added before tax.
         tax: per cent added, zero where the list includes it.
     """
 
@@ -38,15 +47,18 @@ class PricedOffer:
     price: Money
     exchange: Exchange
     tax: Decimal
+    duty: Decimal = Decimal(0)
 
-    @property
+    @cached_property
     def id(self) -> str:
         """A stable name: supplier/chemical/form/pack."""
-        count = f"{self.offer.count}x" if self.offer.count > 1 else ""
-        pack = f"{count}{self.offer.pack}".replace(" ", "-")
-        return f"{self.supplier}/{self.offer.chemical}/{self.offer.form}/{pack}"
+        return offer_id(self.supplier, self.offer)
 
-    @property
+    def in_owners_money(self, listed: Money) -> Money:
+        """A sum that the supplier lists, in the owner's currency with the same tax and duty as its prices, exact."""
+        return self.exchange.convert(listed.times((1 + self.duty / 100) * (1 + self.tax / 100)))
+
+    @cached_property
     def unit_price(self) -> Money:
         """Price of 1 g or 1 mL."""
         return self.price.times(1 / self.amount)
@@ -110,6 +122,7 @@ def price_row(
         return None
     jar = Jar(chemical, form, row.offer.assay)
     tax = Decimal(0) if supplier.vat_included else supplier.vat
-    gross = exchange.convert(row.offer.price.times(1 + tax / 100))
+    duty = supplier.duty or Decimal(0)
+    gross = exchange.convert(row.offer.price.times((1 + duty / 100) * (1 + tax / 100)))
     amount = base_amount(row.offer.pack, form) * row.offer.count
-    return PricedOffer(row.supplier, row.day, row.offer, jar, amount, row.offer.price, gross, exchange, tax)
+    return PricedOffer(row.supplier, row.day, row.offer, jar, amount, row.offer.price, gross, exchange, tax, duty)

@@ -7,9 +7,13 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.ageing import Aged, ages
+from reckoner.calc.all_in import AllIn, all_in
+from reckoner.calc.buying import PlanBought, buy
+from reckoner.calc.cautions import FormulaCautions, formula_cautions, step_cautions
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
 from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import compose
+from reckoner.calc.history import PriceHistory, price_history
 from reckoner.calc.incompatible import Meeting, Neighbours, keep_away, meetings, neighbours
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.offers import PricedOffer, priced_offers
@@ -19,7 +23,9 @@ from reckoner.calc.sets import Sets, sets_of, usual_baths
 from reckoner.calc.substitution import Conversion, Jar
 from reckoner.calc.weighability import Weighability, Weighed, judge
 from reckoner.records.catalogue import Catalogue
+from reckoner.records.caution import Caution
 from reckoner.records.formula import Formula
+from reckoner.records.plan import Plan
 
 
 @dataclass(frozen=True)
@@ -67,6 +73,15 @@ class FormulaResult:
     hazards: BathHazards
     keep_away: tuple[Meeting, ...]
     within: tuple[Meeting, ...]
+    cautions: FormulaCautions
+
+
+@dataclass(frozen=True)
+class PlanResult:
+    """A plan's basket and its money."""
+
+    bought: PlanBought
+    money: AllIn
 
 
 @dataclass(frozen=True)
@@ -74,6 +89,9 @@ class Results:
     """All figures of a handbook.
 
     Attributes:
+        history: what everything cost on the day of each price list, and what changed since.
+        ages_of: the same ages by kind and subject.
+        step_cautions: process id to the cautions of each step.
         used_in: chemical id to the ids of formulas that ask for it directly.
         part_of: formula id to the ids of formulas that use it as an ingredient.
         in_process: formula id to the ids of processes that accept it.
@@ -82,9 +100,13 @@ class Results:
     catalogue: Catalogue
     formulas: Mapping[str, FormulaResult]
     processes: Mapping[str, Sets]
+    plans: Mapping[str, PlanResult]
     neighbours: Mapping[str, tuple[Neighbours, ...]]
+    step_cautions: Mapping[str, tuple[tuple[Caution, ...], ...]]
     offers: Mapping[str, tuple[PricedOffer, ...]]
+    history: PriceHistory
     ages: tuple[Aged, ...]
+    ages_of: Mapping[tuple[str, str], tuple[Aged, ...]]
     used_in: Mapping[str, tuple[str, ...]]
     part_of: Mapping[str, tuple[str, ...]]
     in_process: Mapping[str, tuple[str, ...]]
@@ -101,21 +123,39 @@ def work_out(catalogue: Catalogue) -> Results:
         formula_id: _formula(formula, catalogue, rollup, market, first_batch)
         for formula_id, formula in catalogue.formulas.items()
     }
+    dated = ages(catalogue)
     processes = {
         process_id: sets_of([catalogue.formulas[f] for f in usual_baths(process)], rollup, market, first_batch)
         for process_id, process in catalogue.processes.items()
     }
+    inside = {i: frozenset(part.chemical for part in r.hazards.composition.parts) for i, r in formulas.items()}
     return Results(
         catalogue=catalogue,
         formulas=formulas,
         processes=processes,
-        neighbours=_neighbours(catalogue, formulas),
+        plans={i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()},
+        neighbours=_neighbours(catalogue, inside),
+        step_cautions={i: step_cautions(p, inside, catalogue) for i, p in catalogue.processes.items()},
         offers=offers,
-        ages=ages(catalogue),
+        history=price_history(catalogue, market, {i: (r.needs, r.cost) for i, r in formulas.items()}, processes),
+        ages=dated,
+        ages_of=_by_subject(dated),
         used_in=_turned(_chemicals_asked(catalogue)),
         part_of=_turned((f.id, used) for f in catalogue.formulas.values() for used in uses(f)),
         in_process=_turned(_baths_named(catalogue)),
     )
+
+
+def _plan(plan: Plan, catalogue: Catalogue, market: Market) -> PlanResult:
+    bought = buy(plan, catalogue, market)
+    return PlanResult(bought, all_in(bought, catalogue))
+
+
+def _by_subject(dated: tuple[Aged, ...]) -> dict[tuple[str, str], tuple[Aged, ...]]:
+    found: dict[tuple[str, str], tuple[Aged, ...]] = {}
+    for one in dated:
+        found[one.kind, one.subject] = (*found.get((one.kind, one.subject), ()), one)
+    return found
 
 
 def _formula(
@@ -139,13 +179,13 @@ def _formula(
     inside = {need.chemical for need in in_the_bath}
     apart = keep_away(inside, pairs) if pairs else ()
     within = meetings(inside, inside, pairs) if pairs else ()
-    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within)
+    cautions = formula_cautions(formula, frozenset(inside), catalogue)
+    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions)
 
 
-def _neighbours(catalogue: Catalogue, formulas: Mapping[str, FormulaResult]) -> dict[str, tuple[Neighbours, ...]]:
+def _neighbours(catalogue: Catalogue, inside: Mapping[str, frozenset[str]]) -> dict[str, tuple[Neighbours, ...]]:
     if catalogue.incompatibilities is None:
         return {}
-    inside = {i: frozenset(part.chemical for part in r.hazards.composition.parts) for i, r in formulas.items()}
     return {
         process_id: tuple(neighbours(process, inside, catalogue.incompatibilities))
         for process_id, process in catalogue.processes.items()

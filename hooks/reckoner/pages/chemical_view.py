@@ -5,12 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.incompatible import keep_away
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
+from reckoner.pages.apart_view import PairView, pairs_view
+from reckoner.pages.dates_view import DatedView, classified, dates_view, priced
+from reckoner.pages.display import source_text
 from reckoner.pages.hazard_view import JarView, chemical_jars
 from reckoner.pages.parts import Link, Shower, SourceView
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
+from reckoner.records.restriction import Restriction
 
 
 @dataclass(frozen=True)
@@ -25,6 +30,17 @@ class FormView:
 
 
 @dataclass(frozen=True)
+class RestrictionView:
+    """What the law of a place allows."""
+
+    where: str
+    kind: str
+    forms: tuple[str, ...]
+    text: str
+    source: str
+
+
+@dataclass(frozen=True)
 class OfferView:
     """One offer by unit price."""
 
@@ -35,6 +51,7 @@ class OfferView:
     unit_price: str
     day: str
     note: str
+    restrictions: tuple[RestrictionView, ...]
 
 
 @dataclass(frozen=True)
@@ -52,7 +69,8 @@ class ChemicalView:
     hazards: tuple[JarView, ...]
     keep_apart: tuple[str, ...]
     storage: tuple[str, ...]
-    restrictions: tuple[str, ...]
+    restrictions: tuple[RestrictionView, ...]
+    keep_away: tuple[PairView, ...]
     forms: tuple[FormView, ...]
     offers: tuple[OfferView, ...]
     unit_amount: str
@@ -63,6 +81,7 @@ class ChemicalView:
     source: SourceView
     old_record: str
     old_hazards: str
+    dates: tuple[DatedView, ...]
 
 
 def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
@@ -80,7 +99,8 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         hazards=chemical_jars(chemical, shower),
         keep_apart=chemical.keep_apart,
         storage=chemical.storage,
-        restrictions=chemical.restrictions,
+        restrictions=_restrictions(chemical.restrictions, chemical, shower),
+        keep_away=_keep_away(chemical, shower),
         forms=tuple(_form(form, chemical, shower) for form in chemical.forms),
         offers=tuple(
             OfferView(
@@ -91,6 +111,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
                 unit_price=shower.show.money(offer.unit_price.times(HUNDRED)),
                 day=shower.show.day(offer.day),
                 note=offer.offer.note or "",
+                restrictions=_restrictions(offer.offer.restrictions, chemical, shower),
             )
             for offer in offers
         ),
@@ -102,7 +123,36 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         source=shower.source(chemical.source),
         old_record=shower.old_record("chemical", chemical.id),
         old_hazards=shower.old_record("hazard record", chemical.id),
+        dates=dates_view(
+            (
+                ("chemical", chemical.id, None),
+                *classified([chemical.id]),
+                ("restriction", chemical.id, None),
+                *priced(offers),
+            ),
+            shower,
+        ),
     )
+
+
+def _restrictions(found: tuple[Restriction, ...], chemical: Chemical, shower: Shower) -> tuple[RestrictionView, ...]:
+    """Restrictions, those of the owner's own law first."""
+    law = shower.results.catalogue.settings.law
+    return tuple(
+        RestrictionView(
+            one.where,
+            one.kind,
+            tuple(shower.form(chemical.id, form) for form in one.forms),
+            one.text,
+            f"{source_text(one.source)}, checked {shower.show.day(one.source.checked)}",
+        )
+        for one in sorted(found, key=lambda one: (one.where not in law, one.where, one.kind))
+    )
+
+
+def _keep_away(chemical: Chemical, shower: Shower) -> tuple[PairView, ...]:
+    table = shower.results.catalogue.incompatibilities
+    return pairs_view(keep_away([chemical.id], table), shower) if table else ()
 
 
 #: Unit prices are told for an amount that one buys: 100 g or 100 mL.

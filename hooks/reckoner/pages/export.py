@@ -6,11 +6,13 @@ All figures are decimal strings, so that no reader loses digits; field names are
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.explain import explain
 from reckoner.calc.hazards.classify import BathHazards
+from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.results import Batch, BatchRow, FormulaResult, Results
 from reckoner.calc.sets import Sets
 from reckoner.calc.working import plain
@@ -29,6 +31,8 @@ from reckoner.pages.export_fields import (
     RowOut,
     WorkingOut,
 )
+from reckoner.pages.export_plans import plan_out
+from reckoner.records.caution import Caution
 
 EXPORT_FORMAT = 1
 
@@ -46,6 +50,7 @@ def handbook_json(results: Results) -> str:
             if r.day <= catalogue.today
         ],
         formulas=[_formula(result, results) for result in results.formulas.values()],
+        plans=[plan_out(plan, results) for plan in results.plans.values()],
         processes=[_process(p, catalogue.processes[p].name, sets) for p, sets in results.processes.items()],
     )
     return out.model_dump_json() + "\n"
@@ -68,6 +73,7 @@ def _formula(result: FormulaResult, results: Results) -> FormulaOut:
         batches=[_batch(batch) for batch in result.batches],
         cost=_cost(result.cost),
         hazards=_hazards(result.hazards),
+        cautions=[caution.text for caution in _cautions(result)],
         working=[
             WorkingOut(
                 figure=w.figure, rule=w.rule, inputs=[list(i) for i in w.inputs], result=w.result, source=w.source
@@ -82,15 +88,24 @@ def _hazards(bath: BathHazards) -> HazardsOut:
         signal_word=bath.label.signal,
         pictograms=list(bath.label.pictograms),
         statements=list(bath.label.statements),
-        findings=[
-            FindingOut(
-                hazard=f.hazard, statement=f.h, rule=f.rule, share=f.share, limit=f.limit, chemicals=list(f.parts)
-            )
-            for f in bath.findings
-        ],
+        findings=[_finding(f) for f in bath.findings],
+        beyond_clp=[_finding(f) for f in bath.elsewhere],
         not_assessed=[part.chemical for part in bath.unknown],
         mass_rule=bath.composition.mass_rule,
     )
+
+
+def _finding(f: Finding) -> FindingOut:
+    return FindingOut(
+        hazard=f.hazard, statement=f.h, rule=f.rule, share=f.share, limit=f.limit, chemicals=list(f.parts)
+    )
+
+
+def _cautions(result: FormulaResult) -> Iterator[Caution]:
+    """Cautions of the trade for mixing and keeping, each once."""
+    said = result.cautions
+    at_lines = (caution for found in said.ingredients.values() for caution in found)
+    yield from dict.fromkeys((*said.before, *at_lines, *said.mixing, *said.keeping))
 
 
 def _batch(batch: Batch) -> BatchOut:

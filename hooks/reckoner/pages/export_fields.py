@@ -112,6 +112,7 @@ class HazardsOut(_Fields):
     statements: list[str]
     findings: list[FindingOut]
     not_assessed: list[str]
+    beyond_clp: list[FindingOut]
     mass_rule: str
 
 
@@ -125,6 +126,7 @@ class FormulaOut(_Fields):
     batches: list[BatchOut]
     cost: CostOut
     hazards: HazardsOut
+    cautions: list[str]
     working: list[WorkingOut]
 
 
@@ -138,6 +140,58 @@ class ProcessOut(_Fields):
     ends_with: str | None
     restock_cost: str | None
     cost: CostOut
+
+
+class PartsOut(_Fields):
+    """What money went for; the parts add up to the total."""
+
+    film: str
+    poured_away: str
+    left_over_and_dead: str
+    delivery: str
+    total: str
+
+
+class PlanLineOut(_Fields):
+    """Packs of one offer."""
+
+    offer: str
+    packs: int
+    sum: str
+
+
+class PlanOrderOut(_Fields):
+    """What one supplier sends."""
+
+    supplier: str
+    fetched: bool
+    goods: str
+    delivery: str
+    lines: list[PlanLineOut]
+
+
+class PlanBathOut(_Fields):
+    """One bath that a plan mixes."""
+
+    formula: str
+    litres: str
+    batches: int
+    rolls: str
+    all_in: PartsOut
+
+
+class PlanOut(_Fields):
+    """One plan: its cheapest basket and its money in the owner's currency."""
+
+    id: str
+    name: str
+    missing: list[str]
+    to_start: str
+    one_supplier_fewer: str | None
+    all_in: PartsOut
+    orders: list[PlanOrderOut]
+    baths: list[PlanBathOut]
+    per_roll: dict[str, str]
 
 
 class RateOut(_Fields):
@@ -158,3 +212,4 @@ class HandbookOut(_Fields):
     rates: list[RateOut]
     formulas: list[FormulaOut]
     processes: list[ProcessOut]
+    plans: list[PlanOut]

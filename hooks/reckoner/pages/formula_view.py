@@ -3,59 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
 
-from reckoner.calc.instruments import Measured
-from reckoner.calc.results import Batch, BatchRow, FormulaResult
+from reckoner.calc.results import FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
-from reckoner.calc.weighability import Weighability
 from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view
+from reckoner.pages.batch_view import BatchView, batch_view
+from reckoner.pages.dates_view import DatedView, classified, costed, dates_view, disposed
 from reckoner.pages.hazard_view import HazardView, hazard_view
+from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
 from reckoner.pages.working_view import WorkingView, workings
 from reckoner.records.formula import FilmCapacity, Formula, Keeping
-
-
-@dataclass(frozen=True)
-class AmountView:
-    """An amount with the form it is an amount of, and the instrument."""
-
-    figure: str
-    form: str
-    instrument: str
-    poor: str
-
-
-@dataclass(frozen=True)
-class RowView:
-    """One line of a weighing table.
-
-    Attributes:
-        number: place in mixing order as printed; empty for alternatives.
-        jar: the same from the jar that was bought, or None.
-        advice: what to do where the amount cannot be weighed.
-    """
-
-    number: str
-    name: Link
-    kind: str
-    asked: AmountView
-    jar: AmountView | None
-    advice: str
-    costed: str
-
-
-@dataclass(frozen=True)
-class BatchView:
-    """One batch size."""
-
-    anchor: str
-    title: str
-    start: str
-    start_note: str
-    rows: tuple[RowView, ...]
-    make_up: str
 
 
 @dataclass(frozen=True)
@@ -89,11 +48,13 @@ class FormulaView:
     published_for: str
     published: tuple[PublishedView, ...]
     mixing: tuple[str, ...]
+    mixing_cautions: tuple[str, ...]
     mix_temperature: str
     adjust: str
     ph: str
     use: tuple[str, ...]
     keeping: tuple[str, ...]
+    keeping_cautions: tuple[str, ...]
     capacity: tuple[str, ...]
     disposal: DisposalView
     keep_away: tuple[PairView, ...]
@@ -101,12 +62,14 @@ class FormulaView:
     notes: tuple[str, ...]
     hazards: HazardView
     cost: CostView
+    history: HistoryView
     processes: tuple[Link, ...]
     part_of: tuple[Link, ...]
     source: SourceView
     old_record: str
     water: str
     workings: tuple[WorkingView, ...]
+    dates: tuple[DatedView, ...]
 
 
 def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
@@ -122,32 +85,44 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         strength=formula.strength,
         unproven=_unproven(formula, shower),
         doubts=formula.doubts,
-        cautions=formula.cautions,
+        cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
         look_alikes=_look_alikes(formula, shower),
-        batches=tuple(_batch(batch, formula, shower) for batch in result.batches),
+        batches=tuple(batch_view(batch, result, shower) for batch in result.batches),
         makes=show.amount(formula.makes),
         ingredient_notes=_ingredient_notes(formula, shower),
         published_for=show.amount(formula.published_for) if formula.published_for else "",
         published=_published(formula, shower),
         mixing=formula.mixing,
+        mixing_cautions=tuple(c.text for c in result.cautions.mixing),
         mix_temperature=show.range(formula.mix_temperature) if formula.mix_temperature else "",
         adjust=_adjust(formula, shower),
         ph=_ph(formula, shower),
         use=_use(formula, shower),
         keeping=tuple(_keeping(keeping, shower) for keeping in formula.keeping),
+        keeping_cautions=tuple(c.text for c in result.cautions.keeping),
         capacity=tuple(_capacity(capacity, shower) for capacity in formula.capacity),
         disposal=disposal_view(formula.disposal, formula.disposal_note or "", shower),
         keep_away=pairs_view(result.keep_away, shower),
         within=pairs_view(result.within, shower),
         notes=formula.notes,
-        hazards=hazard_view(result.hazards, shower),
+        hazards=hazard_view(formula, result.hazards, shower),
         cost=shower.cost(result.cost),
+        history=history_view(shower.results.history.formulas[formula.id], "A litre", shower),
         processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
         part_of=tuple(shower.formula(f) for f in shower.results.part_of.get(formula.id, ())),
         source=shower.source(formula.source),
         old_record=shower.old_record("formula", formula.id),
         water=f"{formula.water} water",
         workings=workings(result, shower),
+        dates=dates_view(
+            (
+                ("formula", formula.id, None),
+                *costed(result.cost),
+                *classified(part.chemical for part in result.hazards.composition.parts),
+                *disposed(shower),
+            ),
+            shower,
+        ),
     )
 
 
@@ -177,96 +152,6 @@ def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str]
             text = f"the formula accepts {shower.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
             found.append((shower.short_name(ingredient.chemical or ""), text))
     return tuple(found)
-
-
-def _batch(batch: Batch, formula: Formula, shower: Shower) -> BatchView:
-    show, table = shower.show, batch.table
-    title = show.amount(table.volume)
-    start = ""
-    if table.start_water is not None and table.start_measured is not None:
-        start = show.stepped(table.start_measured.rounded, table.start_measured.step, "mL")
-    warm = f" at {show.range(formula.start_temperature)}" if formula.start_temperature and start else ""
-    solvent = f"{formula.water} water"
-    if formula.make_up_with is not None and formula.make_up_with.chemical:
-        solvent = shower.short_name(formula.make_up_with.chemical)
-    return BatchView(
-        anchor="make-" + title.replace("\u00a0", "-").lower(),
-        title=title,
-        start=start,
-        start_note=f"{formula.water} water{warm}" if start else "",
-        rows=tuple(_row(row, shower) for row in batch.rows),
-        make_up="" if formula.dilution else f"{solvent} to make {title}",
-    )
-
-
-def _row(row: BatchRow, shower: Shower) -> RowView:
-    line, kind = row.row.line, ""
-    if line.alternative:
-        kind = "or instead"
-    elif line.optional:
-        kind = "optional, not in the cost"
-    if line.chemical and line.form:
-        name = shower.chemical(line.chemical)
-        form = shower.form(line.chemical, line.form)
-    else:
-        name, form = shower.formula(line.formula or ""), ""
-    asked = _amount(row, form, shower)
-    costed = "the cost uses this one" if line.alternative and row.costed else ""
-    number = "" if line.alternative else str(line.index + 1)
-    jar = _jar(row, shower)
-    # Where the jar holds another form, that is what lies on the balance and what the advice is about.
-    judged, measured = (row.jar.weighability, row.jar.measured) if row.jar else (row.weighability, row.row.measured)
-    advice = _advice(judged, measured.unit, shower)
-    poor = f"{(jar or asked).poor}. {advice}" if advice else ""
-    return RowView(number, name, kind, asked, jar, poor, costed)
-
-
-def _amount(row: BatchRow, form: str, shower: Shower) -> AmountView:
-    return _measured(row.row.exact, row.row.measured, row.weighability, form, shower)
-
-
-def _jar(row: BatchRow, shower: Shower) -> AmountView | None:
-    if row.jar is None:
-        return None
-    jar = row.jar.jar
-    same = jar.chemical.id == row.row.line.chemical
-    form = shower.form(jar.chemical.id, jar.form.id)
-    if not same:
-        form = f"{shower.short_name(jar.chemical.id)}, {form}"
-    assay = f", assay {shower.show.strength(jar.assay)}" if jar.assay else ""
-    return _measured(row.jar.exact, row.jar.measured, row.jar.weighability, form + assay, shower)
-
-
-def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: str, shower: Shower) -> AmountView:
-    figure, poor = shower.show.stepped(measured.rounded, measured.step, measured.unit), ""
-    if not judged.within:
-        exactly = shower.show.exactish(exact, measured.unit)
-        # Below half a step the instrument would show nothing.
-        figure = figure if measured.rounded else exactly
-        wanted = f"{shower.show.percent(judged.tolerance.fraction)} wanted ({judged.tolerance.reason})"
-        poor = f"Exactly {exactly}: ±{shower.show.percent(judged.error)} on this instrument; {wanted}"
-    instrument = measured.instrument
-    if measured.portions > 1:
-        instrument += f", in {measured.portions} lots"
-    return AmountView(figure, form, instrument, poor)
-
-
-def _advice(judged: Weighability, unit: str, shower: Shower) -> str:
-    if judged.within:
-        return ""
-    show, stock = shower.show, judged.advice
-    verb = "Measurable" if unit == "mL" else "Weighable"
-    from_size = f"{verb} from a batch of {show.exactish(judged.smallest_batch, 'mL')} up."
-    if stock is None:
-        return f"{(judged.no_advice or '').capitalize()}. {from_size}"
-    weigh = show.stepped(stock.weigh.rounded, stock.weigh.step, "g")
-    volume = show.exactish(stock.volume, "mL")
-    pour = show.stepped(stock.measure.rounded, stock.measure.step, "mL")
-    strength = show.number(stock.percent)
-    return (
-        f"Better as a stock solution: {weigh} made up to {volume} is {strength} % w/v; measure {pour} of it "
-        f"({stock.measure.instrument}) in place of that much water. {from_size}"
-    )
 
 
 def _published(formula: Formula, shower: Shower) -> tuple[PublishedView, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.results import Results
 from reckoner.pages.apart_view import ApartView, apart_view
+from reckoner.pages.changes_view import ChangesView, changes_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
 from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
@@ -19,14 +20,27 @@ from reckoner.pages.lists_view import (
     formulas_view,
     home_view,
     out_of_date_view,
+    plans_view,
     processes_view,
 )
 from reckoner.pages.page import FOLDERS, Links, Page
 from reckoner.pages.parts import Shower
+from reckoner.pages.plan_view import PlanView, plan_view
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 
-View = ApartView | FilmView | FormulaView | LabelView | ChemicalView | ProcessView | ListView | OutOfDateView
+View = (
+    ApartView
+    | ChangesView
+    | ChemicalView
+    | FilmView
+    | FormulaView
+    | LabelView
+    | ListView
+    | OutOfDateView
+    | PlanView
+    | ProcessView
+)
 
 
 @dataclass(frozen=True)
@@ -58,7 +72,9 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s)),
     PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
     PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
+    PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
+    PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s)),
     PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s)),
     PageKind(
@@ -71,6 +87,12 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         "label",
         lambda r: ((f"labels/{i}.md", i) for i in r.formulas),
         lambda i, s: label_view(s.results.formulas[i], s),
+    ),
+    PageKind(
+        "plan",
+        lambda r: ((f"plans/{i}.md", i) for i in r.plans),
+        lambda i, s: plan_view(i, s),
+        "plan",
     ),
     PageKind(
         "chemical",

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import get_args
 
 from reckoner.calc.ageing import Aged
+from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
 from reckoner.pages.parts import Link, Shower
 from reckoner.records.formula import Purpose
@@ -51,6 +53,7 @@ class ListView:
     out_of_date: int
     out_of_date_link: str
     today: str
+    untils: str
     prices: tuple[str, ...]
 
 
@@ -63,6 +66,7 @@ class OldLine:
     day: str
     limit: str
     since: str
+    until: str
 
 
 @dataclass(frozen=True)
@@ -102,11 +106,28 @@ def processes_view(shower: Shower) -> ListView:
     return _list("Processes", "Baths strung together, with times and temperatures", [_group("All", lines)], shower)
 
 
+def plans_view(shower: Shower) -> ListView:
+    """The section page of plans."""
+    groups = [_group("All", _plan_lines(shower))] if shower.results.plans else []
+    return _list("Plans", "What to buy for what is to be mixed, and what it costs", groups, shower)
+
+
+def _plan_lines(shower: Shower) -> list[ListLine]:
+    found = []
+    for plan_id, result in shower.results.plans.items():
+        currency = shower.results.catalogue.settings.currency
+        cost = "no basket" if result.bought.missing else shower.show.money(in_currency(result.bought.total, currency))
+        over = shower.show.range(result.bought.plan.over)
+        found.append(ListLine(shower.plan(plan_id), f"over {over}; basket {cost}"))
+    return found
+
+
 def home_view(shower: Shower) -> ListView:
     """Home: what is out of date, then processes, then formulas, one tap each."""
     processes = _group("Processes", [_process_line(p, shower) for p in shower.results.processes])
     formulas = formulas_view(shower)
-    groups = [processes, *formulas.groups]
+    plans = [_group("Plans", _plan_lines(shower))] if shower.results.plans else []
+    groups = [processes, *plans, *formulas.groups]
     return _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
 
 
@@ -131,6 +152,7 @@ def _old(one: Aged, shower: Shower) -> OldLine:
         "formula": shower.formula,
         "chemical": shower.chemical,
         "hazard record": shower.chemical,
+        "restriction": shower.chemical,
         "process": shower.process,
     }
     if one.kind in named:
@@ -138,7 +160,14 @@ def _old(one: Aged, shower: Shower) -> OldLine:
     else:
         name = Link(shower.supplier(one.subject) if one.kind == "price list" else one.subject)
     show = shower.show
-    return OldLine(name, one.kind, show.day(one.day), show.range(one.limit), show.day(one.good_until))
+    return OldLine(
+        name,
+        one.kind,
+        show.day(one.day),
+        show.range(one.limit),
+        show.day(one.good_until),
+        "" if one.old else one.good_until.isoformat(),
+    )
 
 
 def _formula_line(formula_id: str, shower: Shower) -> ListLine:
@@ -158,6 +187,12 @@ def _process_line(process_id: str, shower: Shower) -> ListLine:
     return ListLine(shower.process(process_id), price)
 
 
+def _untils(results: Results) -> str:
+    """Last good days of everything still good, each with how many share it, for the script that ages the page."""
+    days = Counter(one.good_until.isoformat() for one in results.ages if not one.old)
+    return " ".join(f"{day}x{count}" for day, count in sorted(days.items()))
+
+
 def _group(title: str, lines: Iterable[ListLine]) -> Group:
     return Group(title, title.lower().replace(" ", "-"), tuple(lines))
 
@@ -172,6 +207,7 @@ def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> 
         out_of_date=sum(one.old for one in results.ages),
         out_of_date_link=shower.links.path("out-of-date"),
         today=shower.show.day(results.catalogue.today),
+        untils=_untils(results),
         prices=tuple(
             f"{shower.supplier(one.subject)}: {shower.show.day(one.day)}"
             for one in results.ages

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-FOLDERS = {"formula": "solutions", "chemical": "chemicals", "process": "processes"}
+FOLDERS = {"formula": "solutions", "chemical": "chemicals", "process": "processes", "plan": "plans"}
 
 
 @dataclass(frozen=True)
@@ -45,6 +45,10 @@ class Links:
         if self.directories and not path:
             target = ""
         return (self._up() + target or "./") + (f"#{anchor}" if anchor else "")
+
+    def file(self, path: str) -> str:
+        """Address of a file that is no page, as ``data/handbook.json``."""
+        return self._up() + path
 
     def _up(self) -> str:
         parts = self.here.removesuffix(".md").split("/")

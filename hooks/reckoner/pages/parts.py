@@ -110,6 +110,10 @@ class Shower:
         """Link to a process by name."""
         return Link(self.results.catalogue.processes[process_id].name, self.links.to("process", process_id))
 
+    def plan(self, plan_id: str) -> Link:
+        """Link to a plan by name."""
+        return Link(self.results.catalogue.plans[plan_id].name, self.links.to("plan", plan_id))
+
     def form(self, chemical_id: str, form_id: str) -> str:
         """A form's name as it stands beside its chemical's: without repeating that."""
         form = self.results.catalogue.chemicals[chemical_id].form(form_id)
@@ -207,16 +211,25 @@ class Shower:
 
     def old_record(self, kind: str, record_id: str) -> str:
         """That a record is past its limit, or nothing."""
-        for one in self.results.ages:
-            if one.old and (one.kind, one.subject) == (kind, record_id):
+        for one in self.results.ages_of.get((kind, record_id), ()):
+            if one.old:
                 return f"Last checked {self.show.day(one.day)}, past its limit of {self.show.range(one.limit)}"
         return ""
 
     def age(self, one: Aged) -> str:
         """One thing past its limit, in a sentence."""
-        name = self.supplier(one.subject) if one.kind == "price list" else one.subject
+        name = self.subject(one)
         day, until = self.show.day(one.day), self.show.day(one.good_until)
         return f"{one.kind} {name} of {day}: past its limit of {self.show.range(one.limit)} since {until}"
+
+    def subject(self, one: Aged) -> str:
+        """The name of something dated."""
+        if one.kind == "price list":
+            return self.supplier(one.subject)
+        if one.kind in {"chemical", "hazard record", "restriction"}:
+            return self.short_name(one.subject)
+        named = {"formula": self.formula, "process": self.process}
+        return named[one.kind](one.subject).text if one.kind in named else one.subject
 
     def look_alikes(self, chemical_id: str) -> tuple[str, ...]:
         """What a chemical is easily taken for, and why that matters."""

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from reckoner.calc.sets import Sets
 from reckoner.calc.temperature import other_scale
 from reckoner.pages.apart_view import NeighbourView, neighbours_view
+from reckoner.pages.dates_view import DatedView, costed, dates_view
+from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
+from reckoner.records.caution import Caution
 from reckoner.records.process import AcceptedBath, Process, Step
 from reckoner.records.values import Range
 
@@ -35,6 +38,7 @@ class StepView:
     condition: str
     note: str
     certainty: str
+    cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -67,8 +71,10 @@ class ProcessView:
     neighbours: tuple[NeighbourView, ...]
     sets: SetsView
     cost: CostView
+    history: HistoryView
     source: SourceView
     old_record: str
+    dates: tuple[DatedView, ...]
 
 
 def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
@@ -84,18 +90,26 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         darkness=process.darkness,
         unproven="" if certain else f"{opening}: {UNPROVEN}",
         cautions=process.cautions,
-        steps=tuple(_step(step, number, shower) for number, step in enumerate(process.steps, 1)),
+        steps=_steps(process, shower),
         faults=process.faults,
         notes=process.notes,
         neighbours=neighbours_view(shower.results.neighbours.get(process.id, ()), shower),
         sets=_sets(sets, shower),
         cost=shower.cost(sets.cost, " for 1\u00a0L of each bath"),
+        history=history_view(shower.results.history.processes[process.id], "A litre of each bath", shower),
         source=shower.source(process.source),
         old_record=shower.old_record("process", process.id),
+        dates=dates_view((("process", process.id, None), *costed(sets.cost)), shower),
     )
 
 
-def _step(step: Step, number: int, shower: Shower) -> StepView:
+def _steps(process: Process, shower: Shower) -> tuple[StepView, ...]:
+    cautions = shower.results.step_cautions[process.id]
+    pairs = zip(process.steps, cautions, strict=True)
+    return tuple(_step(step, said, number, shower) for number, (step, said) in enumerate(pairs, 1))
+
+
+def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower) -> StepView:
     time = shower.show.range(step.time) if step.time else ""
     if step.time_note:
         time = f"{time} ({step.time_note})" if time else step.time_note
@@ -113,6 +127,7 @@ def _step(step: Step, number: int, shower: Shower) -> StepView:
         condition="; ".join(conditions),
         note=step.note or "",
         certainty=step.certainty,
+        cautions=tuple(caution.text for caution in cautions),
     )
 
 

@@ -1,0 +1,223 @@
+"""What a plan really costs: chemicals in used baths, baths poured away, left-overs that die, delivery.
+
+Three figures are kept apart everywhere: *used* (what the baths consume), *to start* (the basket) and *all-in*.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields
+from decimal import Decimal
+
+from reckoner.calc.ageing import limit_days
+from reckoner.calc.buying import PlanBought, PoolBought
+from reckoner.calc.capacity import rolls_of
+from reckoner.calc.demand import plan_days, plan_rolls
+from reckoner.calc.sets import usual_baths
+from reckoner.calc.substitution import base_amount
+from reckoner.money import rate_in_force, shares
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.plan import Plan
+from reckoner.rounding import round_half_up
+
+ZERO, ONE = Decimal(0), Decimal(1)
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What money went for, exact minor units of the owner's currency.
+
+    Attributes:
+        film: chemicals in baths that did their work.
+        poured: chemicals in batches poured away before they were spent.
+        dying: left-overs of opened packs that pass their keeping time before they can be used at the plan's rate.
+        delivery: shared by value.
+    """
+
+    film: Decimal = ZERO
+    poured: Decimal = ZERO
+    dying: Decimal = ZERO
+    delivery: Decimal = ZERO
+
+    def __add__(self, other: Parts) -> Parts:
+        return Parts(*(getattr(self, f.name) + getattr(other, f.name) for f in fields(self)))
+
+    def times(self, factor: Decimal) -> Parts:
+        """Every part multiplied."""
+        return Parts(*(getattr(self, f.name) * factor for f in fields(self)))
+
+    @property
+    def used(self) -> Decimal:
+        """What the baths consume, spent or poured away."""
+        return self.film + self.poured
+
+    @property
+    def total(self) -> Decimal:
+        """Everything: all-in."""
+        return self.film + self.poured + self.dying + self.delivery
+
+    @property
+    def whole(self) -> tuple[int, ...]:
+        """The parts in whole minor units; they add up to the rounded total."""
+        parts = tuple(getattr(self, f.name) for f in fields(self))
+        return shares(int(round_half_up(self.total, ONE)), parts)
+
+
+@dataclass(frozen=True)
+class ChemicalCost:
+    """One pool of a plan: its money, and the value of what is left and still good."""
+
+    chemical: str
+    parts: Parts
+    left_value: Decimal
+
+
+@dataclass(frozen=True)
+class FilmCost:
+    """Cost of one film of a format."""
+
+    format: str
+    rolls: Decimal
+    all_in: Decimal
+
+
+@dataclass(frozen=True)
+class ProcessCost:
+    """What a plan's film through one process costs."""
+
+    process: str
+    rolls: Decimal
+    parts: Parts
+    films: tuple[FilmCost, ...]
+
+    @property
+    def per_roll(self) -> Decimal | None:
+        """All-in, minor units for one roll; None where litres are planned and not film."""
+        return self.parts.total / self.rolls if self.rolls else None
+
+
+@dataclass(frozen=True)
+class AllIn:
+    """The money of a plan.
+
+    Attributes:
+        to_start: the basket with its delivery, minor units.
+        by_formula: formula id to its parts.
+        unpriced: packs from the shelf of which nobody knows what they cost: they are counted as nothing.
+    """
+
+    to_start: int
+    parts: Parts
+    litres: Decimal
+    chemicals: tuple[ChemicalCost, ...]
+    by_formula: Mapping[str, Parts]
+    processes: tuple[ProcessCost, ...]
+    unpriced: tuple[str, ...]
+
+
+def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
+    """Work out a plan's money from its basket."""
+    litres = {bath.formula: bath.litres for bath in bought.baths}
+    poured = {bath.formula: bath.unfinished for bath in bought.baths}
+    delivery = _delivery(bought)
+    chemicals, by_formula, unpriced = [], dict.fromkeys(litres, Parts()), []
+    for pool in bought.pools:
+        cost, left = _pool_cost(pool, bought.plan, catalogue, delivery)
+        part_of = {formula: each * litres[formula] for formula, each in pool.pool.uses}
+        mine = Parts()
+        for formula, share in part_of.items():
+            one = cost.times(share)
+            split = Parts(one.film * (1 - poured[formula]), one.film * poured[formula], one.dying, one.delivery)
+            by_formula[formula] = by_formula[formula] + split
+            mine = mine + split
+        chemicals.append(ChemicalCost(pool.pool.chemical, mine, left))
+        unpriced += [one.pack.chemical for one in pool.shelf if one.amount and one.pack.paid is None]
+    return AllIn(
+        to_start=bought.total,
+        parts=_sum(by_formula.values()),
+        litres=sum(litres.values(), ZERO),
+        chemicals=tuple(sorted(chemicals, key=lambda c: (-c.parts.total, c.chemical))),
+        by_formula=by_formula,
+        processes=_processes(bought.plan, by_formula, catalogue),
+        unpriced=tuple(sorted(set(unpriced))),
+    )
+
+
+def _sum(parts: Iterable[Parts]) -> Parts:
+    total = Parts()
+    for one in parts:
+        total = total + one
+    return total
+
+
+def _delivery(bought: PlanBought) -> dict[str, Decimal]:
+    """Delivery by offer: each order's charge shared over its goods by value."""
+    found: dict[str, Decimal] = {}
+    for order in bought.orders:
+        for line in order.lines:
+            share = Decimal(order.delivery) * line.price / order.goods
+            found[line.offer.id] = found.get(line.offer.id, ZERO) + share
+    return found
+
+
+def _pool_cost(
+    pool: PoolBought, plan: Plan, catalogue: Catalogue, delivery: Mapping[str, Decimal]
+) -> tuple[Parts, Decimal]:
+    """Money of a whole pool as if all were used (``film``), and the value left over that is still good."""
+    paid = Decimal(sum(line.price for line in pool.bought))
+    got = sum((pool.pool.share(line.offer) * line.packs for line in pool.bought), ZERO)
+    from_packs = sum((one.share for one in pool.shelf), ZERO)
+    fresh = paid * (1 - from_packs) / got if got else ZERO
+    left = paid - fresh
+    dying = left * _dies(pool, plan, catalogue)
+    sent = sum((delivery[line.offer.id] for line in pool.bought), ZERO)
+    return Parts(film=fresh + _as_paid(pool, catalogue), dying=dying, delivery=sent), left - dying
+
+
+def _as_paid(pool: PoolBought, catalogue: Catalogue) -> Decimal:
+    """What was paid for that which is taken from the shelf."""
+    total = ZERO
+    for one in pool.shelf:
+        form = catalogue.chemicals[one.pack.chemical].form(one.pack.form)
+        if one.pack.paid is None or form is None or not one.amount:
+            continue
+        owners = catalogue.settings.currency
+        exchange = rate_in_force(catalogue.rates, one.pack.paid.currency, owners, catalogue.today)
+        if exchange is not None:
+            total += exchange.convert(one.pack.paid).minor * one.amount / base_amount(one.pack.pack, form)
+    return total
+
+
+def _dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
+    """The part of the left-over that dies: the owner goes on at the plan's rate, with packs opened on its first day."""
+    if plan.nothing_after:
+        return ONE
+    keeping = catalogue.chemicals[pool.pool.chemical].keeping
+    if keeping is None or keeping.opened is None or not pool.left_share:
+        return ZERO
+    after = max(ZERO, Decimal(limit_days(keeping.opened)) - plan_days(plan))
+    usable = after / plan_days(plan)
+    return max(ZERO, 1 - usable / pool.left_share)
+
+
+def _processes(plan: Plan, by_formula: Mapping[str, Parts], catalogue: Catalogue) -> tuple[ProcessCost, ...]:
+    """Each process's part: a bath that several processes share is split by their film."""
+    wanted = sorted({want.process for want in plan.wants if want.process and want.films})
+    rolls = {process: plan_rolls(plan, process, catalogue) for process in wanted}
+    baths = {process: usual_baths(catalogue.processes[process]) for process in wanted}
+    through: dict[str, Decimal] = {}
+    for process in wanted:
+        for bath in baths[process]:
+            through[bath] = through.get(bath, ZERO) + rolls[process]
+    found = []
+    for process in wanted:
+        mine = _sum(by_formula[bath].times(rolls[process] / through[bath]) for bath in baths[process])
+        found.append(ProcessCost(process, rolls[process], mine, _films(plan, process, mine, rolls[process], catalogue)))
+    return tuple(found)
+
+
+def _films(plan: Plan, process: str, parts: Parts, rolls: Decimal, catalogue: Catalogue) -> tuple[FilmCost, ...]:
+    formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
+    names = dict.fromkeys(film.format for want in plan.wants if want.process == process for film in want.films)
+    each = parts.total / rolls
+    return tuple(FilmCost(name, rolls_of(formats[name]), each * rolls_of(formats[name])) for name in names)

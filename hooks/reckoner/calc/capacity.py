@@ -1,0 +1,115 @@
+"""How much film a bath does before it is spent or too old: cautious and generous figures, both kept.
+
+Rolls are the trade's: one 135-36, one 120, four sheets 4x5 or one 8x10, 80 square inches each (common practice).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.ageing import DAYS
+from reckoner.calc.film import TRADE_UNIT_SQ_IN, trade_units
+from reckoner.calc.scaling import LITRE
+from reckoner.records.formula import Formula, Keeping
+from reckoner.records.settings import FilmFormat
+from reckoner.units import factor
+
+#: What one of a capacity's units is in rolls.
+ROLLS: dict[str, Decimal] = {
+    "rolls": Decimal(1),
+    "sheets_8x10": Decimal(1),
+    "sq_in": 1 / TRADE_UNIT_SQ_IN,
+    "m2": factor("m2") / factor("sq_in") / TRADE_UNIT_SQ_IN,
+}
+#: A bath that is used again stands in a bottle that is not full; what is recorded for less air comes after.
+STATES = ("part-full bottle", "full bottle", "working")
+
+
+@dataclass(frozen=True)
+class Doing:
+    """What a litre of a bath does, in rolls.
+
+    Attributes:
+        how: the condition that the figure is stated with.
+    """
+
+    cautious: Decimal
+    generous: Decimal
+    how: str
+    certainty: str
+
+
+@dataclass(frozen=True)
+class Life:
+    """How long a mixed bath keeps, in days, cautious and generous."""
+
+    cautious: Decimal
+    generous: Decimal
+    state: str
+
+
+@dataclass(frozen=True)
+class SetCapacity:
+    """What one litre of each bath of a process does together.
+
+    Attributes:
+        doing: by formula id; baths without a recorded capacity are missing here.
+        first_out: the bath whose capacity ends first by the cautious figure, or None where none is recorded.
+        shortest: the bath that dies first by age, or None where no keeping time is recorded.
+    """
+
+    baths: tuple[str, ...]
+    doing: dict[str, Doing]
+    life: dict[str, Life]
+    first_out: str | None
+    shortest: str | None
+
+    @property
+    def cautious(self) -> Decimal | None:
+        """Rolls of the bath that gives out first, by its cautious figure."""
+        return self.doing[self.first_out].cautious if self.first_out else None
+
+    @property
+    def generous(self) -> Decimal | None:
+        """Rolls of the bath that gives out first by the generous figures."""
+        return min((one.generous for one in self.doing.values()), default=None)
+
+
+def rolls_of(film: FilmFormat) -> Decimal:
+    """A film in the trade's rolls: as the trade counts it, else by its area."""
+    return film.counts_as if film.counts_as is not None else trade_units(film)
+
+
+def doing(formula: Formula) -> Doing | None:
+    """Rolls a litre does; where several ways of use are recorded, the one that does most (used again, replenished)."""
+    found = []
+    for one in formula.capacity:
+        each = ROLLS[one.does.unit] / (one.per.base / LITRE)
+        found.append(Doing(one.does.low * each, one.does.high * each, one.how or "", one.certainty))
+    return max(found, key=lambda one: (one.generous, one.cautious), default=None)
+
+
+def life(formula: Formula) -> Life | None:
+    """Days a mixed bath keeps, from the state that a bath in use is kept in."""
+    timed: dict[str, Keeping] = {one.state: one for one in formula.keeping if one.time is not None}
+    for state in STATES:
+        span = timed[state].time if state in timed else None
+        if span is not None and span.unit in DAYS:
+            return Life(span.low * DAYS[span.unit], span.high * DAYS[span.unit], state)
+    return None
+
+
+def set_capacity(baths: Iterable[Formula]) -> SetCapacity:
+    """Capacity and life of equal volumes of some baths used together."""
+    used = tuple(baths)
+    does = {one.id: rolls for one in used if (rolls := doing(one)) is not None}
+    lives = {one.id: days for one in used if (days := life(one)) is not None}
+    return SetCapacity(
+        tuple(one.id for one in used),
+        does,
+        lives,
+        min(does, key=lambda i: (does[i].cautious, i), default=None),
+        min(lives, key=lambda i: (lives[i].cautious, i), default=None),
+    )

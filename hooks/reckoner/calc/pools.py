@@ -1,0 +1,159 @@
+"""A plan's needs pooled over baths, chemicals and forms, and what the shelf already holds of each pool."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from reckoner.calc.ageing import limit_days
+from reckoner.calc.costing import Market, pooled
+from reckoner.calc.demand import BathDemand
+from reckoner.calc.offers import PricedOffer
+from reckoner.calc.rollup import WATER, Need, Rollup
+from reckoner.calc.substitution import Jar, base_amount, convert
+from reckoner.problems import ValueFault
+from reckoner.records.chemical import Chemical
+from reckoner.records.formula import Formula
+from reckoner.records.shelf import ShelfPack
+
+ZERO, ONE = Decimal(0), Decimal(1)
+
+
+@dataclass(frozen=True)
+class Pool:
+    """Everything of one kind that the plan needs, whatever form it is asked in.
+
+    Attributes:
+        id: chemical, or chemical/form where forms do not convert.
+        chemical: id of what is bought.
+        needs: g or mL of each asked form for the whole plan (``per_litre`` holds the plan's amount here).
+        uses: formula id with the part of the pool that one litre of it takes.
+        offers: each with the amount of its own jar that would fill the whole pool.
+    """
+
+    id: str
+    chemical: str
+    needs: tuple[Need, ...]
+    uses: tuple[tuple[str, Decimal], ...]
+    offers: tuple[tuple[PricedOffer, Decimal], ...]
+
+    def share(self, offer: PricedOffer) -> Decimal:
+        """The part of the pool that one pack of an offer fills."""
+        return next(one.amount / whole for one, whole in self.offers if one.id == offer.id)
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A pack on the shelf and what the plan takes from it.
+
+    Attributes:
+        amount: g or mL taken from the pack.
+        share: part of the pool that this is.
+        left_out: why it does not count, or empty.
+    """
+
+    pack: ShelfPack
+    unit: str
+    amount: Decimal
+    share: Decimal
+    left_out: str = ""
+
+
+def pools(
+    baths: Iterable[BathDemand], formulas: Mapping[str, Formula], rollup: Rollup, market: Market
+) -> tuple[Pool, ...]:
+    """Pool what some baths need; tap water is drawn by the meter and is in no pool."""
+    needs: list[Need] = []
+    by_formula: dict[str, dict[tuple[str, str], Decimal]] = {}
+    for bath in baths:
+        mine = by_formula.setdefault(bath.formula, {})
+        for need in rollup.needs(formulas[bath.formula]):
+            if market.metered(need) is None:
+                needs.append(need.times(bath.litres))
+                key = (need.chemical, need.form)
+                mine[key] = mine.get(key, ZERO) + need.per_litre
+    return tuple(sorted((_pool(group, by_formula, market) for group in pooled(needs, market)), key=lambda p: p.id))
+
+
+def _pool(needs: tuple[Need, ...], by_formula: Mapping[str, Mapping[tuple[str, str], Decimal]], market: Market) -> Pool:
+    offers = []
+    for offer, _ in market.candidates(needs[0]):
+        whole = filling(needs, offer.jar, market.chemicals)
+        if whole is not None:
+            offers.append((offer, whole))
+    bought = offers[0][0].offer.chemical if offers else needs[0].chemical
+    form = market.chemicals[needs[0].chemical].form(needs[0].form)
+    name = bought if bought != WATER and form and form.formula else f"{bought}/{needs[0].form}"
+    keys = {(need.chemical, need.form) for need in needs}
+    uses = []
+    for formula_id, amounts in sorted(by_formula.items()):
+        mine = [_as_needs(key, amount, needs) for key, amount in sorted(amounts.items()) if key in keys]
+        share = _share_of(tuple(mine), needs, market.chemicals)
+        if share:
+            uses.append((formula_id, share))
+    return Pool(name, bought, needs, tuple(uses), tuple(offers))
+
+
+def _as_needs(key: tuple[str, str], amount: Decimal, needs: tuple[Need, ...]) -> Need:
+    unit = next(need.unit for need in needs if (need.chemical, need.form) == key)
+    return Need(key[0], key[1], amount, unit)
+
+
+def _share_of(some: tuple[Need, ...], needs: tuple[Need, ...], chemicals: Mapping[str, Chemical]) -> Decimal:
+    """The part of the pool that a litre of one formula takes, both told in the first asked form."""
+    first = chemicals[needs[0].chemical].form(needs[0].form)
+    assert first is not None, "checks refuse unknown forms"
+    jar = Jar(chemicals[needs[0].chemical], first)
+    mine, all_of_it = filling(some, jar, chemicals), filling(needs, jar, chemicals)
+    return mine / all_of_it if some and mine and all_of_it else ZERO
+
+
+def filling(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) -> Decimal | None:
+    """The amount from a jar, in its own unit, that fills some needs; None where one of them does not convert to it."""
+    total = ZERO
+    for need in needs:
+        form = chemicals[need.chemical].form(need.form)
+        assert form is not None, "checks refuse unknown forms"
+        try:
+            total += need.per_litre * convert(Jar(chemicals[need.chemical], form), jar).factor
+        except ValueFault:
+            return None
+    return total
+
+
+def from_shelf(
+    pool: Pool, packs: Iterable[ShelfPack], chemicals: Mapping[str, Chemical], today: date
+) -> tuple[Taken, ...]:
+    """What the shelf gives to a pool, the oldest pack first; packs past their keeping time give nothing."""
+    found, open_share = [], ONE
+    accepted = {need.chemical for need in pool.needs} | {pool.chemical}
+    for pack in sorted(packs, key=lambda one: (one.opened or one.bought, one.bought, str(one.left))):
+        form = chemicals[pack.chemical].form(pack.form) if pack.chemical in accepted else None
+        jar = Jar(chemicals[pack.chemical], form, pack.assay) if form else None
+        whole = filling(pool.needs, jar, chemicals) if jar else None
+        if form is None or jar is None or not whole:
+            continue
+        over = past_keeping(pack, chemicals[pack.chemical], today)
+        if over and not pack.use_past_keeping:
+            found.append(Taken(pack, jar.unit, ZERO, ZERO, over))
+            continue
+        share = min(open_share, base_amount(pack.left, form) / whole)
+        open_share -= share
+        found.append(Taken(pack, jar.unit, share * whole, share))
+    return tuple(found)
+
+
+def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> str:
+    """Why a pack is too old, or nothing; what has no recorded keeping time keeps."""
+    keeping = chemical.keeping
+    if keeping is None:
+        return ""
+    begun, limit, state = (
+        (pack.opened, keeping.opened, "opened") if pack.opened is not None else (pack.bought, keeping.sealed, "bought")
+    )
+    if begun is None or limit is None:
+        return ""
+    ended = begun + timedelta(days=limit_days(limit))
+    return f"{state} on {begun}, past its keeping time since {ended}" if today > ended else ""

@@ -1,0 +1,195 @@
+"""What a plan's page shows: the basket per supplier, what is left over, and the money."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.all_in import AllIn, Parts, ProcessCost
+from reckoner.calc.buying import PlanBought
+from reckoner.calc.demand import BathDemand
+from reckoner.pages.basket_view import OrderView, Say, left_line, order_view, taken_line
+from reckoner.pages.chart_view import BarChartView, bars_view
+from reckoner.pages.dates_view import DatedView, dates_view, priced
+from reckoner.pages.parts import Link, Shower
+
+#: A left-over below this part of what was needed is no news.
+TRIFLE = Decimal("0.01")
+#: What ends a batch of a bath.
+ENDS = {
+    "use": "spent by the film",
+    "age": "too old before it is spent",
+    "with": "nothing recorded: new with the bath that gives out first",
+}
+
+
+@dataclass(frozen=True)
+class MoneyLine:
+    """One row of a table of parts."""
+
+    name: Link
+    film: str
+    poured: str
+    dying: str
+    delivery: str
+    total: str
+
+
+@dataclass(frozen=True)
+class FilmLine:
+    """What one film costs all-in."""
+
+    process: Link
+    name: str
+    cost: str
+
+
+@dataclass(frozen=True)
+class BathLine:
+    """One bath of the plan."""
+
+    name: Link
+    litres: str
+    how: str
+    cost: str
+
+
+@dataclass(frozen=True)
+class PlanView:
+    """The context of ``plan.md.jinja``."""
+
+    id: str
+    title: str
+    summary: str
+    note: str
+    csv: str
+    faults: tuple[str, ...]
+    to_start: str
+    used: str
+    all_in: str
+    films: tuple[FilmLine, ...]
+    orders: tuple[OrderView, ...]
+    nothing_to_buy: bool
+    shelf: tuple[str, ...]
+    left_out: tuple[str, ...]
+    baths: tuple[BathLine, ...]
+    left: tuple[tuple[Link, str], ...]
+    picture: BarChartView | None
+    money: tuple[MoneyLine, ...]
+    sum: MoneyLine
+    still_good: str
+    fewer: str
+    fewer_orders: tuple[OrderView, ...]
+    gear: tuple[tuple[str, str], ...]
+    rates: tuple[str, ...]
+    taxes: tuple[str, ...]
+    old: tuple[str, ...]
+    demo: bool
+    dates: tuple[DatedView, ...]
+
+
+def plan_view(plan_id: str, shower: Shower) -> PlanView:
+    """Put a plan's basket and money into words."""
+    result = shower.results.plans[plan_id]
+    bought, money, plan = result.bought, result.money, result.bought.plan
+    offers = [line.offer for order in bought.orders for line in order.lines]
+    suppliers = shower.results.catalogue.suppliers
+    say = Say(shower)
+    return PlanView(
+        id=plan.id,
+        title=plan.name,
+        summary=f"A plan over {shower.show.range(plan.over)}",
+        note=plan.note or "",
+        csv=shower.links.file(f"data/plan-{plan.id}.csv"),
+        faults=_faults(bought, shower),
+        to_start=say.minor(money.to_start),
+        used=say.exact(money.parts.used),
+        all_in=say.exact(money.parts.total),
+        films=tuple(line for process in money.processes for line in _films(process, shower)),
+        orders=tuple(order_view(order, shower) for order in bought.orders),
+        nothing_to_buy=not bought.orders and not bought.missing,
+        shelf=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.amount),
+        left_out=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
+        baths=tuple(_bath(bath, money, shower) for bath in bought.baths),
+        left=tuple(left_line(pool, shower) for pool in bought.pools if pool.left_share > TRIFLE),
+        picture=_picture(money, shower),
+        money=tuple(_money(shower.chemical(c.chemical), c.parts, say) for c in money.chemicals if c.parts.total),
+        sum=_money(Link("All together"), money.parts, say),
+        still_good=say.exact(sum((c.left_value for c in money.chemicals), Decimal(0))),
+        fewer=_fewer(bought, say),
+        fewer_orders=tuple(order_view(order, shower) for order in bought.fewer or ()),
+        gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
+        rates=shower.rates(offers),
+        taxes=shower.taxes(offers),
+        old=shower.old_prices(offers),
+        demo=any(suppliers[offer.supplier].invented for offer in offers),
+        dates=dates_view(priced(offers), shower),
+    )
+
+
+def _faults(bought: PlanBought, shower: Shower) -> tuple[str, ...]:
+    found = [
+        f"Nothing for sale to this plan fills {shower.short_name(chemical)}: there is no basket, and no sum is given."
+        for chemical in bought.missing
+    ]
+    say = Say(shower)
+    if bought.over_budget and bought.plan.budget:
+        budget = shower.show.money(bought.plan.budget)
+        short = say.minor(bought.over_budget)
+        found.append(f"The cheapest basket costs {say.minor(bought.total)}, {short} more than the budget of {budget}.")
+    found += [
+        f"{shower.supplier(one)}: no delivery charge is recorded, so none is counted."
+        for one in bought.unknown_delivery
+    ]
+    names = ", ".join(shower.short_name(one) for one in shower.results.plans[bought.plan.id].money.unpriced)
+    if names:
+        found.append(f"No price is recorded for what the shelf holds of {names}: it is counted as costing nothing.")
+    return tuple(found)
+
+
+def _films(process: ProcessCost, shower: Shower) -> Iterable[FilmLine]:
+    table = shower.results.catalogue.film_formats
+    formats = {film.id: film.name for film in table.formats} if table else {}
+    for film in process.films:
+        yield FilmLine(shower.process(process.process), formats[film.format], Say(shower).exact(film.all_in))
+
+
+def _bath(bath: BathDemand, money: AllIn, shower: Shower) -> BathLine:
+    how = "as planned"
+    if bath.batches:
+        batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
+        poured = f", {shower.show.percent(bath.unfinished)} of it undone" if bath.unfinished else ""
+        how = f"{batches}; ends: {ENDS[bath.ends_by]}{poured}"
+    cost = Say(shower).exact(money.by_formula[bath.formula].total)
+    return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
+
+
+def _money(name: Link, parts: Parts, say: Say) -> MoneyLine:
+    film, poured, dying, delivery = (say.minor(part) for part in parts.whole)
+    return MoneyLine(name, film, poured, dying, delivery, say.minor(sum(parts.whole)))
+
+
+def _picture(money: AllIn, shower: Shower) -> BarChartView | None:
+    named = (
+        ("In baths that did their work", money.parts.film),
+        ("Poured away before it was spent", money.parts.poured),
+        ("Left over and dead", money.parts.dying),
+        ("Delivery", money.parts.delivery),
+    )
+    bars = [(name, value) for name, value in named if value]
+    if not bars:
+        return None
+    title = "Where the money of this plan goes"
+    described = "; ".join(f"{name}: {Say(shower).exact(value)}" for name, value in bars)
+    return bars_view("money", title, f"Bars: {described}.", bars, Say(shower).exact)
+
+
+def _fewer(bought: PlanBought, say: Say) -> str:
+    if len(bought.orders) < 2:
+        return ""
+    if bought.fewer_total is None:
+        return "With one supplier fewer nothing fills the plan."
+    names = ", ".join(say.shower.supplier(order.supplier) for order in bought.fewer or ())
+    extra = say.minor(bought.fewer_total - bought.total)
+    return f"Ordered from {names} only: {say.minor(bought.fewer_total)}, {extra} more."

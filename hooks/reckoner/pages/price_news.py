@@ -1,0 +1,76 @@
+"""Changed prices for the build's log: what the newest list did, and what an edit would do before it is published."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from reckoner.calc.offers import rows_in_force
+from reckoner.calc.price_changes import MOVES, moves
+from reckoner.calc.results import Results
+from reckoner.calc.then_now import ThenNow
+from reckoner.money import Money
+from reckoner.pages.display import Display
+from reckoner.pages.price_words import counted, signed_percent
+
+#: Lines of each sort that a preview shows.
+MOST = 20
+
+
+def newest_list(results: Results) -> str:
+    """What the newest price list changed, in one line; empty where there is none.
+
+    Formulas count where that list was the last to change what is bought for them. Several lists of one day are one.
+    """
+    lists = results.history.lists
+    if not lists:
+        return ""
+    day = lists[-1].day
+    of_day = [change for change in lists if change.day == day]
+    found = f"prices changed on {day}: {counted({kind: sum(c.counts[kind] for c in of_day) for kind in MOVES})}"
+    changes = [(i, history.change) for i, history in results.history.formulas.items()]
+    changed = [(i, c) for i, c in changes if c and c.since == day and c.difference and c.difference.number]
+    return f"{found}; {_effect(changed, results)}" if changed else f"{found}; no formula costs another sum"
+
+
+def _effect(changed: list[tuple[str, ThenNow]], results: Results) -> str:
+    dearer = sum(change.difference is not None and change.difference.number > 0 for _, change in changed)
+    words = f"{dearer} formulas dearer, {len(changed) - dearer} cheaper"
+    by_ratio = [(abs(change.ratio), i, change.ratio) for i, change in changed if change.ratio is not None]
+    if not by_ratio:
+        return words
+    _, largest, ratio = max(by_ratio, key=lambda one: (one[0], one[1]))
+    show = Display(results.catalogue.settings.locale)
+    return f"{words}; largest: {results.catalogue.formulas[largest].name} {signed_percent(ratio, show)}"
+
+
+def edited(before: Results, after: Results) -> tuple[str, ...]:
+    """What an edit of price lists or exchange rates changed between two builds; nothing where it changed none.
+
+    One line an offer, as its supplier lists it, and one line a formula; of each so many, then how many more.
+    """
+    moved = moves(*(rows_in_force(one.catalogue.price_lists, one.catalogue.today) for one in (before, after)))
+    if not moved and before.catalogue.rates == after.catalogue.rates:
+        return ()
+    offers = [f"{move.id}: {_sum(move.before, 'new')} → {_sum(move.after, 'gone')}" for move in moved]
+    return (*_some(offers, "offers"), *_some(list(_costs(before, after)), "formulas"))
+
+
+def _costs(before: Results, after: Results) -> Iterator[str]:
+    for formula_id, result in after.formulas.items():
+        if formula_id in before.formulas:
+            then, now = before.formulas[formula_id].cost.used_per_litre, result.cost.used_per_litre
+            if (then and then.rounded) != (now and now.rounded):
+                yield f"{formula_id}: a litre {_rounded(then)} → {_rounded(now)}"
+
+
+def _some(lines: list[str], what: str) -> list[str]:
+    more = [f"and {len(lines) - MOST} more {what}"] if len(lines) > MOST else []
+    return lines[:MOST] + more
+
+
+def _sum(money: Money | None, otherwise: str) -> str:
+    return otherwise if money is None else str(money)
+
+
+def _rounded(money: Money | None) -> str:
+    return "incomplete" if money is None else f"{money.rounded} {money.currency}"
