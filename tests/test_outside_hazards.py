@@ -177,28 +177,6 @@ def test_precedence_of_label_elements(
     assert (label.pictograms, label.signal, label.statements) == (pictograms, signal, left)
 
 
-#: Label line of Annex VI (signal, pictograms) as recorded there to ATP 21: recomputed from the classes.
-ANNEX_LABELS = {
-    "sodium-hydroxide": ("Danger", ("GHS05",)),
-    "hydroquinone": ("Danger", ("GHS05", "GHS07", "GHS08", "GHS09")),
-    "metol": ("Warning", ("GHS07", "GHS08", "GHS09")),
-    "cd-3": ("Warning", ("GHS07", "GHS09")),
-    "cd-4": ("Danger", ("GHS06", "GHS08", "GHS09")),
-    "borax": ("Danger", ("GHS08",)),
-    "sodium-metabisulfite": ("Danger", ("GHS05", "GHS07")),
-    "citric-acid": ("Warning", ("GHS07",)),
-    "catechol": ("Danger", ("GHS06", "GHS08")),
-    "acetic-acid": ("Danger", ("GHS02", "GHS05")),
-    "potassium-permanganate": ("Danger", ("GHS03", "GHS07", "GHS08", "GHS09")),
-}
-
-
-@pytest.mark.parametrize(("chemical", "expected"), ANNEX_LABELS.items(), ids=str)
-def test_label_line_recomputed_from_the_classes(chemical: str, expected: tuple[str, tuple[str, ...]]) -> None:
-    label = label_of(c.h for c in recorded(chemical).classes)
-    assert (label.signal, label.pictograms) == expected
-
-
 def test_solutions_and_hydrates_enter_as_the_substance_of_the_entry() -> None:
     """100 mL of 60 % acetic acid of 1.064 g/mL holds 63.8 g; 143 g of washing soda crystals hold 53 g of carbonate."""
     needs = [Need("acetic-acid", "solution-60", D(100), "mL"), Need("sodium-carbonate", "decahydrate", D(143), "g")]

@@ -16,10 +16,37 @@ from reckoner.records.catalogue import Catalogue
 WORD_LIKENESS = 0.75
 
 
-def id_hint(word: str, known: Iterable[str]) -> str:
-    """What to write instead of an unknown id of a formula or process."""
+#: Where an id of each kind is found, for those whose spelling is like nothing known.
+WHERE = {
+    "formula": "a formula in formulas/solutions",
+    "process": "a process in formulas/processes",
+    "film format": "a format in formulas/film_formats.yml",
+    "kit": "a kit, concentrate or lab in formulas/kits",
+    "supplier": "a supplier, the name of its folder in formulas/prices",
+}
+
+
+def id_hint(word: str, known: Iterable[str], kind: str = "formula") -> str:
+    """What to write instead of an unknown id."""
     guess = closest(word, known)
-    return f"did you mean '{guess}'?" if guess else "write the id of a formula in formulas/solutions"
+    return f"did you mean '{guess}'?" if guess else f"write the id of {WHERE[kind]}"
+
+
+def known_names(kind: str, catalogue: Catalogue) -> list[str] | None:
+    """The ids of a kind, those of files with faults too; None where the table that holds them has faults itself."""
+    if kind != "film format":
+        return catalogue.ids(kind)
+    if catalogue.film_formats is None and ("film_formats", "") in catalogue.file_of:
+        return None
+    return [film.id for film in catalogue.film_formats.formats] if catalogue.film_formats else []
+
+
+def unknown_name(kind: str, name: str, catalogue: Catalogue) -> str:
+    """What is wrong with a name and what to write instead, or nothing where it is known."""
+    known = known_names(kind, catalogue)
+    if known is None or name in known:
+        return ""
+    return f"unknown {kind} '{name}' ({id_hint(name, known, kind)})"
 
 
 def chemical_hint(word: str, catalogue: Catalogue) -> str:

@@ -105,6 +105,13 @@ def _hazards(catalogue: Catalogue) -> Iterator[Aged]:
         yield aged("hazard phrases", "all", file, catalogue.phrases.source.checked, limit, catalogue.today)
 
 
+def _kits(catalogue: Catalogue) -> Iterator[Aged]:
+    """Prices of kits and labs grow old as price lists do."""
+    for kit_id, kit in catalogue.kits.items():
+        file = catalogue.file_of["kit", kit_id]
+        yield aged("kit price", kit_id, file, kit.day, catalogue.settings.age_limits.prices, catalogue.today)
+
+
 def _restrictions(catalogue: Catalogue) -> Iterator[Aged]:
     """Who may buy what changes with the law, as classifications do: the same limit."""
     limit = catalogue.settings.age_limits.hazards
@@ -129,5 +136,6 @@ SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (
     _records,
     _hazards,
     _restrictions,
+    _kits,
     _disposal,
 )

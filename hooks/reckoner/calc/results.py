@@ -16,6 +16,7 @@ from reckoner.calc.hazards.composition import compose
 from reckoner.calc.history import PriceHistory, price_history
 from reckoner.calc.incompatible import Meeting, Neighbours, keep_away, meetings, neighbours
 from reckoner.calc.instruments import Measured, measure
+from reckoner.calc.kit_or_own import Comparison, comparisons
 from reckoner.calc.offers import PricedOffer, priced_offers
 from reckoner.calc.rollup import Need, Rollup, uses
 from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
@@ -89,6 +90,7 @@ class Results:
     """All figures of a handbook.
 
     Attributes:
+        comparisons: plan id to its processes, each mixed and bought ready-made.
         history: what everything cost on the day of each price list, and what changed since.
         ages_of: the same ages by kind and subject.
         step_cautions: process id to the cautions of each step.
@@ -101,6 +103,7 @@ class Results:
     formulas: Mapping[str, FormulaResult]
     processes: Mapping[str, Sets]
     plans: Mapping[str, PlanResult]
+    comparisons: Mapping[str, tuple[Comparison, ...]]
     neighbours: Mapping[str, tuple[Neighbours, ...]]
     step_cautions: Mapping[str, tuple[tuple[Caution, ...], ...]]
     offers: Mapping[str, tuple[PricedOffer, ...]]
@@ -134,6 +137,7 @@ def work_out(catalogue: Catalogue) -> Results:
         formulas=formulas,
         processes=processes,
         plans={i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()},
+        comparisons={i: comparisons(plan, catalogue, market) for i, plan in catalogue.plans.items()},
         neighbours=_neighbours(catalogue, inside),
         step_cautions={i: step_cautions(p, inside, catalogue) for i, p in catalogue.processes.items()},
         offers=offers,

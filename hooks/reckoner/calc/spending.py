@@ -1,114 +1,18 @@
 """Money spent roll by roll: baths mixed from packs, mixed anew when they are spent or too old.
 
 One simulation serves mixing and kits alike: a kit is a bath that takes its pack whole. Film comes evenly and is
-processed in sessions; time is counted in rolls, so that "is it still good" compares whole numbers. Sums are in minor
-units of the owner's currency (cents), exact until they are shown.
+processed in sessions; time is counted in rolls, so that "is it still good" compares whole numbers.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, fields, replace
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from decimal import Decimal
 from itertools import accumulate
 
-from reckoner.calc.cupboard import Cupboard, Pack, Seller, rolls_within
-
-ZERO, ONE = Decimal(0), Decimal(1)
-
-
-@dataclass(frozen=True)
-class Bath:
-    """What is mixed at one time.
-
-    Attributes:
-        does: rolls that one mix does; None: it is mixed new whenever the bath that gives out first is.
-        days: that a mix keeps; None: it keeps.
-        takes: pack and amount for one mix.
-        metered: tap water of one mix, minor units.
-        ready: ready-made chemistry.
-    """
-
-    id: str
-    does: Decimal | None
-    days: Decimal | None = None
-    takes: tuple[tuple[str, Decimal], ...] = ()
-    metered: Decimal = ZERO
-    ready: bool = False
-
-
-@dataclass(frozen=True)
-class Side:
-    """One way to process film: its baths, the packs they take and who sends those."""
-
-    baths: tuple[Bath, ...]
-    packs: Mapping[str, Pack]
-    sellers: Mapping[str, Seller]
-
-
-@dataclass(frozen=True)
-class Parts:
-    """What money went for.
-
-    Attributes:
-        used: chemicals in the part of the baths that film used up.
-        poured: in batches poured away unfinished.
-        standing: in batches that are still good at the end.
-        left: in packs that are still good at the end.
-        dead: in packs past their keeping time.
-        delivery: of all orders.
-    """
-
-    used: Decimal = ZERO
-    poured: Decimal = ZERO
-    standing: Decimal = ZERO
-    left: Decimal = ZERO
-    dead: Decimal = ZERO
-    delivery: Decimal = ZERO
-
-    def __add__(self, other: Parts) -> Parts:
-        return Parts(*(getattr(self, f.name) + getattr(other, f.name) for f in fields(self)))
-
-    def times(self, factor: Decimal) -> Parts:
-        """Every part multiplied."""
-        return Parts(*(getattr(self, f.name) * factor for f in fields(self)))
-
-    @property
-    def total(self) -> Decimal:
-        """Everything that was paid."""
-        return sum((getattr(self, f.name) for f in fields(self)), ZERO)
-
-
-@dataclass(frozen=True)
-class Run:
-    """What happened over so many rolls.
-
-    Attributes:
-        chemicals, ready: paid up to each roll for raw chemicals and for ready-made chemistry, delivery included.
-        chemical_parts, ready_parts: the same split by what it went for, over all rolls.
-        mixed: batches of each bath.
-        thrown: batches of each bath poured away unfinished.
-        lost: what those had cost, by bath.
-        small_orders: orders below what the seller sends at all.
-    """
-
-    chemicals: tuple[Decimal, ...]
-    ready: tuple[Decimal, ...]
-    chemical_parts: Parts
-    ready_parts: Parts
-    mixed: Mapping[str, int]
-    thrown: Mapping[str, int]
-    lost: Mapping[str, Decimal]
-    orders: int = 0
-    small_orders: int = 0
-
-    def spent(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> tuple[Decimal, ...]:
-        """Paid up to each roll, with prices multiplied by factors."""
-        return tuple(c * chemicals + r * ready for c, r in zip(self.chemicals, self.ready, strict=True))
-
-    def parts(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> Parts:
-        """What it went for, with prices multiplied by factors."""
-        return self.chemical_parts.times(chemicals) + self.ready_parts.times(ready)
+from reckoner.calc.cupboard import Cupboard, Seller, rolls_within
+from reckoner.calc.sides import ZERO, Bath, Parts, Run, Side, whole_rolls
 
 
 def run(side: Side, rate: Decimal, rolls: int, gather: int = 1) -> Run:
@@ -124,30 +28,6 @@ def run(side: Side, rate: Decimal, rolls: int, gather: int = 1) -> Run:
     return bench.result(rolls)
 
 
-def one_by_one(side: Side, batch_litres: Decimal) -> Side:
-    """The same side where every "roll" is one batch of each bath, and nothing grows old: money against litres."""
-
-    def takes(bath: Bath) -> tuple[tuple[str, Decimal], ...]:
-        return tuple((pack, batch_litres) for pack, _ in bath.takes) if bath.ready else bath.takes
-
-    return Side(
-        tuple(replace(bath, does=ONE, days=None, takes=takes(bath)) for bath in side.baths),
-        {i: replace(pack, opened=None, sealed=None) for i, pack in side.packs.items()},
-        side.sellers,
-    )
-
-
-def whole_rolls(does: Decimal) -> tuple[int, int]:
-    """Rolls that a batch does, and batches that are mixed at one time for it: several where one does less than a roll.
-
-    >>> whole_rolls(Decimal("3.3")), whole_rolls(Decimal("0.4"))
-    ((3, 1), (1, 3))
-    """
-    if does >= 1:
-        return int(does.to_integral_value(rounding=ROUND_FLOOR)), 1
-    return 1, int((1 / does).to_integral_value(rounding=ROUND_CEILING))
-
-
 @dataclass
 class _Batch:
     """A batch in use."""
@@ -158,6 +38,7 @@ class _Batch:
     mixed_at: int
     served: int = 0
     worth: Decimal = ZERO
+    #: Poured away: something newer took its place, or it was too old at the end.
     replaced: bool = False
 
     @property
@@ -205,10 +86,7 @@ class _Bench:
         """Send one roll through every bath; what is mixed new for it."""
         renewed = self._needs_new(self.leader, now)
         for bath in self.side.baths:
-            if bath.does is None or bath is self.leader:
-                new = renewed
-            else:
-                new = self._needs_new(bath, now)
+            new = renewed if bath.does is None or bath is self.leader else self._needs_new(bath, now)
             if new:
                 yield self._mix(bath, now)
             self.in_use[bath.id].served += 1
@@ -260,6 +138,9 @@ class _Bench:
 
     def result(self, rolls: int) -> Run:
         """Freeze what happened."""
+        for batch in self.in_use.values():
+            keeps = self.keeps[batch.bath.id]
+            batch.replaced = keeps is not None and rolls - batch.mixed_at > keeps
         thrown = [batch for batch in self.batches if batch.replaced and batch.served < batch.does]
         left = self.cupboard.left(rolls)
         chemicals, ready = (self._parts(kind, thrown, left[kind]) for kind in (False, True))

@@ -20,7 +20,8 @@ from reckoner.checks.formula_rules import (
     process_references,
     volumes,
 )
-from reckoner.checks.price_rules import prices, repeated_offers, repeated_rates, same_day, water_price
+from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
+from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.record_rules import data_format, dates, former_ids
 from reckoner.problems import Problem
 from reckoner.records.catalogue import Catalogue
@@ -40,6 +41,11 @@ CHECKS: tuple[Check, ...] = (
     repeated_rates,
     same_day,
     water_price,
+    order_money,
+    plan_references,
+    compared_kits,
+    kit_references,
+    plan_money,
     look_alikes,
     volumes,
     incompatible_chemicals,

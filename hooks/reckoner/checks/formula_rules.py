@@ -9,7 +9,7 @@ from reckoner.calc.substitution import base_amount
 from reckoner.problems import Location, Problem, ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula, Ingredient, Item
-from reckoner.spelling import chemical_hint, id_hint
+from reckoner.spelling import chemical_hint, id_hint, unknown_name
 
 
 def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
@@ -85,11 +85,13 @@ def _swaps(catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[
 def names_in_faulty_files(catalogue: Catalogue) -> Iterator[Problem]:
     """A file with other faults is no record, but a wrong name in it is told in the same run."""
     for one in catalogue.references:
-        if one.kind == "formula" and ("formula", one.name) not in catalogue.file_of:
-            yield Problem(one.at, f"unknown formula '{one.name}' ({id_hint(one.name, catalogue.ids('formula'))})")
-        elif one.kind == "chemical" and ("chemical", one.name) not in catalogue.file_of:
+        if one.kind != "chemical":
+            what = unknown_name(one.kind, one.name, catalogue)
+            if what:
+                yield Problem(one.at, what)
+        elif ("chemical", one.name) not in catalogue.file_of:
             yield Problem(one.at, f"unknown chemical '{one.name}' ({chemical_hint(one.name, catalogue)})")
-        elif one.kind == "chemical" and one.form and one.form_at:
+        elif one.form and one.form_at:
             fault = form_fault(catalogue, one.name, one.form, one.at, one.form_at)
             if fault:
                 yield fault

@@ -1,14 +1,14 @@
-"""Rules about price lists, exchange rates and metered water."""
+"""Rules about price lists, what suppliers ask for an order, exchange rates and metered water."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 from decimal import Decimal
 
 from reckoner.calc.substitution import base_amount
 from reckoner.checks.formula_rules import form_fault
-from reckoner.money import rate_in_force
+from reckoner.money import Money, rate_in_force
 from reckoner.problems import Location, Problem, ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.settings import NO_CURRENCY
@@ -34,17 +34,41 @@ def prices(catalogue: Catalogue) -> Iterator[Problem]:
                     base_amount(offer.pack, form)
                 except ValueFault as reason:
                     yield Problem(places.at(*at, "pack"), str(reason))
-            yield from _no_rate(catalogue, offer.price.currency, places.at(*at, "price"))
+            yield from no_rate(catalogue, offer.price.currency, places.at(*at, "price"))
 
 
-def _no_rate(catalogue: Catalogue, currency: str, at: Location) -> Iterator[Problem]:
-    """Silent while settings.yml or exchange_rates.yml has faults of its own: those are told."""
+def no_rate(catalogue: Catalogue, currency: str, at: Location) -> Iterator[Problem]:
+    """A currency without a rate; silent while the settings or the rates have faults of their own: those are told."""
     own = catalogue.settings.currency
     unread = catalogue.exchange_rates is None and ("exchange_rates", "") in catalogue.file_of
     if own == NO_CURRENCY or unread or rate_in_force(catalogue.rates, currency, own, catalogue.today):
         return
     what = f"no exchange rate from {currency} to {own} (add one of today or earlier to exchange_rates.yml)"
     yield Problem(at, what)
+
+
+def order_money(catalogue: Catalogue) -> Iterator[Problem]:
+    """What a supplier asks for an order is in its own currency, and so are its prices, as thresholds count them."""
+    for supplier_id, supplier in catalogue.suppliers.items():
+        delivery = supplier.delivery
+        sums: Iterable[tuple[tuple[str, ...], Money | None]] = (
+            (("delivery", "charge"), delivery.charge if delivery else None),
+            (("delivery", "free_from"), delivery.free_from if delivery else None),
+            (("minimum_order",), supplier.minimum_order),
+        )
+        for path, money in sums:
+            if money is not None and money.currency != supplier.currency:
+                what = f"this is in {money.currency} (write it in {supplier.currency}, the supplier's currency)"
+                yield Problem(catalogue.place("supplier", supplier_id, *path), what)
+    for listed in catalogue.price_lists:
+        sender = catalogue.suppliers.get(listed.supplier)
+        if sender is None or (sender.delivery is None and sender.minimum_order is None):
+            continue
+        for index, offer in enumerate(listed.prices.offers):
+            if offer.price.currency != sender.currency:
+                what = f"the price is in {offer.price.currency}, delivery and minimum order in {sender.currency}"
+                at = catalogue.places[listed.file].at("offers", index, "price")
+                yield Problem(at, f"{what} (write it in {sender.currency}, the supplier's currency)")
 
 
 def water_price(catalogue: Catalogue) -> Iterator[Problem]:

@@ -57,10 +57,12 @@ def build_catalogue(
     return shelf.catalogue(settings or Settings.model_validate(_STAND_IN), today), shelf.problems
 
 
-#: Kinds of file that name chemicals and formulas by id.
+#: Kinds of file that name other records by id.
 REFERRING = (
     kinds.FORMULA,
     kinds.PROCESS,
+    kinds.KIT,
+    kinds.PLAN,
     kinds.SHELF,
     kinds.PRICE_LIST,
     kinds.PRICE_TABLE,

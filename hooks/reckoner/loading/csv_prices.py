@@ -105,11 +105,11 @@ def _header_faults(row: list[_Cell], headings: list[str], header: list[str], dia
 
 def _hint(heading: str, dialect: Dialect) -> str:
     guess = closest(heading, [*dialect.columns, *ALLOWED])
-    if guess:
-        return f"did you mean '{guess}'?"
+    meant = f"did you mean '{guess}'?" if guess else ""
     if dialect.columns:
-        return "add it to csv_columns in supplier.yml, as ignore where nothing needs it"
-    return "the columns are " + ", ".join(ALLOWED)
+        add = "add it to csv_columns in supplier.yml, as ignore where nothing needs it"
+        return f"{meant} Else {add}" if meant else add
+    return meant or "the columns are " + ", ".join(ALLOWED)
 
 
 def _offers(

@@ -8,9 +8,20 @@ from reckoner.loading.source import Parsed
 from reckoner.records.catalogue import Path, Places, Reference, Tree
 from reckoner.records.values import is_id
 
+#: Keys that hold the id of something, and of what; and keys that hold a list of ids.
+NAMED = (("formula", "formula"), ("process", "process"), ("format", "film format"))
+LISTED = (
+    ("of", "formula"),
+    ("replaces", "formula"),
+    ("swap", "chemical"),
+    ("chemicals", "chemical"),
+    ("compare", "kit"),
+    ("avoid", "supplier"),
+)
+
 
 def references(parsed: Parsed) -> tuple[Reference, ...]:
-    """Every chemical with its form, and every formula, that a tree names; what is no id is told already."""
+    """Every record that a tree names, a chemical with its form; what is no id is told already."""
     found = () if parsed.tree is None else _walk(parsed.tree, (), parsed.places)
     return tuple(one for one in found if is_id(one.name) and is_id(one.form or one.name))
 
@@ -26,13 +37,15 @@ def _walk(tree: Tree, path: Path, places: Places) -> Iterator[Reference]:
 
 
 def _named(tree: dict[str, Tree], path: Path, places: Places) -> Iterator[Reference]:
-    chemical, form, formula = (tree.get(key) for key in ("chemical", "form", "formula"))
+    chemical, form = tree.get("chemical"), tree.get("form")
     if isinstance(chemical, str):
         at, form_at = places.at(*path, "chemical"), places.at(*path, "form")
         yield Reference("chemical", chemical, at, form if isinstance(form, str) else None, form_at)
-    if isinstance(formula, str):
-        yield Reference("formula", formula, places.at(*path, "formula"))
-    for key, kind in (("of", "formula"), ("swap", "chemical"), ("chemicals", "chemical")):
+    for key, kind in NAMED:
+        name = tree.get(key)
+        if isinstance(name, str):
+            yield Reference(kind, name, places.at(*path, key))
+    for key, kind in LISTED:
         listed = tree.get(key)
         for index, one in enumerate(listed if isinstance(listed, list) else ()):
             if isinstance(one, str):

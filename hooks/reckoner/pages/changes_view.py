@@ -11,7 +11,7 @@ from reckoner.calc.price_changes import ListChange, Move
 from reckoner.calc.then_now import ThenNow
 from reckoner.pages.feed import FEED, list_anchor
 from reckoner.pages.parts import Link, Shower
-from reckoner.pages.price_words import counted, pack_text, reasons, signed, signed_percent
+from reckoner.pages.price_words import counted, difference, pack_text, reasons, signed_percent, so_many
 
 #: So many reasons stand beside a changed cost; its own page has more.
 REASONS = 2
@@ -96,7 +96,7 @@ def changes_view(shower: Shower) -> ChangesView:
 
 
 def _list(change: ListChange, shower: Shower) -> ListChangeView:
-    counts = f"first price list, {change.offers} offers" if change.first else counted(change.counts)
+    counts = f"first price list, {so_many(change.offers, 'offer')}" if change.first else counted(change.counts)
     return ListChangeView(
         anchor=list_anchor(change),
         title=f"{shower.show.day(change.day)}: {shower.supplier(change.supplier)}",
@@ -138,14 +138,14 @@ def _order(subject: str, change: ThenNow) -> tuple[int, Decimal, str]:
 
 def _change(name: Link, change: ThenNow, shower: Shower) -> ChangeView:
     show = shower.show
-    difference = signed(change.difference, show) if change.difference else ""
+    sum_more = difference(change.difference, show) if change.difference else ""
     if change.ratio is not None:
-        difference += f" ({signed_percent(change.ratio, show)})"
+        sum_more += f" ({signed_percent(change.ratio, show)})"
     return ChangeView(
         name=name,
         then="no sum" if change.then is None else show.money(change.then),
         now="no sum" if change.now is None else show.money(change.now),
-        difference=difference,
+        difference=sum_more,
         since=f"since the list of {show.day(change.since)}",
         reasons=reasons(change, shower, REASONS),
     )

@@ -20,8 +20,11 @@ PLURAL = {
     "hazard record": "hazard records of",
     "hazard phrases": "hazard phrases:",
     "restriction": "restrictions on",
+    "kit price": "prices of",
     "disposal rules": "disposal rules of",
 }
+#: What is counted where there are too many names.
+COUNTED = {"kit price": "kits and labs"}
 #: Up to so many names stand in one line; above that their number.
 NAMES = 3
 
@@ -79,7 +82,7 @@ def _line(group: list[Aged], shower: Shower) -> DatedView:
     first = group[0]
     names = ", ".join(shower.subject(one) for one in group)
     if len(group) > NAMES:
-        names = f"{len(group)} chemicals"
+        names = f"{len(group)} {COUNTED.get(first.kind, 'chemicals')}"
     what = f"{PLURAL.get(first.kind, first.kind)} {names}"
     day, until = shower.show.day(first.day), shower.show.day(first.good_until)
     state = f"past its limit since {until}" if first.old else f"good until {until}"

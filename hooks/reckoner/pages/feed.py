@@ -15,7 +15,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.display import Display
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
-from reckoner.pages.price_words import counted, pack_text
+from reckoner.pages.price_words import counted, pack_text, so_many
 
 FEED = "data/price-changes.xml"
 PAGE = "price-changes"
@@ -74,7 +74,11 @@ def list_anchor(change: ListChange) -> str:
 
 def _entry(feed: Element, change: ListChange, site_url: str, shower: Shower) -> None:
     name = shower.supplier(change.supplier)
-    counts = f"First price list: {change.offers} offers." if change.first else f"{counted(change.counts)}.".capitalize()
+    counts = (
+        f"First price list: {so_many(change.offers, 'offer')}."
+        if change.first
+        else f"{counted(change.counts)}.".capitalize()
+    )
     entry = SubElement(feed, "entry")
     _text(entry, "id", tag(site_url, change.day, f"prices/{change.supplier}"))
     _text(entry, "title", f"{name}: price list of {shower.show.day(change.day)}")

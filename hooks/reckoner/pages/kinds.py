@@ -12,6 +12,7 @@ from reckoner.pages.chemical_view import ChemicalView, chemical_view
 from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
+from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
 from reckoner.pages.label_view import LabelView, label_view
 from reckoner.pages.lists_view import (
     ListView,
@@ -35,6 +36,7 @@ View = (
     | ChemicalView
     | FilmView
     | FormulaView
+    | KitOrOwnView
     | LabelView
     | ListView
     | OutOfDateView
@@ -73,6 +75,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
     PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
+    PageKind("kit_or_own", _one("kit-or-own.md"), lambda _, s: kit_or_own_view(s)),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s)),

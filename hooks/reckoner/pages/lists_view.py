@@ -155,10 +155,7 @@ def _old(one: Aged, shower: Shower) -> OldLine:
         "restriction": shower.chemical,
         "process": shower.process,
     }
-    if one.kind in named:
-        name = named[one.kind](one.subject)
-    else:
-        name = Link(shower.supplier(one.subject) if one.kind == "price list" else one.subject)
+    name = named[one.kind](one.subject) if one.kind in named else Link(shower.subject(one))
     show = shower.show
     return OldLine(
         name,

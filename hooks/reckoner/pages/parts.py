@@ -226,6 +226,8 @@ class Shower:
         """The name of something dated."""
         if one.kind == "price list":
             return self.supplier(one.subject)
+        if one.kind == "kit price":
+            return self.results.catalogue.kits[one.subject].name
         if one.kind in {"chemical", "hazard record", "restriction"}:
             return self.short_name(one.subject)
         named = {"formula": self.formula, "process": self.process}

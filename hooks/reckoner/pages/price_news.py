@@ -10,7 +10,7 @@ from reckoner.calc.results import Results
 from reckoner.calc.then_now import ThenNow
 from reckoner.money import Money
 from reckoner.pages.display import Display
-from reckoner.pages.price_words import counted, signed_percent
+from reckoner.pages.price_words import counted, signed_percent, so_many
 
 #: Lines of each sort that a preview shows.
 MOST = 20
@@ -34,7 +34,7 @@ def newest_list(results: Results) -> str:
 
 def _effect(changed: list[tuple[str, ThenNow]], results: Results) -> str:
     dearer = sum(change.difference is not None and change.difference.number > 0 for _, change in changed)
-    words = f"{dearer} formulas dearer, {len(changed) - dearer} cheaper"
+    words = f"{so_many(dearer, 'formula')} dearer, {len(changed) - dearer} cheaper"
     by_ratio = [(abs(change.ratio), i, change.ratio) for i, change in changed if change.ratio is not None]
     if not by_ratio:
         return words

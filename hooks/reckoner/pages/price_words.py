@@ -9,12 +9,17 @@ from reckoner.calc.offers import PricedOffer
 from reckoner.calc.price_changes import MoveKind
 from reckoner.calc.then_now import Part, ThenNow
 from reckoner.money import Money
-from reckoner.pages.display import Display
+from reckoner.pages.display import NBSP, Display
 from reckoner.pages.parts import Shower
 from reckoner.records.prices import Offer
 
 _AMOUNT = "another amount of it is needed"
 COUNTED: Mapping[MoveKind, str] = {"dearer": "up", "cheaper": "down", "new": "new", "gone": "gone"}
+
+
+def so_many(count: int, noun: str) -> str:
+    """A count with its noun."""
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 
 def counted(counts: Mapping[MoveKind, int]) -> str:
@@ -27,14 +32,14 @@ def counted(counts: Mapping[MoveKind, int]) -> str:
     if not found:
         return "no offer changed"
     first, *others = found
-    noun = "offer" if first[0] == 1 else "offers"
-    return ", ".join([f"{first[0]} {noun} {first[1]}", *(f"{count} {word}" for count, word in others)])
+    return ", ".join([f"{so_many(first[0], 'offer')} {first[1]}", *(f"{count} {word}" for count, word in others)])
 
 
-def signed(money: Money, show: Display) -> str:
-    """A difference with its sign."""
-    sign = "+" if money.number > 0 else "−" if money.number < 0 else "±"
-    return f"{sign}{show.money(Money(abs(money.number), money.currency))}"
+def difference(money: Money, show: Display) -> str:
+    """A difference in words: as much more, or less."""
+    if not money.number:
+        return "the same"
+    return f"{show.money(Money(abs(money.number), money.currency))}{NBSP}{'more' if money.number > 0 else 'less'}"
 
 
 def signed_percent(ratio: Decimal, show: Display) -> str:
@@ -53,8 +58,8 @@ def reasons(change: ThenNow, shower: Shower, most: int) -> tuple[str, ...]:
     if change.difference is None:
         return _missing(change, shower)
     named, rest = change.largest(most)
-    found = [f"{shower.short_name(p.chemical)} {signed(p.share, shower.show)} ({why(p, shower)})" for p in named]
-    return (*found, f"all others {signed(rest, shower.show)}") if rest.number else tuple(found)
+    found = [f"{shower.short_name(p.chemical)} {difference(p.share, shower.show)} ({why(p, shower)})" for p in named]
+    return (*found, f"all others {difference(rest, shower.show)}") if rest.number else tuple(found)
 
 
 def _missing(change: ThenNow, shower: Shower) -> tuple[str, ...]:

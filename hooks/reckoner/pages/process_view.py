@@ -9,6 +9,7 @@ from reckoner.calc.temperature import other_scale
 from reckoner.pages.apart_view import NeighbourView, neighbours_view
 from reckoner.pages.dates_view import DatedView, costed, dates_view
 from reckoner.pages.history_view import HistoryView, history_view
+from reckoner.pages.kit_view import kit_lines
 from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
 from reckoner.records.caution import Caution
 from reckoner.records.process import AcceptedBath, Process, Step
@@ -72,6 +73,7 @@ class ProcessView:
     sets: SetsView
     cost: CostView
     history: HistoryView
+    kit_or_own: tuple[tuple[str, Link], ...]
     source: SourceView
     old_record: str
     dates: tuple[DatedView, ...]
@@ -97,6 +99,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         sets=_sets(sets, shower),
         cost=shower.cost(sets.cost, " for 1\u00a0L of each bath"),
         history=history_view(shower.results.history.processes[process.id], "A litre of each bath", shower),
+        kit_or_own=kit_lines(process.id, shower),
         source=shower.source(process.source),
         old_record=shower.old_record("process", process.id),
         dates=dates_view((("process", process.id, None), *costed(sets.cost)), shower),

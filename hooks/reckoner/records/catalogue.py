@@ -49,7 +49,7 @@ class Places:
 
 @dataclass(frozen=True)
 class Reference:
-    """A chemical or formula named in a file that has other faults."""
+    """A record named in a file that has other faults."""
 
     kind: str
     name: str

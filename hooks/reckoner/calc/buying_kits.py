@@ -1,0 +1,72 @@
+"""The ready-made side of "kit or own": a kit, a concentrate for some of the baths, a lab."""
+
+from __future__ import annotations
+
+from decimal import ROUND_CEILING, Decimal
+from itertools import accumulate
+
+from reckoner.calc.cupboard import Pack, Seller
+from reckoner.calc.mixing_own import Figure, days_of
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.sides import ZERO, Bath, Parts, Run, Side
+from reckoner.money import Money, rate_in_force
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.kit import Kit
+
+
+def kit_side(kit: Kit, rest: Side | None, litres: Decimal, catalogue: Catalogue, figure: Figure) -> Side:
+    """A kit for the simulation, one pack bought when it is needed.
+
+    Mixed whole, it does its rolls within its keeping time. Mixed in parts, a batch is mixed from it, and the rest keeps
+    as the closed pack does.
+
+    Args:
+        rest: the baths that the owner still mixes; None where the kit replaces all.
+        litres: of one batch.
+    """
+    assert kit.makes is not None and kit.does is not None
+    makes = kit.makes.base / LITRE
+    mixes = litres if kit.mixes_in_parts else makes
+    does = kit.does.low if figure == "cautious" else kit.does.high
+    bath = Bath(
+        id=kit.id,
+        does=does * mixes / makes,
+        days=days_of(kit.mixed, figure),
+        takes=((kit.id, mixes),),
+        ready=True,
+    )
+    sealed = days_of(kit.sealed, figure)
+    price = Decimal(in_minor(kit.price, catalogue))
+    pack = Pack(kit.id, makes, price, seller=kit.id, opened=sealed, sealed=sealed, ready=True)
+    seller = Seller(kit.id, charge=Decimal(in_minor(kit.delivery, catalogue)) if kit.delivery else ZERO)
+    own = rest or Side((), {}, {})
+    return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: seller})
+
+
+def lab_run(kit: Kit, rolls: int, parcel: int, catalogue: Catalogue) -> Run:
+    """A lab: the price for each roll, delivery for each parcel, paid with its first roll; nothing is poured away.
+
+    Args:
+        parcel: rolls that are sent together.
+    """
+    price = Decimal(in_minor(kit.price, catalogue))
+    delivery = Decimal(in_minor(kit.delivery, catalogue)) if kit.delivery else ZERO
+    each = [price + (delivery if (roll - 1) % parcel == 0 else ZERO) for roll in range(1, rolls + 1)]
+    parcels = int((Decimal(rolls) / parcel).to_integral_value(rounding=ROUND_CEILING))
+    return Run(
+        chemicals=(ZERO,) * rolls,
+        ready=tuple(accumulate(each)),
+        chemical_parts=Parts(),
+        ready_parts=Parts(used=price * rolls, delivery=delivery * parcels),
+        mixed={},
+        thrown={},
+        lost={},
+        orders=parcels,
+    )
+
+
+def in_minor(money: Money, catalogue: Catalogue) -> int:
+    """A kit's price in the owner's currency, minor units; tax is in it."""
+    exchange = rate_in_force(catalogue.rates, money.currency, catalogue.settings.currency, catalogue.today)
+    assert exchange is not None, "checks refuse prices without a rate"
+    return exchange.convert(money).minor

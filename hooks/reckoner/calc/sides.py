@@ -1,0 +1,132 @@
+"""One way to process film, as the simulation of spending takes it, and what came out of a simulation.
+
+Sums are in minor units of the owner's currency (cents), exact until they are shown; amounts in g, mL or L.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+
+from reckoner.calc.cupboard import Pack, Seller
+
+ZERO, ONE = Decimal(0), Decimal(1)
+
+
+@dataclass(frozen=True)
+class Bath:
+    """What is mixed at one time.
+
+    Attributes:
+        does: rolls that one mix does; None: it is mixed new whenever the bath that gives out first is.
+        days: that a mix keeps; None: it keeps.
+        takes: pack and amount for one mix.
+        metered: tap water of one mix, minor units.
+        ready: ready-made chemistry.
+    """
+
+    id: str
+    does: Decimal | None
+    days: Decimal | None = None
+    takes: tuple[tuple[str, Decimal], ...] = ()
+    metered: Decimal = ZERO
+    ready: bool = False
+
+
+@dataclass(frozen=True)
+class Side:
+    """One way to process film: its baths, the packs they take and who sends those."""
+
+    baths: tuple[Bath, ...]
+    packs: Mapping[str, Pack]
+    sellers: Mapping[str, Seller]
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What money went for.
+
+    Attributes:
+        used: chemicals in the part of the baths that film used up.
+        poured: in batches poured away unfinished.
+        standing: in batches that are still good at the end.
+        left: in packs that are still good at the end.
+        dead: in packs past their keeping time.
+        delivery: of all orders.
+    """
+
+    used: Decimal = ZERO
+    poured: Decimal = ZERO
+    standing: Decimal = ZERO
+    left: Decimal = ZERO
+    dead: Decimal = ZERO
+    delivery: Decimal = ZERO
+
+    def __add__(self, other: Parts) -> Parts:
+        return Parts(*(getattr(self, f.name) + getattr(other, f.name) for f in fields(self)))
+
+    def times(self, factor: Decimal) -> Parts:
+        """Every part multiplied."""
+        return Parts(*(getattr(self, f.name) * factor for f in fields(self)))
+
+    @property
+    def total(self) -> Decimal:
+        """Everything that was paid."""
+        return sum((getattr(self, f.name) for f in fields(self)), ZERO)
+
+
+@dataclass(frozen=True)
+class Run:
+    """What happened over so many rolls.
+
+    Attributes:
+        chemicals, ready: paid up to each roll for raw chemicals and for ready-made chemistry, delivery included.
+        chemical_parts, ready_parts: the same split by what it went for, over all rolls.
+        mixed: batches of each bath.
+        thrown: batches of each bath poured away unfinished.
+        lost: what those had cost, by bath.
+        small_orders: orders below what the seller sends at all.
+    """
+
+    chemicals: tuple[Decimal, ...]
+    ready: tuple[Decimal, ...]
+    chemical_parts: Parts
+    ready_parts: Parts
+    mixed: Mapping[str, int]
+    thrown: Mapping[str, int]
+    lost: Mapping[str, Decimal]
+    orders: int = 0
+    small_orders: int = 0
+
+    def spent(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> tuple[Decimal, ...]:
+        """Paid up to each roll, with prices multiplied by factors."""
+        return tuple(c * chemicals + r * ready for c, r in zip(self.chemicals, self.ready, strict=True))
+
+    def parts(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> Parts:
+        """What it went for, with prices multiplied by factors."""
+        return self.chemical_parts.times(chemicals) + self.ready_parts.times(ready)
+
+
+def one_by_one(side: Side, batch_litres: Decimal) -> Side:
+    """The same side where every "roll" is one batch of each bath, and nothing grows old: money against litres."""
+
+    def takes(bath: Bath) -> tuple[tuple[str, Decimal], ...]:
+        return tuple((pack, batch_litres) for pack, _ in bath.takes) if bath.ready else bath.takes
+
+    return Side(
+        tuple(replace(bath, does=ONE, days=None, takes=takes(bath)) for bath in side.baths),
+        {i: replace(pack, opened=None, sealed=None) for i, pack in side.packs.items()},
+        side.sellers,
+    )
+
+
+def whole_rolls(does: Decimal) -> tuple[int, int]:
+    """Rolls that a batch does, and batches that are mixed at one time for it: several where one does less than a roll.
+
+    >>> whole_rolls(Decimal("3.3")), whole_rolls(Decimal("0.4"))
+    ((3, 1), (1, 3))
+    """
+    if does >= 1:
+        return int(does.to_integral_value(rounding=ROUND_FLOOR)), 1
+    return 1, int((1 / does).to_integral_value(rounding=ROUND_CEILING))

@@ -1,0 +1,216 @@
+"""Kit or own as pages show it: for each process of a plan the sentence, the pictures, and how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from reckoner.calc.alternative import Alternative, Answer
+from reckoner.calc.kit_or_own import Comparison
+from reckoner.pages.dates_view import DatedView, Wanted, costed, dates_view
+from reckoner.pages.kit_pictures import StepsView, by_litre, by_roll
+from reckoner.pages.kit_totals import TotalLine, cheapest, short_labels, totals
+from reckoner.pages.kit_words import KitWords, kit_name, nth, rolls, session_lines
+from reckoner.pages.parts import Link, Shower
+
+
+@dataclass(frozen=True)
+class SureLine:
+    """One row of "how sure": a case or a rate, the answer, and why where it is never."""
+
+    name: str
+    answer: str
+    because: str
+
+
+@dataclass(frozen=True)
+class AgainstView:
+    """Mixing against one kit, concentrate or lab."""
+
+    label: str
+    name: str
+    note: str
+    sentence: str
+    crossings: tuple[str, ...]
+    litre_crossings: tuple[str, ...]
+    cases: tuple[SureLine, ...]
+    rates: tuple[SureLine, ...]
+
+
+@dataclass(frozen=True)
+class ProcessKitsView:
+    """One process of a plan; where ``fault`` says why, there are no figures.
+
+    Attributes:
+        cheapest: the way that costs least over the plan, in a sentence.
+    """
+
+    id: str
+    process: Link
+    asked: str
+    fault: str
+    cheapest: str
+    totals: tuple[TotalLine, ...]
+    against: tuple[AgainstView, ...]
+    by_roll: StepsView | None
+    by_litre: StepsView | None
+    sessions: tuple[str, ...]
+    packs: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class KitsView:
+    """What a plan's kits come to; gear stands apart from all chemistry."""
+
+    id: str
+    plan: Link
+    processes: tuple[ProcessKitsView, ...]
+    gear: tuple[tuple[str, str], ...]
+    horizon: str
+    demo: bool
+    dates: tuple[DatedView, ...]
+
+
+@dataclass(frozen=True)
+class KitOrOwnView:
+    """The context of ``kit_or_own.md.jinja``."""
+
+    title: str
+    summary: str
+    plans: tuple[KitsView, ...]
+    dates: tuple[DatedView, ...]
+
+
+def kit_or_own_view(shower: Shower) -> KitOrOwnView:
+    """Every plan that compares something."""
+    plans = tuple(kits_view(i, shower) for i, found in shower.results.comparisons.items() if found)
+    return KitOrOwnView(
+        title="Kit or own",
+        summary="At your rolls a month: is mixing cheaper than a kit or a lab, and from which roll on?",
+        plans=plans,
+        dates=dates_view(_dated(one for found in shower.results.comparisons.values() for one in found), shower),
+    )
+
+
+def kits_view(plan_id: str, shower: Shower) -> KitsView:
+    """Put the comparisons of one plan into words."""
+    plan = shower.results.catalogue.plans[plan_id]
+    found = shower.results.comparisons[plan_id]
+    kits = [one.kit for comparison in found for one in comparison.alternatives]
+    return KitsView(
+        id=f"kits-{plan_id}",
+        plan=shower.plan(plan_id),
+        processes=tuple(_process(plan_id, comparison, shower) for comparison in found),
+        gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
+        horizon=KitWords(shower, found[0].question).months(found[0].question.months) if found else "",
+        demo=any(kit.invented for kit in kits),
+        dates=dates_view(_dated(found), shower),
+    )
+
+
+def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
+    """The prices of kits, and of the packs that mixing buys."""
+    for comparison in found:
+        yield from (("kit price", one.kit.id, None) for one in comparison.alternatives)
+        yield from costed(comparison.cost)
+
+
+def kit_lines(process_id: str, shower: Shower) -> tuple[tuple[str, Link], ...]:
+    """For a process's page: the answers of every plan that asks, each with the address of its figures."""
+    lines = []
+    for plan_id, found in shower.results.comparisons.items():
+        for one in found:
+            if one.question.process == process_id and one.alternatives:
+                words, labels = KitWords(shower, one.question), short_labels(one)
+                pairs = zip(labels, one.alternatives, strict=True)
+                said = "; ".join(words.verdict(a.answer, label.lower()) for label, a in pairs)
+                address = shower.links.path("kit-or-own", f"kits-{plan_id}-{process_id}")
+                lines.append((f"At {words.rate(one.question.rate)} {said}", Link(shower.plan(plan_id).text, address)))
+    return tuple(lines)
+
+
+def _process(plan_id: str, found: Comparison, shower: Shower) -> ProcessKitsView:
+    question, words, labels = found.question, KitWords(shower, found.question), short_labels(found)
+    section = f"kits-{plan_id}-{question.process}"
+    against = tuple(_against(one, label, words, found) for one, label in zip(found.alternatives, labels, strict=True))
+    return ProcessKitsView(
+        id=section,
+        process=shower.process(question.process),
+        asked=_asked(found, words),
+        fault=_fault(found, shower),
+        cheapest=cheapest(found, labels, shower),
+        totals=tuple(totals(found, labels, shower)),
+        against=against,
+        by_roll=by_roll(section, found, labels, shower),
+        by_litre=by_litre(section, found, labels, shower),
+        sessions=tuple(session_lines(found.sessions, words)) if found.sessions else (),
+        packs=_packs(found, shower),
+    )
+
+
+def _asked(found: Comparison, words: KitWords) -> str:
+    question = found.question
+    if question.litres is not None:
+        made = words.shower.show.exactish(question.litres, "L")
+        return f"{made} of each bath; film at the owner's rate, {words.rate(question.rate)}"
+    assert question.rolls is not None
+    ends = ", and nothing after" if question.ends else ""
+    return f"{rolls(question.rolls)} at {words.rate(question.rate)}{ends}"
+
+
+def _fault(found: Comparison, shower: Shower) -> str:
+    if found.fault == "price":
+        names = ", ".join(shower.short_name(chemical) for chemical in found.cost.missing)
+        return f"No figures: no price for {names}."
+    return "No figures: no bath of this process has a recorded capacity." if found.fault else ""
+
+
+def _against(one: Alternative, label: str, words: KitWords, found: Comparison) -> AgainstView:
+    kit, batch = one.kit, found.cost.batch_litres
+    replaces = ", ".join(words.bath(i) for i in kit.replaces)
+    notes = [f"Replaces {replaces}; the other baths are mixed"] if replaces else []
+    notes += [kit.note.rstrip(".")] if kit.note else []
+    return AgainstView(
+        label=label,
+        name=kit_name(kit),
+        note=". ".join(notes),
+        sentence=_sentence(one, label.lower(), words),
+        crossings=tuple(words.crossing(change, f"the {label.lower()}") for change in one.crossings),
+        litre_crossings=tuple(words.litre_crossing(c, f"the {label.lower()}", batch) for c in one.litre_crossings),
+        cases=_sure([(words.case(a.case, label), a) for a in _differing(one.cases)], label.lower(), words),
+        rates=_sure([(words.rate(a.rate), a) for a in one.rates], label.lower(), words),
+    )
+
+
+def _sentence(one: Alternative, what: str, words: KitWords) -> str:
+    answer = one.answer
+    opening = f"At {words.rate(answer.rate)} {words.verdict(answer, what)}"
+    return f"{opening}, mostly because {words.because(answer, what)}. {words.at_rates(one, what)}"
+
+
+def _differing(cases: tuple[Answer, ...]) -> tuple[Answer, ...]:
+    """Other sessions count as a case where they are others."""
+    return tuple(a for a in cases if a.case.kind != "developer" or a.gather != cases[0].gather)
+
+
+def _sure(answers: Iterable[tuple[str, Answer]], what: str, words: KitWords) -> tuple[SureLine, ...]:
+    """The reason stands where mixing is never cheaper, and where it is another than the last one told."""
+    lines, told = [], ("", "")
+    for name, answer in answers:
+        if answer.first is not None:
+            lines.append(SureLine(name, f"from the {nth(answer.first)} roll", ""))
+            continue
+        reason = answer.why.part, answer.why.bath
+        lines.append(SureLine(name, "never", "" if reason == told else words.because(answer, what)))
+        told = reason
+    return tuple(lines)
+
+
+def _packs(found: Comparison, shower: Shower) -> tuple[str, ...]:
+    if found.own is None:
+        return ()
+    return tuple(
+        f"{shower.short_name(row.chemical)}: {shower.pack(row.offer)}, {shower.supplier(row.offer.supplier)}"
+        for row in found.cost.rows
+        if row.offer is not None
+    )

@@ -1,0 +1,165 @@
+"""Kit or own in words: answers, reasons, rates, sessions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.alternative import Alternative, Answer, Case, Question
+from reckoner.calc.crossing import Crossing
+from reckoner.calc.sessions import LONGEST_WAIT, Sessions
+from reckoner.pages.basket_view import Say
+from reckoner.pages.parts import Shower
+from reckoner.records.kit import Kit
+from reckoner.rounding import significant
+
+ENDINGS = {1: "st", 2: "nd", 3: "rd"}
+CASES = {
+    "cautious": "Cautious capacities and keeping times",
+    "generous": "Generous capacities and keeping times",
+    "as it comes": "Each roll as it comes, no sessions",
+}
+#: What decides, where mixing costs more for it, and where it costs less.
+REASONS = {
+    "used": ("what the film uses up costs more", "what the film uses up costs less"),
+    "poured": ("more is poured away unfinished", "less is poured away unfinished"),
+    "standing": ("more stands unfinished in baths at the end", "less stands unfinished in baths at the end"),
+    "left": ("the packs hold more than is needed", "less is left over in packs"),
+    "dead": ("chemicals die in their packs", "less dies in packs"),
+    "delivery": ("delivery comes to more", "delivery comes to less"),
+}
+
+
+def nth(number: int) -> str:
+    """An ordinal: 1st, 2nd, 11th, 23rd.
+
+    >>> nth(1), nth(12), nth(23)
+    ('1st', '12th', '23rd')
+    """
+    teens = 10 <= number % 100 <= 20
+    return f"{number}{'th' if teens else ENDINGS.get(number % 10, 'th')}"
+
+
+def rolls(number: int) -> str:
+    """So many rolls."""
+    return f"{number}\u00a0{'roll' if number == 1 else 'rolls'}"
+
+
+def kit_name(kit: Kit) -> str:
+    """A kit's name, and that it is invented where it is."""
+    return kit.name if not kit.invented or "(invented)" in kit.name else f"{kit.name} (invented)"
+
+
+@dataclass(frozen=True)
+class KitWords:
+    """Words for one question of a plan."""
+
+    shower: Shower
+    question: Question
+
+    def rate(self, rate: Decimal) -> str:
+        """So many rolls a month."""
+        one = significant(rate, 2) == 1
+        return f"{self._number(rate)} {'roll' if one else 'rolls'} a month"
+
+    def _number(self, rate: Decimal) -> str:
+        return self.shower.show.number(significant(rate, 2))
+
+    def months(self, months: Decimal) -> str:
+        """So many months."""
+        return self.shower.show.exactish(months, "months", 2)
+
+    def verdict(self, answer: Answer, label: str) -> str:
+        """From which roll on mixing is cheaper than what ``label`` names."""
+        if answer.first == 1:
+            return f"mixing is cheaper than the {label} from the first roll on"
+        if answer.first is None:
+            return f"mixing does not become cheaper than the {label} for good within {rolls(answer.rolls)}"
+        if answer.once is None or answer.once == answer.first:
+            return f"mixing is cheaper than the {label} from the {nth(answer.first)} roll on"
+        once = f"mixing is first cheaper than the {label} at the {nth(answer.once)} roll"
+        return f"{once}, and for good from the {nth(answer.first)} on"
+
+    def because(self, answer: Answer, label: str) -> str:
+        """The part of the money that decides."""
+        say, why = Say(self.shower), answer.why
+        sums = f"mixing {say.exact(why.own)}, the {label} {say.exact(why.other)}"
+        if why.part == "poured" and why.bath:
+            return f"{self.bath(why.bath)} dies before it is used up (poured away: {sums})"
+        return f"{REASONS[why.part][answer.first is not None]} ({sums})"
+
+    def bath(self, bath_id: str) -> str:
+        """The name of a bath, mixed or bought."""
+        catalogue = self.shower.results.catalogue
+        if bath_id in catalogue.kits:
+            return f"the mixed {catalogue.kits[bath_id].kind}"
+        return catalogue.formulas[bath_id].name
+
+    def case(self, case: Case, label: str) -> str:
+        """What a case changes."""
+        if case.kind in CASES:
+            return CASES[case.kind]
+        if case.kind == "developer":
+            return f"Mixing in sessions of {self.question.developer}, so that the developer is used up"
+        percent = self.shower.show.number(abs(case.factor - 1) * 100)
+        what = "Chemicals" if case.kind == "chemicals" else label.capitalize()
+        return f"{what} {percent}\u00a0% {'dearer' if case.factor > 1 else 'cheaper'}"
+
+    def at_rates(self, alternative: Alternative, label: str) -> str:
+        """At which rates mixing never gets cheaper, and why there."""
+        never = [one for one in alternative.rates if one.first is None]
+        ever = [one for one in alternative.rates if one.first is not None]
+        within = f"within {self.months(self.question.months)}"
+        if not never:
+            low, high = alternative.rates[0].rate, self.rate(alternative.rates[-1].rate)
+            return f"It becomes cheaper at every rate asked, {self._number(low)} to {high}."
+        if not ever:
+            return f"It never does {within} at any rate asked, mostly because {self.because(never[-1], label)}."
+        if never[-1].rate < ever[0].rate:
+            nearest, which = never[-1], f"{self.rate(never[-1].rate)} or fewer"
+        elif never[0].rate > ever[-1].rate:
+            nearest, which = never[0], f"{self.rate(never[0].rate)} or more"
+        else:
+            numbers = ", ".join(self._number(one.rate) for one in never)
+            nearest, which = never[-1], f"{numbers} rolls a month"
+        why = self.because(nearest, label)
+        return f"At {which} it never does {within}; at {self._number(nearest.rate)} mostly because {why}."
+
+    def crossing(self, crossing: Crossing, what: str) -> str:
+        """One change of the cheaper side; ``what`` is the bought one."""
+        when = f" (month {self.question.month_of(crossing.at)})" if crossing.at > 1 else ""
+        return f"from the {nth(crossing.at)} roll{when}: {'mixing' if crossing.mixing else what}"
+
+    def litre_crossing(self, crossing: Crossing, what: str, litres: Decimal) -> str:
+        """One change of the cheaper side, by litres."""
+        made = self.shower.show.exactish(crossing.at * litres, "L")
+        return f"at {made}: {'mixing' if crossing.mixing else what}"
+
+
+def session_lines(found: Sessions, words: KitWords) -> Sequence[str]:
+    """How to gather film so that no developer is poured away unused."""
+    show = words.shower.show
+    bath = words.bath(found.bath)
+    batch = show.amount(words.shower.results.catalogue.settings.first_batch)
+    lines = [f"{batch} of {bath} does {rolls(found.rolls)} by the cautious figure: so many make a session."]
+    rest = ""
+    if found.rest:
+        less = f" with {show.amount(found.rest_batch)} of bath" if found.rest_batch else ""
+        rest = f"a last one of {found.rest}{less}" if found.full else f"one session of {found.rest}{less}"
+    sessions = f"{found.full} {'session' if found.full == 1 else 'sessions'} of {found.rolls}" if found.full else ""
+    lines.append(f"{rolls(found.waiting)}: {' and '.join(part for part in (sessions, rest) if part)}.")
+    gathers = f"At {words.rate(words.question.rate)} a session's film gathers in {words.months(found.wait)}"
+    if found.wait > words.question.wait:
+        gathers += f", longer than the {words.months(words.question.wait)} that film waits in this plan"
+    lines.append(f"{gathers}.")
+    if found.in_time is not None:
+        less = f" in {show.amount(found.in_time_batch)} of bath" if found.in_time_batch else ""
+        lines.append(
+            f"Too long: exposed film should not wait above {words.months(LONGEST_WAIT)} (common practice). Process the "
+            f"{rolls(found.in_time)} that gather in that time{less}."
+        )
+    if found.several:
+        others = ", ".join(f"{words.bath(i)}: {count} batches" for i, count in found.several)
+        lines.append(f"A session of that size needs more of these: {others}.")
+    return lines

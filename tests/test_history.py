@@ -1,0 +1,400 @@
+"""Costs on the day of each price list, the difference to now, and whose share of it is whose."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from reckoner.calc.costing import Market, cost_of
+from reckoner.calc.history import CostHistory
+from reckoner.calc.offers import priced_offers
+from reckoner.calc.price_changes import list_changes
+from reckoner.calc.results import work_out
+from reckoner.calc.rollup import Rollup
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.sets import sets_of, usual_baths
+from reckoner.money import shares
+from reckoner.records.catalogue import Catalogue
+from small import chemical, formula, load, results, supplier
+
+D = Decimal
+SALT = chemical("salt", "[{id: solid, name: solid, formula: NaCl}]")
+SODA = chemical("soda", "[{id: solid, name: solid, formula: Na2CO3}]")
+BATH = formula("bath", "[{chemical: salt, form: solid, amount: 20 g}, {chemical: soda, form: solid, amount: 10 g}]")
+BASE = {
+    "chemicals/salt.yml": SALT,
+    "chemicals/soda.yml": SODA,
+    "solutions/bath.yml": BATH,
+    "prices/one/supplier.yml": supplier(),
+    "prices/two/supplier.yml": supplier("GBP"),
+    "exchange_rates.yml": "rates: [{base: GBP, quote: EUR, rate: 1.10, date: 2026-09-01}, "
+    "{base: GBP, quote: EUR, rate: 1.20, date: 2026-11-01}]\n"
+    "source: {certainty: invented, checked: 2026-11-01}\n",
+}
+#: A litre of tap water at 4 EUR for 1000 L.
+WATER = D("0.004")
+
+
+def row(name: str, price: str, pack: str = "1 kg", more: str = "") -> str:
+    return f"{{chemical: {name}, form: solid, pack: {pack}, price: {price}{more}}}"
+
+
+def prices(day: str, *rows: str, of: str = "one", more: str = "") -> dict[str, str]:
+    text = f"date: {day}\n{more}offers:\n" + "".join(f"  - {one}\n" for one in rows)
+    return {f"prices/{of}/{day}.yml": text}
+
+
+def history(*lists: dict[str, str], **files: str) -> CostHistory:
+    everything = {**BASE, **files}
+    for one in lists:
+        everything |= one
+    return results(everything).history.formulas["bath"]
+
+
+def day(text: str) -> date:
+    return date.fromisoformat(text)
+
+
+def test_each_list_day_has_its_cost_and_so_has_today() -> None:
+    """20 g of salt at 10, then 12 EUR a kilo, 10 g of soda at 5: 0.20 + 0.05, then 0.24 + 0.05, and the water."""
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+        prices("2026-10-01", row("salt", "12 EUR")),
+        prices("2026-11-26", row("salt", "99 EUR")),
+    )
+    assert [(point.day, point.used and point.used.number) for point in found.points] == [
+        (day("2026-09-01"), D("0.25") + WATER),
+        (day("2026-10-01"), D("0.29") + WATER),
+        (day("2026-11-25"), D("0.29") + WATER),
+    ]
+    assert [point.to_start and point.to_start.number for point in found.points] == [
+        D(15) + WATER,
+        D(17) + WATER,
+        D(17) + WATER,
+    ]
+
+
+def test_a_list_of_today_is_now_and_stands_once() -> None:
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")), prices("2026-11-25", row("salt", "12 EUR"))
+    )
+    assert [point.day for point in found.points] == [day("2026-09-01"), day("2026-11-25")]
+    assert found.change is not None
+    assert found.change.since == day("2026-11-25")
+
+
+def test_then_and_now_with_the_share_of_each_chemical() -> None:
+    """0.254 to 0.334, as shown 0.25 to 0.33: salt 0.04 of a new price, soda 0.04 of another; water is no cause."""
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+        prices("2026-10-01", row("salt", "12 EUR"), row("soda", "9 EUR")),
+    ).change
+    assert found is not None
+    assert (found.since, found.day) == (day("2026-10-01"), day("2026-09-01"))
+    assert found.then and found.now and found.difference
+    assert (found.then.rounded, found.now.rounded, found.difference.number) == (D("0.25"), D("0.33"), D("0.08"))
+    assert [(part.chemical, part.share.number, part.why) for part in found.parts] == [
+        ("salt", D("0.04"), ("price",)),
+        ("soda", D("0.04"), ("price",)),
+    ]
+    # 0.08 more on 0.254.
+    assert found.ratio == D("0.08") / D("0.254")
+
+
+def test_a_cent_that_no_part_has_whole_goes_to_the_largest_remainder() -> None:
+    """0.254 to 0.2619 shows 0.25 to 0.26, a cent: salt has 0.0040 of it and soda 0.0039, so the cent is the salt's."""
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+        prices("2026-10-01", row("salt", "10.20 EUR"), row("soda", "5.39 EUR")),
+    ).change
+    assert found is not None
+    assert [(part.chemical, part.exact.number, part.share.number) for part in found.parts] == [
+        ("salt", D("0.004"), D("0.01")),
+        ("soda", D("0.0039"), D(0)),
+    ]
+
+
+PACE = st.decimals("0.50", "90", places=2)
+
+
+@settings(max_examples=60)
+@given(st.tuples(PACE, PACE), st.tuples(PACE, PACE))
+def test_the_shares_add_up_to_the_difference_shown(then: tuple[D, D], now: tuple[D, D]) -> None:
+    lists = [
+        prices(when, row("salt", f"{pair[0]} EUR"), row("soda", f"{pair[1]} EUR"))
+        for when, pair in (("2026-09-01", then), ("2026-10-01", now))
+    ]
+    found = history(*lists).change
+    if then == now:
+        assert found is None
+        return
+    assert found is not None and found.then and found.now and found.difference
+    assert found.difference.number == found.now.rounded - found.then.rounded
+    assert sum(part.share.number for part in found.parts) == found.difference.number
+    for part in found.parts:
+        assert abs(part.share.number - part.exact.number) < D("0.01")
+
+
+def test_no_list_but_the_first_changed_anything() -> None:
+    """The second list moves the price of a pack that is not bought: ten kilos cost more to start than one."""
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("salt", "80 EUR", "10 kg"), row("soda", "5 EUR")),
+        prices("2026-10-01", row("salt", "81 EUR", "10 kg")),
+    )
+    assert found.change is None
+    assert len(found.points) == 3
+
+
+def test_an_exchange_rate_is_not_a_list_s_doing_but_counts_in_the_cost() -> None:
+    """Salt at 10 GBP: 0.20 GBP is 0.22 EUR in September and 0.24 now; the second list touches soda alone."""
+    found = history(
+        prices("2026-09-01", row("salt", "10 GBP"), of="two"),
+        prices("2026-09-01", row("soda", "5 EUR")),
+        prices("2026-10-01", row("soda", "6 EUR")),
+    )
+    assert [point.used and point.used.number for point in found.points] == [
+        D("0.27") + WATER,
+        D("0.28") + WATER,
+        D("0.30") + WATER,
+    ]
+    assert found.change is not None
+    assert [(part.chemical, part.share.number, part.why) for part in found.change.parts] == [
+        ("salt", D("0.02"), ("rate",)),
+        ("soda", D("0.01"), ("price",)),
+    ]
+
+
+def test_a_day_before_the_first_rate_has_no_cost() -> None:
+    found = history(
+        prices("2026-08-01", row("salt", "10 GBP"), row("soda", "5 GBP"), of="two"),
+        prices("2026-10-01", row("salt", "11 GBP"), of="two"),
+    )
+    assert [(point.used is None, point.missing) for point in found.points] == [
+        (True, ("salt", "soda")),
+        (False, ()),
+        (False, ()),
+    ]
+    assert found.change is not None
+    assert (found.change.then, found.change.difference, found.change.parts) == (None, None, ())
+    assert found.change.then_missing == ("salt", "soda")
+
+
+@pytest.mark.parametrize(
+    ("later", "why"),
+    [
+        (prices("2026-10-01", row("soda", "5 EUR"), row("salt", "2 EUR", "100 g"), more="complete: yes\n"), "gone"),
+        (prices("2026-10-01", row("salt", "10 EUR", more=", in_stock: no"), row("salt", "2 EUR", "100 g")), "gone"),
+        (prices("2026-10-01", row("salt", "2 EUR", "100 g")), "new"),
+        (prices("2026-10-01", row("salt", "15 EUR")), "other"),
+        (prices("2026-10-01", row("salt", "10 EUR", more=", assay: 80 % w/w")), "strength"),
+        (prices("2026-10-01", row("salt", "11 EUR")), "price"),
+    ],
+    ids=["withdrawn", "out of stock", "new and cheaper to start", "the old is dearer now", "strength", "price"],
+)
+def test_why_a_chemical_costs_another_sum(later: dict[str, str], why: str) -> None:
+    """At first a kilo for 10 EUR is taken, cheaper to start than five kilos for 14."""
+    first = prices("2026-09-01", row("salt", "10 EUR"), row("salt", "14 EUR", "5 kg"), row("soda", "5 EUR"))
+    change = history(first, later).change
+    assert change is not None
+    assert [(part.chemical, part.why) for part in change.parts] == [("salt", (why,))]
+
+
+def test_an_alternative_comes_in_where_the_published_one_is_gone() -> None:
+    either = "[{chemical: salt, form: solid, amount: 20 g, or: [{chemical: soda, form: solid, amount: 10 g}]}]"
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("soda", "30 EUR")),
+        prices("2026-10-01", row("soda", "30 EUR"), more="complete: yes\n"),
+        **{"solutions/bath.yml": formula("bath", either)},
+    ).change
+    assert found is not None
+    assert {(part.chemical, part.share.number, part.why) for part in found.parts} == {
+        ("soda", D("0.30"), ("now bought",)),
+        ("salt", D("-0.20"), ("no longer bought",)),
+    }
+
+
+def test_a_salt_that_stands_in_counts_while_the_asked_one_is_not_sold() -> None:
+    """10 g of potassium bromide are 8.65 g of the sodium salt (102.89 to 119.00 g/mol): 0.43, then 0.52 EUR.
+
+    Then the potassium salt itself is sold, 10 g for 0.40.
+    """
+    asks = "[{chemical: bromide-k, form: solid, amount: 10 g, swap: [bromide-na]}]"
+    salts = {
+        f"chemicals/bromide-{short}.yml": chemical(
+            f"bromide-{short}", f"[{{id: solid, name: solid, formula: {salt}}}]", "restrainer", "{entity: bromide}"
+        )
+        for short, salt in (("k", "KBr"), ("na", "NaBr"))
+    }
+    found = history(
+        prices("2026-09-01", row("bromide-na", "5 EUR", "100 g")),
+        prices("2026-10-01", row("bromide-na", "6 EUR", "100 g")),
+        prices("2026-11-01", row("bromide-k", "4 EUR", "100 g")),
+        **salts,
+        **{"solutions/bath.yml": formula("bath", asks)},
+    )
+    assert [point.used and (point.used.number - WATER).quantize(D("0.0001")) for point in found.points] == [
+        D("0.4323"),
+        D("0.5188"),
+        D("0.4000"),
+        D("0.4000"),
+    ]
+    assert found.change is not None
+    assert {(part.chemical, part.why) for part in found.change.parts} == {
+        ("bromide-k", ("now bought",)),
+        ("bromide-na", ("no longer bought",)),
+    }
+
+
+def test_a_change_reaches_through_stock_solutions_and_processes() -> None:
+    """100 mL of the bath in a litre: 2 g of salt, 0.02 and then 0.03 EUR. The process has one litre of the bath."""
+    process = (
+        "id: all\nname: all\nkind: paper\ndarkness: red light\ncautions: [gloves]\nsteps:\n"
+        "  - {name: Fix, kind: bath, baths: [{formula: bath, certainty: common practice}], light: room light, "
+        "certainty: common practice}\n"
+        "source: {certainty: common practice, checked: 2026-11-25}\n"
+    )
+    found = results(
+        {
+            **BASE,
+            "solutions/use.yml": formula("use", "[{formula: bath, amount: 100 mL}]"),
+            "processes/all.yml": process,
+            **prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+            **prices("2026-10-01", row("salt", "15 EUR")),
+        }
+    ).history
+    for change, share in ((found.formulas["use"].change, D("0.01")), (found.processes["all"].change, D("0.10"))):
+        assert change is not None
+        assert [(part.chemical, part.share.number) for part in change.parts] == [("salt", share)]
+
+
+def test_every_point_of_the_demonstration_is_what_that_day_costs_by_itself(demo: Catalogue) -> None:
+    """What is taken over from a later day is what would have come out: each day worked out anew, without history."""
+    found = work_out(demo).history
+    days = sorted({one.prices.date for one in demo.price_lists if one.prices.date <= demo.today})
+    assert len(days) >= 6
+    litres = demo.settings.first_batch.base / LITRE
+    for index, when in enumerate(days):
+        of_day = replace(demo, today=when)
+        market = Market(priced_offers(of_day), demo.chemicals, demo.settings.currency, demo.settings.tap_water)
+        rollup = Rollup(demo.formulas, demo.chemicals, market.priceable)
+        for formula_id, one in demo.formulas.items():
+            cost = cost_of(rollup.needs(one), market, litres)
+            point = found.formulas[formula_id].points[index]
+            assert point.day == when
+            assert (point.used, point.to_start, point.missing) == (cost.used_per_litre, cost.to_start, cost.missing)
+        for process_id, process in demo.processes.items():
+            sets = sets_of([demo.formulas[f] for f in usual_baths(process)], rollup, market, litres)
+            assert found.processes[process_id].points[index].used == sets.cost.used_per_litre
+
+
+def test_the_shares_of_the_demonstration_add_up(demo: Catalogue) -> None:
+    found = work_out(demo).history
+    changes = [one.change for one in (*found.formulas.values(), *found.processes.values())]
+    summed = [change for change in changes if change and change.difference]
+    assert len(summed) > 50
+    for change in summed:
+        assert change.difference is not None
+        assert sum(part.share.number for part in change.parts) == change.difference.number
+        named, rest = change.largest(2)
+        assert sum(part.share.number for part in named) + rest.number == change.difference.number
+
+
+def test_what_a_list_changed_among_its_own_offers() -> None:
+    """1 kg and 1000 g are one offer, two packs together are another; the other supplier's rows stay out of it."""
+    catalogue = load(
+        {
+            **BASE,
+            **prices(
+                "2026-09-01",
+                row("salt", "10 EUR"),
+                row("salt", "40 EUR", "5 kg"),
+                row("soda", "5 EUR"),
+                row("soda", "9 EUR", more=", count: 2"),
+                row("soda", "3 EUR", "500 g"),
+            ),
+            **prices("2026-09-15", row("salt", "9 GBP"), of="two"),
+            **prices(
+                "2026-10-01",
+                row("salt", "11 EUR", "1000 g"),
+                row("salt", "38 EUR", "5 kg"),
+                row("salt", "70 EUR", "10 kg"),
+                row("soda", "5 EUR"),
+                row("soda", "9 EUR", more=", count: 2, in_stock: no"),
+            ),
+        }
+    )
+    first, other, second = list_changes(catalogue)
+    assert (first.first, first.offers, first.counts) == (True, 5, {"dearer": 0, "cheaper": 0, "new": 5, "gone": 0})
+    assert (other.supplier, other.first, other.offers) == ("two", True, 1)
+    assert (second.first, second.offers) == (False, 5)
+    assert [(move.kind, move.id, str(move.before), str(move.after)) for move in second.moves] == [
+        ("dearer", "one/salt/solid/1000-g", "10 EUR", "11 EUR"),
+        ("cheaper", "one/salt/solid/5-kg", "40 EUR", "38 EUR"),
+        ("new", "one/salt/solid/10-kg", "None", "70 EUR"),
+        ("gone", "one/soda/solid/2x1-kg", "9 EUR", "None"),
+    ]
+
+
+def test_a_complete_list_and_another_currency_make_offers_gone() -> None:
+    catalogue = load(
+        {
+            **BASE,
+            **prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+            **prices("2026-10-01", row("salt", "9 GBP"), more="complete: yes\n"),
+        }
+    )
+    _, second = list_changes(catalogue)
+    assert [(move.kind, move.offer.chemical, str(move.offer.price)) for move in second.moves] == [
+        ("new", "salt", "9 GBP"),
+        ("gone", "salt", "10 EUR"),
+        ("gone", "soda", "5 EUR"),
+    ]
+
+
+def test_a_list_of_tomorrow_changed_nothing_yet() -> None:
+    catalogue = load(
+        {**BASE, **prices("2026-09-01", row("salt", "10 EUR")), **prices("2026-11-26", row("salt", "9 EUR"))}
+    )
+    assert [change.day for change in list_changes(catalogue)] == [day("2026-09-01")]
+
+
+#: By hand, the largest remainder: (total, exact parts, whole parts).
+APPORTIONED = [
+    (10, ["3.4", "3.3", "3.3"], (4, 3, 3)),
+    (1, ["0.5", "0.5"], (1, 0)),
+    (1, ["-2.5", "3.6"], (-3, 4)),
+    (0, ["0.4", "-0.4"], (0, 0)),
+    (2, ["0.6", "0.6", "0.6"], (1, 1, 0)),
+    (-1, ["-0.5", "-0.4"], (-1, 0)),
+    (0, [], ()),
+]
+
+
+@pytest.mark.parametrize(("total", "parts", "whole"), APPORTIONED)
+def test_shares_by_hand(total: int, parts: list[str], whole: tuple[int, ...]) -> None:
+    assert shares(total, [D(part) for part in parts]) == whole
+
+
+@given(st.lists(st.decimals("-1e6", "1e6", places=6), min_size=1, max_size=30), st.sampled_from(["0", "0.5", "-0.5"]))
+def test_shares_add_up_and_each_is_next_to_its_part(parts: list[Decimal], shift: str) -> None:
+    """The total is the sum rounded, be it up or down: as far as two rounded sums can differ from it."""
+    total = int((sum(parts, D(0)) + D(shift)).to_integral_value())
+    whole = shares(total, parts)
+    assert sum(whole) == total
+    assert all(abs(one - part) <= 1 for one, part in zip(whole, parts, strict=True))
+    order = sorted(range(len(parts)), key=lambda i: parts[i])
+    assert all(whole[low] <= whole[high] + 1 for low, high in pairwise(order))
+
+
+@given(st.lists(st.decimals("-1e6", "1e6", places=4), max_size=10), st.integers(1, 5), st.booleans())
+def test_parts_that_are_no_shares_of_the_total_are_refused(parts: list[Decimal], off: int, up: bool) -> None:
+    total = int(sum(parts, D(0)).to_integral_value())
+    wrong = total + (off + len(parts) + 1) * (1 if up else -1)
+    with pytest.raises(ValueError, match="are no shares of"):
+        shares(wrong, parts)

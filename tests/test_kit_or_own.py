@@ -1,0 +1,293 @@
+"""Kit or own from the files an author writes: prices with tax and delivery, concentrates, labs, sessions, the demo."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from reckoner.calc.alternative import Alternative
+from reckoner.calc.capacity import set_capacity
+from reckoner.calc.kit_or_own import Comparison
+from reckoner.calc.results import Results
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.sessions import sessions
+from reckoner.calc.sets import usual_baths
+from reckoner.pages.kinds import pages
+from reckoner.pages.kit_words import nth
+from small import SETTINGS, SOURCE, chemical, formula, results, supplier
+
+D = Decimal
+FILM = f"formats:\n  - {{id: roll, name: a roll, length: 1.475 m, width: 35 mm, counts_as: 1, {SOURCE}}}\n"
+RATES = "rates: [{base: GBP, quote: EUR, rate: 1.20, date: 2026-11-01}]\nsource: {certainty: invented, checked: 2026-11-01}\n"
+
+
+def bath(name: str, does: str, keeps: str, purpose: str = "fixer") -> str:
+    """100 g of salt a litre."""
+    more = f"capacity: [{{does: {does}, per: 1 L, certainty: common practice}}]\n" if does else ""
+    more += f"keeping: [{{state: part-full bottle, time: {keeps}, certainty: common practice}}]\n" if keeps else ""
+    return formula(name, "[{chemical: salt, form: solid, amount: 100 g}]", purpose, more)
+
+
+def kit(kind: str = "kit", price: str = "30 EUR", more: str = "") -> str:
+    figures = "" if kind == "lab" else "makes: 1 L\ndoes: 8-12 rolls\nmixed: 1-2 months\n"
+    return (
+        f"id: ready\nname: Ready-made\nkind: {kind}\nprocess: pr\nprice: {price}\ndelivery: 6 EUR\n{figures}{more}"
+        f"day: 2026-11-01\ninvented: yes\n{SOURCE}\n"
+    )
+
+
+def plan(rolls: int = 12, over: str = "12 months", more: str = "") -> str:
+    return (
+        f"id: p\nname: a plan\nover: {over}\nwants: [{{process: pr, films: [{{format: roll, count: {rolls}}}]}}]\n"
+        f"compare: [ready]\n{more}"
+    )
+
+
+def process(*formulas: str) -> str:
+    steps = "".join(
+        f"  - {{name: {f}, kind: bath, light: room light, certainty: common practice,"
+        f" baths: [{{formula: {f}, certainty: common practice}}]}}\n"
+        for f in formulas
+    )
+    return f"id: pr\nname: pr\nkind: colour negative\ndarkness: none\ncautions: [gloves]\nsteps:\n{steps}{SOURCE}\n"
+
+
+def handbook(kit_text: str, plan_text: str, **more: str) -> Results:
+    """A developer for 4-8 rolls that keeps a week, and a fixer for 20 that keeps two months, from one salt.
+
+    The salt: 1 kg for 10 GBP without 20 % tax, that is 14.40 EUR; sent for 5 GBP, 7.20 EUR.
+    """
+    files = {
+        "settings.yml": SETTINGS.replace("tap_water", "#"),
+        "chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid, formula: NaCl}]"),
+        "solutions/developer.yml": bath("developer", "4-8 rolls", "1-2 weeks", "colour developer"),
+        "solutions/fixer.yml": bath("fixer", "20 rolls", "2 months"),
+        "processes/pr.yml": process("developer", "fixer"),
+        "film_formats.yml": FILM,
+        "exchange_rates.yml": RATES,
+        "prices/shop/supplier.yml": supplier("GBP", "no") + "delivery: {charge: 5 GBP, free_from: 50 GBP}\n",
+        "prices/shop/2026-11-01.yml": (
+            "date: 2026-11-01\noffers:\n"
+            "  - {chemical: salt, form: solid, pack: 1 kg, price: 10 GBP}\n"
+            "  - {chemical: water, form: tap, pack: 1000 L, price: 0.01 GBP}\n"
+        ),
+        "kits/ready.yml": kit_text,
+        "plans/p.yml": plan_text,
+    }
+    return results({**files, **more})
+
+
+def only(found: Results) -> tuple[Comparison, Alternative]:
+    (comparison,) = found.comparisons["p"]
+    return comparison, comparison.alternatives[0]
+
+
+def cents(sums: tuple[Decimal, ...]) -> list[int]:
+    return [int(one) for one in sums]
+
+
+def test_tax_rate_and_delivery_are_those_of_the_prices() -> None:
+    """The first session mixes 200 g: a pack at 14.40, a pack of water at 0.01, sent for 7.20."""
+    comparison, _ = only(handbook(kit(), plan()))
+    assert comparison.own is not None
+    assert comparison.own.run.spent()[0] == 1440 + 1 + 720
+
+
+def test_film_waits_three_months_for_a_session_where_the_plan_does_not_say() -> None:
+    """A roll a month: three of the four rolls that a batch does gather; the developer dies, the fixer keeps a session.
+
+    12 rolls: 4 sessions, 4 developers (3 poured away after 3 of 4 rolls), the fixer new each time: two months are over.
+    """
+    comparison, alternative = only(handbook(kit(), plan()))
+    assert comparison.own is not None and comparison.own.plan is not None
+    assert (comparison.own.session, alternative.session) == (3, 3)
+    assert comparison.own.plan.mixed == {"developer": 4, "fixer": 4}
+    assert comparison.own.plan.thrown == {"developer": 3, "fixer": 3}
+    # 800 g of one pack of 1 kg, a single order.
+    assert comparison.own.plan.spent()[-1] == 2161
+    # A kit each session: it keeps a month.
+    assert alternative.plan is not None
+    assert alternative.plan.spent()[-1] == 4 * 3600
+
+
+def test_a_kit_sets_its_own_sessions() -> None:
+    """Film that may wait a year gathers by fours for the developer and by eights for the kit."""
+    comparison, alternative = only(handbook(kit(), plan(16, "12 months", "wait: 12 months\n")))
+    assert comparison.own is not None and alternative.plan is not None
+    assert (comparison.own.session, alternative.session) == (4, 8)
+    assert alternative.plan.spent()[-1] == 2 * 3600
+    assert alternative.plan.thrown == {"ready": 0}
+
+
+def test_a_concentrate_replaces_its_bath_and_the_owner_mixes_the_rest() -> None:
+    """1 L makes 2 L of fixer, mixed a litre at a time, 8 rolls each way of two months at a roll a month.
+
+    The developer alone: four batches of 100 g, one pack, 14.40 + 0.01 + 7.20. Four fixers of a litre: two packs of
+    concentrate at 36.00. The rest of a pack keeps two years.
+    """
+    text = kit("concentrate", more="replaces: [fixer]\nmixes_in_parts: yes\nsealed: 2 years\n")
+    text = text.replace("makes: 1 L\ndoes: 8-12", "makes: 2 L\ndoes: 16-24")
+    comparison, alternative = only(handbook(text, plan()))
+    assert alternative.plan is not None
+    assert alternative.plan.mixed == {"ready": 4, "developer": 4}
+    assert alternative.plan.spent()[-1] == 2161 + 2 * 3600
+    assert comparison.own is not None
+
+
+def test_the_rest_of_a_concentrate_dies_when_the_closed_pack_would() -> None:
+    """Opened at roll 3, mixed again at rolls 6 and 9: after more than two months the rest is dead, one pack each time."""
+    text = kit("concentrate", more="replaces: [fixer]\nmixes_in_parts: yes\nsealed: 2 months\n")
+    text = text.replace("makes: 1 L\ndoes: 8-12", "makes: 2 L\ndoes: 16-24")
+    _, alternative = only(handbook(text, plan()))
+    assert alternative.plan is not None
+    assert alternative.plan.spent()[-1] == 2161 + 4 * 3600
+    # Three rests of a litre, half of 30.00 each; the fourth is still good.
+    assert (alternative.plan.parts().dead, alternative.plan.parts().left) == (4500, 1500 + 864)
+
+
+def test_a_lab_is_paid_by_the_roll_and_sends_a_parcel_for_what_a_batch_does() -> None:
+    """9 EUR a roll; a batch of the developer does 4, so rolls 1, 5 and 9 pay 6 EUR for a parcel."""
+    _, alternative = only(handbook(kit("lab", "9 EUR"), plan()))
+    assert cents(alternative.run.spent()[:5]) == [1500, 2400, 3300, 4200, 5700]
+    assert alternative.by_litre is None
+
+
+def test_the_answer_and_where_it_crosses() -> None:
+    """Mixing starts at 21.61 and buys its second pack, 21.60 more, for the sixth session; the lab costs 5 a roll.
+
+    Lab, 6 for a parcel of 4: 11, 16, 21, 26 at the fourth roll; mixing is cheaper from there on.
+    """
+    _, alternative = only(handbook(kit("lab", "5 EUR"), plan()))
+    assert [(one.at, one.mixing) for one in alternative.crossings] == [(1, False), (4, True)]
+    assert (alternative.answer.first, alternative.answer.rolls, alternative.answer.why.part) == (4, 24, "used")
+    dearer = {case.case.factor: case.first for case in alternative.cases if case.case.kind == "ready"}
+    # 20 % dearer: 13.20, 19.20, 25.20 at the third roll. 20 % cheaper: 8.80, 12.80, 16.80, 20.80, 29.60 at the fifth.
+    assert (dearer[D("1.2")], dearer[D("0.8")]) == (3, 5)
+
+
+def test_a_single_roll_and_nothing_after_is_not_worth_a_pack() -> None:
+    """One roll: 21.61 mixed, 9 + 6 at the lab; 800 g of the kilo are left, the most of the difference."""
+    _, alternative = only(handbook(kit("lab", "9 EUR"), plan(1, "2 months", "nothing_after: yes\n")))
+    answer = alternative.answer
+    assert (answer.rolls, answer.first, answer.why.part, answer.why.own) == (
+        1,
+        None,
+        "left",
+        D("1152") + answer.why.own % 1,
+    )
+    # Were film to go on coming, the question is open at every rate.
+    assert {one.rolls for one in alternative.rates} == {6, 12, 24, 48, 72, 120, 192}
+
+
+def test_no_figures_without_a_price_or_a_capacity() -> None:
+    nothing = {
+        "solutions/developer.yml": bath("developer", "", ""),
+        "solutions/fixer.yml": bath("fixer", "", "2 months"),
+    }
+    (found,) = handbook(kit(), plan(), **nothing).comparisons["p"]
+    assert (found.own, found.alternatives, found.fault) == (None, (), "capacity")
+    gone = {"plans/p.yml": plan(more="avoid: [shop]\n")}
+    (found,) = handbook(kit(), plan(), **gone).comparisons["p"]
+    assert found.fault == "price"
+    assert "salt" in found.cost.missing
+
+
+def test_a_plan_for_litres_is_answered_by_the_litre() -> None:
+    litres = "id: p\nname: a plan\nover: 2 months\nwants: [{process: pr, litres: 2 L}]\ncompare: [ready]\n"
+    comparison, alternative = only(handbook(kit(), litres))
+    assert comparison.own is not None and comparison.own.plan is not None and alternative.plan is not None
+    # Two sets of 200 g from one pack; two kits, each sent for 6 EUR.
+    assert (comparison.own.plan.spent()[-1], alternative.plan.spent()[-1]) == (2161, 7200)
+    assert comparison.question.rate == 2
+
+
+def test_more_film_than_can_be_followed_is_cut_short() -> None:
+    comparison, _ = only(handbook(kit(), plan(9_999_999, "1 days")))
+    assert comparison.own is not None
+    assert len(comparison.own.run.spent()) == 400
+
+
+@pytest.mark.parametrize(
+    ("waiting", "rate", "expected"),
+    [
+        # 4 rolls a litre: sessions of 4, and the rest in the smallest batch that does it.
+        (10, "2", (4, 2, 2, "500 mL", "2", None)),
+        (3, "1", (4, 0, 3, "1 L", "3", None)),
+        (8, "1", (4, 2, 0, None, "4", None)),
+        # 2.4 rolls gather in twelve months: process those two, in half a litre.
+        (8, "0.2", (4, 2, 0, None, "20", 2)),
+    ],
+)
+def test_sessions_use_the_developer_up(
+    waiting: int, rate: str, expected: tuple[int, int, int, str | None, str, int | None]
+) -> None:
+    made = handbook(kit(), plan()).catalogue
+    baths = tuple(made.formulas[i] for i in ("developer", "fixer"))
+    found = sessions(baths, waiting, D(rate), D(1), made.settings)
+    assert found is not None
+    batch = str(found.rest_batch) if found.rest_batch else None
+    assert (found.rolls, found.full, found.rest, batch, str(found.wait), found.in_time) == expected
+    assert found.bath == "developer"
+
+
+def test_a_kits_price_grows_old_like_a_price_list() -> None:
+    found = handbook(kit().replace("day: 2026-11-01", "day: 2026-05-01"), plan())
+    assert [(one.kind, one.subject) for one in found.ages if one.old] == [("kit price", "ready")]
+    text = {page.path: page.markdown for page in pages(found)}
+    assert "Ready-made" in text["out-of-date.md"]
+    assert "Ready-made (invented)" in text["kit-or-own.md"]
+    assert 'href="../../kit-or-own/#kits-p-pr"' in text["processes/pr.md"]
+
+
+@pytest.mark.parametrize(
+    ("number", "said"), [(1, "1st"), (2, "2nd"), (3, "3rd"), (11, "11th"), (22, "22nd"), (113, "113th")]
+)
+def test_ordinals(number: int, said: str) -> None:
+    assert nth(number) == said
+
+
+def demo_answers(made: Results, plan_id: str) -> dict[str, Alternative]:
+    return {one.kit.id: one for found in made.comparisons[plan_id] for one in found.alternatives}
+
+
+def test_the_demo_reaches_both_answers(demo_results: Results) -> None:
+    """A club's year pays for its packs; five rolls and none after do not."""
+    club, few = (demo_answers(demo_results, i) for i in ("club-year", "small-backlog"))
+    for kit_id in ("motion-picture-set", "lab-motion-picture", "fixer-concentrate"):
+        assert club[kit_id].answer.first is not None
+    for kit_id in ("colour-negative-still-set", "lab-still"):
+        assert few[kit_id].answer.first is None
+        assert few[kit_id].answer.why.part == "left"
+    totals = {kit_id: one.plan.spent()[-1] for kit_id, one in few.items() if one.plan}
+    mixing = demo_results.comparisons["small-backlog"][0].own
+    assert mixing is not None and mixing.plan is not None
+    assert min(totals.values()) < mixing.plan.spent()[-1]
+
+
+@pytest.mark.parametrize(
+    ("process_id", "kit_id"),
+    [
+        ("still-colour-negative", "colour-negative-still-set"),
+        ("motion-picture-colour-negative-home", "motion-picture-set"),
+    ],
+)
+def test_a_litre_costs_about_half_a_kit_and_the_first_basket_several_times(
+    demo_results: Results, process_id: str, kit_id: str
+) -> None:
+    """Common practice, no source: wide bounds on invented prices."""
+    cost, bought = demo_results.processes[process_id].cost, demo_results.catalogue.kits[kit_id]
+    assert cost.used_per_litre and cost.to_start and bought.makes
+    a_litre = bought.price.number / (bought.makes.base / LITRE)
+    assert D("0.25") < cost.used_per_litre.number / a_litre < D("0.8")
+    assert cost.to_start.number > 2 * cost.used_per_litre.number
+
+
+def test_the_plan_and_its_kits_agree_on_sessions(demo_results: Results) -> None:
+    """Both gather what one batch of the bath that gives out first does, cautiously."""
+    made = demo_results.catalogue
+    for found in (one for plans in demo_results.comparisons.values() for one in plans):
+        baths = [made.formulas[i] for i in usual_baths(made.processes[found.question.process])]
+        cautious = set_capacity(baths).cautious
+        assert cautious is not None
+        assert found.question.session == int(cautious)

@@ -1,0 +1,282 @@
+"""Plans worked by hand: demand in batches, pools over forms, the shelf first, the basket, and where the money went."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reckoner.calc.all_in import Parts
+from reckoner.calc.results import PlanResult, Results
+from small import SOURCE, chemical, formula, results, supplier
+
+D = Decimal
+#: Sodium carbonate: molar masses 105.99 and 124.00 g/mol, so 1 g anhydrous is 1.1699 g monohydrate.
+CARBONATE = """[{id: anhydrous, name: anhydrous, formula: Na2CO3},
+  {id: monohydrate, name: monohydrate, formula: Na2CO3.H2O}]"""
+FILM = f"formats:\n  - {{id: roll, name: a roll, length: 1.475 m, width: 35 mm, counts_as: 1, {SOURCE}}}\n"
+CAPACITY = "capacity: [{does: 4-8 rolls, per: 1 L, certainty: common practice}]\n"
+WEEK = "keeping: [{state: part-full bottle, time: 7 days, certainty: common practice}]\n"
+
+
+def plan(wants: str, more: str = "", over: str = "10 weeks") -> str:
+    return f"id: p\nname: a plan\nover: {over}\nwants: [{wants}]\n{more}"
+
+
+def process(*formulas: str) -> str:
+    steps = "".join(
+        f"  - {{name: {f}, kind: bath, light: room light, certainty: common practice,"
+        f" baths: [{{formula: {f}, certainty: common practice}}]}}\n"
+        for f in formulas
+    )
+    return f"id: pr\nname: pr\nkind: colour negative\ndarkness: none\ncautions: [gloves]\nsteps:\n{steps}{SOURCE}\n"
+
+
+def prices(*offers: str) -> str:
+    return "date: 2026-11-01\noffers:\n" + "".join(f"  - {{{offer}}}\n" for offer in offers)
+
+
+def handbook(plan_text: str, offers: tuple[str, ...], **more: str) -> Results:
+    """One bath of 100 g anhydrous carbonate a litre, one shop without delivery charge unless ``more`` says so."""
+    files = {
+        "chemicals/sodium-carbonate.yml": chemical("sodium-carbonate", CARBONATE),
+        "solutions/bath.yml": formula(
+            "bath", "[{chemical: sodium-carbonate, form: anhydrous, amount: 100 g}]", more=CAPACITY + WEEK
+        ),
+        "processes/pr.yml": process("bath"),
+        "film_formats.yml": FILM,
+        "prices/shop/supplier.yml": supplier(),
+        "prices/shop/2026-11-01.yml": prices(*offers),
+        "plans/p.yml": plan_text,
+    }
+    return results({**files, **more})
+
+
+def cent(value: Decimal) -> Decimal:
+    """A sum in cents without the last of Decimal's 28 digits."""
+    return round(value, 9)
+
+
+def only(found: Results) -> PlanResult:
+    return found.plans["p"]
+
+
+CHEAP = "chemical: sodium-carbonate, form: anhydrous, pack: 250 g, price: 5.00 EUR"
+MONO = "chemical: sodium-carbonate, form: monohydrate, pack: 500 g, price: 6.00 EUR"
+
+
+def test_litres_of_a_formula() -> None:
+    """3 L take 300 g: two packs of 250 g, 10.00; 200 g are over, enough for 2 L."""
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,))).bought
+    assert [(line.packs, line.price) for line in found.orders[0].lines] == [(2, 1000)]
+    assert found.total == 1000
+    assert [(bath, cent(litres)) for bath, litres in found.pools[0].more] == [("bath", D(2))]
+
+
+def test_another_form_fills_the_need_by_moles() -> None:
+    """300 g anhydrous are 300 × 124.003 / 105.988 = 351.0 g monohydrate: one pack of 500 g at 6.00 beats 10.00."""
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP, MONO))).bought
+    assert [line.offer.offer.form for line in found.orders[0].lines] == ["monohydrate"]
+    whole = next(whole for offer, whole in found.pools[0].pool.offers if offer.offer.form == "monohydrate")
+    assert whole.quantize(D("0.1")) == D("351.0")
+
+
+def test_needs_in_two_forms_are_one_pool() -> None:
+    """1 L of a bath of 124.003 g monohydrate and 1 L of one of 105.988 g anhydrous are two moles: 211.98 g."""
+    other = formula("other", "[{chemical: sodium-carbonate, form: monohydrate, amount: 124.003 g}]")
+    same = formula("bath", "[{chemical: sodium-carbonate, form: anhydrous, amount: 105.988 g}]")
+    wants = "{formula: bath, litres: 1 L}, {formula: other, litres: 1 L}"
+    found = only(handbook(plan(wants), (CHEAP,), **{"solutions/other.yml": other, "solutions/bath.yml": same})).bought
+    assert len(found.pools) == 1
+    assert found.pools[0].pool.offers[0][1].quantize(D("0.01")) == D("211.98")
+    assert found.total == 500
+
+
+def test_film_becomes_whole_batches_and_age_ends_them() -> None:
+    """10 rolls in 10 weeks. A litre does 4 (cautious) and keeps a week, in which one roll comes; film waits three
+    months at most, so 4 gather: sessions of 4, a batch each, 10 / 4 = 2.5, three batches; 2 of 12 places are empty."""
+    bath = only(handbook(plan("{process: pr, films: [{format: roll, count: 10}]}"), (CHEAP,))).bought.baths[0]
+    assert (bath.batches, bath.litres, bath.session) == (3, D(3), D(4))
+    assert bath.unfinished == 1 - D(10) / D(12)
+
+
+def test_film_that_may_wait_a_week_only_makes_a_batch_a_roll() -> None:
+    """One roll a week, waiting a week: every batch does one roll and dies; three quarters are poured away."""
+    wants = "{process: pr, films: [{format: roll, count: 10}]}"
+    bath = only(handbook(plan(wants, "wait: 1 weeks\n"), (CHEAP,))).bought.baths[0]
+    assert (bath.batches, bath.ends_by) == (10, "age")
+    assert bath.unfinished == D("0.75")
+
+
+def test_a_bath_without_a_capacity_is_mixed_with_the_one_that_gives_out_first() -> None:
+    more = {
+        "solutions/stop.yml": formula("stop", "[{chemical: sodium-carbonate, form: anhydrous, amount: 10 g}]"),
+        "processes/pr.yml": process("bath", "stop"),
+    }
+    wants = "{process: pr, films: [{format: roll, count: 10}]}"
+    baths = {bath.formula: bath for bath in only(handbook(plan(wants), (CHEAP,), **more)).bought.baths}
+    assert baths["stop"].batches == baths["bath"].batches == 3
+    assert baths["stop"].ends_by == "with"
+
+
+SHELF = "packs:\n  - {chemical: sodium-carbonate, form: anhydrous, pack: 250 g, left: 120 g, paid: 4.00 EUR,"
+
+
+def test_the_shelf_counts_first() -> None:
+    """300 g less 120 g on the shelf are 180 g: one pack. Of the shelf 120 / 250 × 4.00 = 1.92 are used, of the pack
+    180 / 250 × 5.00 = 3.60."""
+    found = only(
+        handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,), **{"shelf.yml": f"{SHELF} bought: 2026-01-01}}\n"})
+    )
+    assert found.bought.total == 500
+    assert found.bought.pools[0].shelf[0].amount == D(120)
+    assert cent(found.money.parts.used) == D(192) + D(360)
+
+
+def test_the_shelf_is_left_alone_where_the_plan_says_so() -> None:
+    text = plan("{formula: bath, litres: 3 L}", "use_shelf: no\n")
+    assert only(handbook(text, (CHEAP,), **{"shelf.yml": f"{SHELF} bought: 2026-01-01}}\n"})).bought.total == 1000
+
+
+KEEPS = (
+    chemical("sodium-carbonate", CARBONATE)
+    + "keeping: {sealed: 2 years, opened: 6 months, certainty: common practice}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("line", "total", "why"),
+    [
+        ("bought: 2024-11-25", 500, ""),
+        ("bought: 2024-11-24", 1000, "bought on 2024-11-24"),
+        ("bought: 2026-01-01, opened: 2026-05-27", 500, ""),
+        ("bought: 2026-01-01, opened: 2026-05-26", 1000, "opened on 2026-05-26"),
+        ("bought: 2026-01-01, opened: 2026-01-02, use_past_keeping: yes", 500, ""),
+    ],
+)
+def test_a_pack_past_its_keeping_time_counts_only_if_the_owner_says_so(line: str, total: int, why: str) -> None:
+    """Two years are 730 days and six months 182, on 2026-11-25; 2024-11-25 and 2026-05-27 are so long ago."""
+    more = {"chemicals/sodium-carbonate.yml": KEEPS, "shelf.yml": f"{SHELF} {line}}}\n"}
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,), **more)).bought
+    assert found.total == total
+    assert found.pools[0].shelf[0].left_out.startswith(why)
+    assert bool(found.pools[0].shelf[0].left_out) == bool(why)
+
+
+DELIVERY = "delivery: {charge: 6.00 EUR, free_from: 20.00 EUR}\n"
+
+
+def test_delivery_is_shared_by_value_and_left_overs_live_or_die() -> None:
+    """3 L take 300 g: 10.00 and 6.00 of delivery. Used 6.00, delivery 6.00; 200 g are over. The pack keeps half a year
+    (182 days) once open, the plan is 70 days: in the other 112 days 480 g would be used at this rate: all lives."""
+    more = {"prices/shop/supplier.yml": supplier() + DELIVERY, "chemicals/sodium-carbonate.yml": KEEPS}
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,), **more))
+    parts = found.money.parts
+    assert [cent(part) for part in (parts.film, parts.poured, parts.dying, parts.delivery)] == [600, 0, 0, 600]
+    assert found.bought.orders[0].free_short == 1000
+    assert cent(found.money.chemicals[0].left_value) == 400
+    # Over 20 weeks, 140 days: 42 days are left, in which 300 × 42 / 140 = 90 g of the 200 g are used: 110 g die, 2.20.
+    found = only(handbook(plan("{formula: bath, litres: 3 L}", over="20 weeks"), (CHEAP,), **more))
+    assert cent(found.money.parts.dying) == 220
+    # Nothing comes after: all 200 g die.
+    found = only(handbook(plan("{formula: bath, litres: 3 L}", "nothing_after: yes\n"), (CHEAP,), **more))
+    assert cent(found.money.parts.dying) == 400
+
+
+def test_batches_poured_away_are_told_apart_and_a_roll_pays_for_all() -> None:
+    """Three batches of 5.00 x 100 / 250 = 2.00 for 10 rolls: 6.00 used, of it 2 / 12 poured away; with 200 g over of
+    two packs, and nothing dying, a roll costs 0.60."""
+    found = only(handbook(plan("{process: pr, films: [{format: roll, count: 10}]}"), (CHEAP,)))
+    assert cent(found.money.parts.poured) == 100
+    assert cent(found.money.parts.used) == 600
+    assert cent(found.money.processes[0].per_roll or D(0)) == 60
+
+
+def test_what_may_not_be_delivered_avoided_or_fetched() -> None:
+    kept = f"{MONO}, handed_over: not deliverable"
+    assert only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP, kept))).bought.total == 1000
+    shop = f"{MONO}, handed_over: collection only"
+    assert only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP, shop))).bought.total == 1000
+    fetched = only(handbook(plan("{formula: bath, litres: 3 L}", "collect: yes\n"), (CHEAP, shop))).bought
+    assert (fetched.total, fetched.orders[0].fetched, fetched.orders[0].delivery) == (600, True, 0)
+    sold_out = f"{MONO}, in_stock: no"
+    assert only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP, sold_out))).bought.total == 1000
+
+
+def test_an_avoided_supplier_leaves_nothing_for_sale() -> None:
+    found = only(handbook(plan("{formula: bath, litres: 3 L}", "avoid: [shop]\n"), (CHEAP,))).bought
+    assert found.missing == ("sodium-carbonate",)
+    assert (found.orders, found.total) == ((), 0)
+
+
+@pytest.mark.parametrize(("budget", "over"), [("10.00", 0), ("9.99", 1)])
+def test_a_budget_below_any_basket(budget: str, over: int) -> None:
+    text = plan("{formula: bath, litres: 3 L}", f"budget: {budget} EUR\n")
+    assert only(handbook(text, (CHEAP,))).bought.over_budget == over
+
+
+def test_duty_and_tax_are_on_goods_and_delivery_alike_and_thresholds_are_as_listed() -> None:
+    """10.00 listed without tax, duty 10 %, tax 20 %: 13.20; delivery 6.00 is 7.92. Free from 20.00 as listed."""
+    seller = supplier(vat_included="no") + DELIVERY + "duty: 10 %\n"
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,), **{"prices/shop/supplier.yml": seller}))
+    order = found.bought.orders[0]
+    assert (order.goods, order.delivery, order.listed, order.free_short) == (1320, 792, 1000, 1000)
+    found = only(handbook(plan("{formula: bath, litres: 10 L}"), (CHEAP,), **{"prices/shop/supplier.yml": seller}))
+    assert (found.bought.orders[0].goods, found.bought.orders[0].delivery) == (2640, 0)
+
+
+def test_one_seller_fewer_costs_more() -> None:
+    """Salt is cheap in one shop and carbonate in the other; from one shop alone the basket is dearer by 3.00."""
+    more = {
+        "chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid, formula: NaCl}]"),
+        "solutions/bath.yml": formula(
+            "bath",
+            "[{chemical: sodium-carbonate, form: anhydrous, amount: 100 g},"
+            " {chemical: salt, form: solid, amount: 9 g}]",
+        ),
+        "prices/other/supplier.yml": supplier(),
+        "prices/other/2026-11-01.yml": prices("chemical: salt, form: solid, pack: 100 g, price: 1.00 EUR"),
+    }
+    dear_salt = "chemical: salt, form: solid, pack: 100 g, price: 4.00 EUR"
+    found = only(handbook(plan("{formula: bath, litres: 1 L}"), (CHEAP, dear_salt), **more)).bought
+    assert (found.total, found.fewer_total) == (600, 900)
+
+
+cents = st.decimals(D(0), D(100_000), places=3)
+
+
+@given(cents, cents, cents, cents)
+def test_parts_in_whole_cents_add_up_to_the_total_shown(film: D, poured: D, dying: D, sent: D) -> None:
+    parts = Parts(film, poured, dying, sent)
+    assert sum(parts.whole) == int(parts.total.to_integral_value(rounding="ROUND_HALF_UP"))
+    assert all(abs(whole - exact) < 1 for whole, exact in zip(parts.whole, (film, poured, dying, sent), strict=True))
+
+
+def test_the_demonstration_reaches_every_answer(demo_results: Results) -> None:
+    """Several suppliers and one, left-overs that die and none that do, a budget that holds."""
+    plans = demo_results.plans
+    assert len(plans["club-year"].bought.orders) > 1
+    assert plans["club-year"].bought.fewer_total is not None
+    assert not any(result.bought.missing for result in plans.values())
+    assert plans["small-backlog"].money.parts.dying > plans["small-backlog"].money.parts.used
+    assert plans["first-litre"].bought.over_budget == 0
+    for result in plans.values():
+        left = sum((one.left_value for one in result.money.chemicals), D(0))
+        paid_for_shelf = result.money.parts.total + left - result.bought.total
+        # What is not in the basket comes from the shelf, at what it cost.
+        assert paid_for_shelf >= D("-0.000001")
+
+
+def test_first_basket_costs_several_litres(demo_results: Results) -> None:
+    """Common practice, no source: the first basket costs several times what one litre of each bath consumes."""
+    money = demo_results.plans["first-litre"].money
+    assert money.to_start > 3 * money.parts.used
+
+
+@pytest.mark.parametrize("day", [date(2026, 11, 25)])
+def test_the_same_plan_twice_is_the_same(day: date) -> None:
+    text = plan("{process: pr, films: [{format: roll, count: 10}]}")
+    assert only(handbook(text, (CHEAP, MONO))) == only(handbook(text, (CHEAP, MONO)))

@@ -1,0 +1,202 @@
+"""Changed prices in the build's log and on the pages: what a list did, what an edit would do, and a cost over time."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+import pytest
+
+from reckoner.build import Built
+from reckoner.calc.months import day_after, months_since
+from reckoner.calc.results import Results
+from reckoner.pages.display import Display
+from reckoner.pages.kinds import pages
+from reckoner.pages.page import Links
+from reckoner.pages.parts import Shower
+from reckoner.pages.price_news import MOST, edited, newest_list
+from reckoner.pages.price_words import reasons
+from small import chemical, formula, results, supplier
+
+SALTS = [f"salt-{number}" for number in range(25)]
+BASE = {
+    **{f"chemicals/{salt}.yml": chemical(salt, "[{id: solid, name: solid, formula: NaCl}]") for salt in SALTS},
+    **{
+        f"solutions/bath-{number}.yml": formula(f"bath-{number}", f"[{{chemical: {salt}, form: solid, amount: 100 g}}]")
+        for number, salt in enumerate(SALTS)
+    },
+    "prices/one/supplier.yml": supplier().replace("Test supplier (invented)", "Shop"),
+    "prices/two/supplier.yml": supplier().replace("Test supplier (invented)", "Store"),
+}
+
+
+def prices(day: str, of: str = "one", **salts: str) -> dict[str, str]:
+    rows = "".join(
+        f"  - {{chemical: {salt.replace('_', '-')}, form: solid, pack: 1 kg, price: {price}}}\n"
+        for salt, price in salts.items()
+    )
+    return {f"prices/{of}/{day}.yml": f"date: {day}\noffers:\n{rows}"}
+
+
+def made(*lists: dict[str, str], today: date = date(2026, 11, 25), **files: str) -> Results:
+    everything = {**BASE, **files}
+    for one in lists:
+        everything |= one
+    return results(everything, today)
+
+
+FIRST = prices("2026-08-01", salt_0="10 EUR", salt_1="10 EUR", salt_2="10 EUR", salt_3="10 EUR")
+
+
+def test_the_newest_list_in_one_line() -> None:
+    """100 g in a litre: 1.004 to 1.504 and to 0.904 EUR, +50 and -10 %; the third came dearer with an earlier list."""
+    found = made(
+        FIRST,
+        prices("2026-10-01", salt_0="15 EUR", salt_1="9 EUR", salt_4="1 EUR"),
+        prices("2026-10-01", "two", salt_5="7 EUR"),
+        prices("2026-09-15", salt_2="20 EUR"),
+    )
+    assert newest_list(found) == (
+        "prices changed on 2026-10-01: 1 offer up, 1 down, 2 new; 1 formula dearer, 1 cheaper; "
+        "largest: bath-0 +50\u00a0%"
+    )
+
+
+def test_a_list_without_effect_says_so_and_none_says_nothing() -> None:
+    assert newest_list(made(FIRST, prices("2026-10-01", salt_0="10 EUR"))) == (
+        "prices changed on 2026-10-01: no offer changed; no formula costs another sum"
+    )
+    assert newest_list(made()) == ""
+
+
+def test_an_edited_price_is_told_with_what_it_does() -> None:
+    before = made(FIRST)
+    after = made({**FIRST, **prices("2026-11-01", salt_0="12.50 EUR", salt_9="3 EUR")})
+    assert edited(before, after) == (
+        "one/salt-0/solid/1-kg: 10 EUR → 12.50 EUR",
+        "one/salt-9/solid/1-kg: new → 3 EUR",
+        "bath-0: a litre 1.00 EUR → 1.25 EUR",
+        "bath-9: a litre incomplete → 0.30 EUR",
+    )
+    assert edited(after, before)[:2] == (
+        "one/salt-0/solid/1-kg: 12.50 EUR → 10 EUR",
+        "one/salt-9/solid/1-kg: 3 EUR → gone",
+    )
+
+
+def test_an_edit_of_something_else_says_nothing() -> None:
+    other = formula("bath-0", "[{chemical: salt-0, form: solid, amount: 200 g}]")
+    assert edited(made(FIRST), made(FIRST, **{"solutions/bath-0.yml": other})) == ()
+
+
+def test_an_edited_exchange_rate_is_told_by_the_costs_it_changes() -> None:
+    rates = (
+        "rates: [{{base: GBP, quote: EUR, rate: {}, date: 2026-08-01}}]\n"
+        "source: {{certainty: invented, checked: 2026-08-01}}\n"
+    )
+    pounds = prices("2026-08-01", salt_0="10 GBP")
+    before, after = (made(pounds, **{"exchange_rates.yml": rates.format(rate)}) for rate in ("1.10", "1.20"))
+    assert edited(before, after) == ("bath-0: a litre 1.10 EUR → 1.20 EUR",)
+
+
+def test_a_flood_of_changes_is_cut_off() -> None:
+    """25 offers and 25 formulas: twenty of each, and how many more."""
+    salts = [salt.replace("-", "_") for salt in SALTS]
+    before, after = (made(prices("2026-08-01", **dict.fromkeys(salts, price))) for price in ("10 EUR", "11 EUR"))
+    found = edited(before, after)
+    assert len(found) == 2 * (MOST + 1)
+    assert (found[MOST], found[-1]) == ("and 5 more offers", "and 5 more formulas")
+
+
+def test_reasons_name_the_largest_and_add_up_the_rest() -> None:
+    """Three salts, 0.05, 0.02 and 0.01 EUR more: two are named, the third is the rest."""
+    three = "[" + ", ".join(f"{{chemical: salt-{n}, form: solid, amount: 100 g}}" for n in range(3)) + "]"
+    found = made(
+        FIRST,
+        prices("2026-10-01", salt_0="10.50 EUR", salt_1="10.20 EUR", salt_2="10.10 EUR"),
+        **{"solutions/bath-0.yml": formula("bath-0", three)},
+    )
+    change = found.history.formulas["bath-0"].change
+    assert change is not None
+    shower = Shower(found, Display("en_GB"), Links("price-changes.md"))
+    assert reasons(change, shower, 2) == (
+        "salt-0 €0.05\u00a0more (1\u00a0kg solid from Shop (invented): €10.00 → €10.50)",
+        "salt-1 €0.02\u00a0more (1\u00a0kg solid from Shop (invented): €10.00 → €10.20)",
+        "all others €0.01\u00a0more",
+    )
+
+
+def page(found: Results, path: str) -> str:
+    return next(one.markdown for one in pages(found) if one.path == path)
+
+
+def test_a_formula_s_page_tells_its_cost_over_time() -> None:
+    text = page(made(FIRST, prices("2026-10-16", salt_0="15 EUR")), "solutions/bath-0.md")
+    section = text[text.index("## Cost") : text.index("## Source")]
+    assert "A litre cost €1.00 on 1 Aug 2026, €1.50 now, because:" in section
+    assert "salt-0 €0.50\u00a0more (1\u00a0kg solid from Shop (invented): €10.00 → €15.00)" in section
+    rows = re.findall(r"<tr><td>([^<]+)</td><td>([^<]+)</td><td>([^<]+)</td></tr>", section)
+    assert rows[-3:] == [
+        ("1 Aug 2026", "€1.00", "€10.00"),
+        ("16 Oct 2026", "€1.50", "€15.00"),
+        ("25 Nov 2026", "€1.50", "€15.00"),
+    ]
+    # The line rises from 1.00 to 1.50 at one place and reaches on to today.
+    path = re.search(r'<path class="hb-line" d="M([\d.]+) ([\d.]+)H([\d.]+)V([\d.]+)H([\d.]+)V([\d.]+)"', section)
+    assert path is not None
+    first, low, rise, high, last, same = map(float, path.groups())
+    assert first < rise < last
+    assert low > high == same
+    assert ">Aug 2026</text>" in section
+
+
+@pytest.mark.parametrize(
+    ("lists", "today", "picture", "table"),
+    [
+        ([], date(2026, 11, 25), False, False),
+        ([FIRST], date(2026, 8, 1), False, False),
+        ([prices("2026-07-01", salt_1="1 EUR"), FIRST], date(2026, 8, 1), False, True),
+        ([FIRST], date(2026, 11, 25), True, True),
+    ],
+    ids=["no price ever", "one day", "one day with a cost and one without", "two days"],
+)
+def test_a_picture_takes_two_days_with_a_cost(
+    lists: list[dict[str, str]], today: date, picture: bool, table: bool
+) -> None:
+    text = page(made(*lists, today=today), "solutions/bath-0.md")
+    assert ("cost-over-time" in text) is picture
+    assert ("<th>On</th>" in text) is table
+    assert ("incomplete</td>" in text) is (table and not picture)
+
+
+def test_the_page_of_price_changes_lists_and_explains() -> None:
+    found = made(FIRST, prices("2026-10-01", salt_0="15 EUR", salt_1="9 EUR", salt_2="10 EUR", salt_4="1 EUR"))
+    text = page(found, "price-changes.md")
+    assert text.index("1 Oct 2026: Shop") < text.index("1 Aug 2026: Shop")
+    assert "<p>1 offer up, 1 down, 1 new.</p>" in text
+    assert "<p>first price list, 4 offers.</p>" in text
+    formulas = text[text.index("## Formulas") : text.index("## Processes")]
+    assert re.findall(r"bath-\d+", re.sub(r"<a [^>]*>", "", formulas)) == ["bath-0", "bath-1", "bath-4"]
+    assert "<b>€0.50\u00a0more (+50\u00a0%)</b> since the list of 1 Oct 2026" in formulas
+    assert "<td>no sum</td><td>€0.10</td>" in formulas
+    assert "no price then for salt-4" in formulas
+    assert "Nothing costs another sum." in text[text.index("## Processes") :]
+
+
+@pytest.mark.parametrize(
+    ("day", "months"),
+    [("2026-09-01", "0"), ("2026-09-16", "0.5"), ("2026-10-01", "1"), ("2027-01-01", "4"), ("2028-09-01", "24")],
+)
+def test_an_axis_of_months_begins_with_the_first_month(day: str, months: str) -> None:
+    first = date(2026, 9, 14)
+    assert str(months_since(date.fromisoformat(day), first)) == months
+    assert day_after(months_since(date.fromisoformat(day), first), first) == date.fromisoformat(day)
+
+
+def test_a_build_carries_the_news_of_the_newest_list() -> None:
+    found = made(FIRST)
+    assert (
+        Built(found, (), (), (), (newest_list(found),))
+        .notes[0]
+        .startswith("prices changed on 2026-08-01: 4 offers new")
+    )
