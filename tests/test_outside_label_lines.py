@@ -70,9 +70,6 @@ RECALLED = {
 }
 LINES = READ | RECALLED
 
-#: Records that follow an entry without being the entry's substance.
-READ_ACROSS = {"p-aminophenol-hydrochloride": "the entry is the free base's"}
-
 #: Entries of a group, which the record names without a number.
 GROUPS = {"potassium-thiocyanate", "sodium-thiocyanate"}
 
@@ -88,7 +85,6 @@ OTHER_LINES = {
 #: Where a record holds other statements than the entry: (left out, added, why).
 OTHER_STATEMENTS = {
     "hydrogen-peroxide": ("H271", "", "oxidising liquid, as above"),
-    "p-aminophenol-hydrochloride": ("H302* H332*", "H302 H332", "a minimum is not marked where a class is read across"),
 }
 
 
@@ -100,8 +96,7 @@ def recorded(demo: Catalogue, chemical: str) -> Hazards:
 
 def test_every_harmonised_record_is_compared(demo: Catalogue) -> None:
     harmonised = {i for i, c in demo.chemicals.items() if any(r.status == "harmonised" for r in c.hazards)}
-    assert harmonised | READ_ACROSS.keys() == LINES.keys()
-    assert harmonised & READ_ACROSS.keys() == set()
+    assert harmonised == LINES.keys()
 
 
 @pytest.mark.parametrize("chemical", LINES)

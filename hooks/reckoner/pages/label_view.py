@@ -21,7 +21,8 @@ COUNT = {(52, 74): 9, (74, 105): 4, (105, 140): 2}
 #: Smallest x-height of CLP (Regulation (EU) 2024/2865, from memory): 1.2 mm on small labels, 1.4 mm on larger ones.
 #: The type used has an x-height of half its size or a little more, so these sizes in mm hold it.
 TYPE = {(52, 74): 2.5, (74, 105): 2.9, (105, 140): 2.9}
-PICTOGRAM = {(52, 74): 10, (74, 105): 16, (105, 140): 16}
+#: Height of a pictogram in mm: it stands on its corner, its side is 10 mm (CLP Annex I, 1.2.1: 1 cm² at least) or 16 mm.
+PICTOGRAM = {(52, 74): 14.2, (74, 105): 22.7, (105, 140): 22.7}
 TALLY_MOST = 20
 
 
@@ -117,7 +118,9 @@ def _size(name: str, text: str, pictograms: int, tally: int, qr: bool) -> tuple[
         letter = TYPE[size]
         per_line = (size[0] - 6) / (letter * 0.54)
         lines = math.ceil(len(text) / per_line * 1.1) + 3 + math.ceil(len(name) / (per_line * 0.68))
-        millimetres = lines * letter * 1.2 + 21 + (PICTOGRAM[size] + 2 if pictograms else 0)
+        beside = int((size[0] - 6) // (PICTOGRAM[size] + 1.5))
+        rows = math.ceil(pictograms / beside)
+        millimetres = lines * letter * 1.2 + 21 + rows * PICTOGRAM[size]
         millimetres += math.ceil(tally * 4.6 / (size[0] - 8)) * 4.6 + (6 if qr else 0)
         if millimetres <= size[1]:
             return size
