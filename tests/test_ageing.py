@@ -7,9 +7,10 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.build import day_of, old_warnings
+from reckoner.build import day_of
 from reckoner.calc.ageing import aged, limit_days
 from reckoner.records.values import Range
+from reckoner.warn import old_warnings
 from small import chemical, results, supplier
 
 LIMIT = Range(Decimal(6), Decimal(6), "months")
@@ -37,7 +38,7 @@ def test_the_last_good_day_is_still_good() -> None:
 
 
 def test_an_old_list_is_a_warning_with_its_file() -> None:
-    found = [str(problem) for problem in old_warnings(results(FILES).ages)]
+    found = [str(problem) for problem in old_warnings(results(FILES))]
     assert found == [
         "formulas/prices/one/2026-03-01.yml:1:1: price list one of 2026-03-01 is past its limit since 2026-08-30 "
         "(check it again and write the new date)"
@@ -46,7 +47,7 @@ def test_an_old_list_is_a_warning_with_its_file() -> None:
 
 def test_a_list_with_no_row_in_force_no_longer_counts() -> None:
     newer = FILES["prices/one/2026-03-01.yml"].replace("2026-03-01", "2026-11-01")
-    assert old_warnings(results({**FILES, "prices/one/2026-11-01.yml": newer}).ages) == ()
+    assert old_warnings(results({**FILES, "prices/one/2026-11-01.yml": newer})) == ()
 
 
 def test_an_old_classification_is_told_with_its_chemical() -> None:
@@ -56,7 +57,7 @@ def test_an_old_classification_is_told_with_its_chemical() -> None:
         "status: self-classification, source: {certainty: common practice, checked: 2023-11-25}}\n"
     )
     files = {"chemicals/salt.yml": FILES["chemicals/salt.yml"] + record}
-    found = [str(problem) for problem in old_warnings(results(files).ages)]
+    found = [str(problem) for problem in old_warnings(results(files))]
     assert found == [
         "formulas/chemicals/salt.yml:1:1: hazard record salt of 2023-11-25 is past its limit since 2025-11-24 "
         "(check it again and write the new date)"

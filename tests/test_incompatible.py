@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from reckoner.build import load_checked, neighbour_warnings
+from reckoner.build import load_checked
 from reckoner.calc.incompatible import keep_away, meetings
 from reckoner.calc.results import work_out
 from reckoner.records.catalogue import Catalogue
+from reckoner.warn import neighbour_warnings
 from site_build import Site
 from small import TODAY, chemical, formula, results
 

@@ -26,7 +26,8 @@ ALLOWED: dict[str, set[str]] = {
     "site_swap": set(),
     "set_aside": set(),
     "write_schemas": {"loading", "pages"},
-    "build": BASE | {"records", "loading", "checks", "calc", "pages"},
+    "warn": BASE | {"calc"},
+    "build": BASE | {"records", "loading", "checks", "calc", "pages", "warn"},
 }
 #: Packages only one place may touch.
 ONLY = {

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from reckoner.calc.ageing import Aged
 from reckoner.calc.results import Results, work_out
 from reckoner.checks import check
 from reckoner.loading.catalogue import load_folder, require
 from reckoner.pages.kinds import pages
 from reckoner.pages.page import Page
 from reckoner.pages.price_news import newest_list
-from reckoner.problems import Location, Problem, Severity
+from reckoner.problems import Problem
 from reckoner.records.catalogue import Catalogue
+from reckoner.warn import WARNINGS
 
 
 @dataclass(frozen=True)
@@ -83,33 +82,6 @@ def build(folder: Path, today: date, directories: bool = True, site_url: str = "
     made = tuple(pages(results, directories, site_url))
     done = time.perf_counter()
     stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", done - worked))
-    warnings = (*old_warnings(results.ages), *neighbour_warnings(results))
+    warnings = tuple(problem for warn in WARNINGS for problem in warn(results))
     news = newest_list(results)
     return Built(results, made, (*problems, *warnings), stages, (news,) if news else ())
-
-
-def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
-    """Baths that must not meet and have no wash between them."""
-    found = []
-    for process_id, pairs in results.neighbours.items():
-        for pair in pairs:
-            if pair.danger:
-                place = results.catalogue.place("process", process_id, "steps", pair.first_step)
-                why = next(m.pair.result for m in pair.meetings if m.pair.severity == "danger")
-                what = f"{pair.first} and {pair.second} follow one another without a wash: {why}"
-                found.append(Problem(place, f"{what} (put a wash between them)", Severity.WARNING))
-    return tuple(found)
-
-
-def old_warnings(ages: Iterable[Aged]) -> tuple[Problem, ...]:
-    """Everything past its limit as warnings, so that a strict build fails."""
-    return tuple(
-        Problem(
-            Location(one.file),
-            f"{one.kind} {one.subject} of {one.day} is past its limit since {one.good_until} "
-            f"(check it again and write the new date)",
-            Severity.WARNING,
-        )
-        for one in ages
-        if one.old
-    )

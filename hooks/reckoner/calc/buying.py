@@ -64,6 +64,11 @@ class PoolBought:
     left_share: Decimal
     more: tuple[tuple[str, Decimal], ...]
 
+    @property
+    def filled(self) -> bool:
+        """Whether shelf and basket hold all that is needed."""
+        return bool(self.bought) or sum((one.share for one in self.shelf), ZERO) >= 1
+
 
 @dataclass(frozen=True)
 class PlanBought:
@@ -84,6 +89,11 @@ class PlanBought:
     over_budget: int
     fewer: tuple[Order, ...] | None
     unknown_delivery: tuple[str, ...]
+
+    @property
+    def impossible(self) -> bool:
+        """Everything is for sale, but no basket meets the sellers' conditions."""
+        return not self.missing and not self.orders and any(not pool.filled for pool in self.pools)
 
     @property
     def fewer_total(self) -> int | None:

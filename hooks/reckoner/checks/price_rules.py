@@ -10,8 +10,10 @@ from reckoner.calc.substitution import base_amount
 from reckoner.checks.formula_rules import form_fault
 from reckoner.money import Money, rate_in_force
 from reckoner.problems import Location, Problem, ValueFault
-from reckoner.records.catalogue import Catalogue
+from reckoner.records.catalogue import Catalogue, Path, Places
+from reckoner.records.prices import Offer
 from reckoner.records.settings import NO_CURRENCY
+from reckoner.records.shelf import ShelfPack
 
 
 def prices(catalogue: Catalogue) -> Iterator[Problem]:
@@ -22,19 +24,22 @@ def prices(catalogue: Catalogue) -> Iterator[Problem]:
             yield Problem(places.at(), f"supplier '{listed.supplier}' has no supplier.yml (add it beside this list)")
         for index, offer in enumerate(listed.prices.offers):
             at = ("offers", index)
-            fault = form_fault(
-                catalogue, offer.chemical, offer.form, places.at(*at, "chemical"), places.at(*at, "form")
-            )
-            if fault:
-                yield fault
-            elif offer.chemical in catalogue.chemicals:
-                form = catalogue.chemicals[offer.chemical].form(offer.form)
-                assert form is not None
-                try:
-                    base_amount(offer.pack, form)
-                except ValueFault as reason:
-                    yield Problem(places.at(*at, "pack"), str(reason))
+            yield from pack_faults(catalogue, offer, places, at)
             yield from no_rate(catalogue, offer.price.currency, places.at(*at, "price"))
+
+
+def pack_faults(catalogue: Catalogue, pack: Offer | ShelfPack, places: Places, at: Path) -> Iterator[Problem]:
+    """A pack for sale or on the shelf is of a known form, and measured as that form is."""
+    fault = form_fault(catalogue, pack.chemical, pack.form, places.at(*at, "chemical"), places.at(*at, "form"))
+    if fault:
+        yield fault
+    elif pack.chemical in catalogue.chemicals:
+        form = catalogue.chemicals[pack.chemical].form(pack.form)
+        assert form is not None
+        try:
+            base_amount(pack.pack, form)
+        except ValueFault as reason:
+            yield Problem(places.at(*at, "pack"), str(reason))
 
 
 def no_rate(catalogue: Catalogue, currency: str, at: Location) -> Iterator[Problem]:

@@ -9,10 +9,11 @@ from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
 from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view
 from reckoner.pages.batch_view import BatchView, batch_view
+from reckoner.pages.cost_view import CostView, formula_cost
 from reckoner.pages.dates_view import DatedView, classified, costed, dates_view, disposed
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.history_view import HistoryView, history_view
-from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
+from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
 from reckoner.pages.working_view import WorkingView, workings
 from reckoner.records.formula import FilmCapacity, Formula, Keeping
 
@@ -106,7 +107,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         within=pairs_view(result.within, shower),
         notes=formula.notes,
         hazards=hazard_view(formula, result.hazards, shower),
-        cost=shower.cost(result.cost),
+        cost=formula_cost(result, shower),
         history=history_view(shower.results.history.formulas[formula.id], "A litre", shower),
         processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
         part_of=tuple(shower.formula(f) for f in shower.results.part_of.get(formula.id, ())),

@@ -72,6 +72,15 @@ class KitsView:
 
 
 @dataclass(frozen=True)
+class KitLine:
+    """One plan's answer on a process's page; ``anchor`` is the place of its figures."""
+
+    text: str
+    plan: Link
+    anchor: str
+
+
+@dataclass(frozen=True)
 class KitOrOwnView:
     """The context of ``kit_or_own.md.jinja``."""
 
@@ -115,7 +124,7 @@ def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
         yield from costed(comparison.cost)
 
 
-def kit_lines(process_id: str, shower: Shower) -> tuple[tuple[str, Link], ...]:
+def kit_lines(process_id: str, shower: Shower) -> tuple[KitLine, ...]:
     """For a process's page: the answers of every plan that asks, each with the address of its figures."""
     lines = []
     for plan_id, found in shower.results.comparisons.items():
@@ -124,8 +133,9 @@ def kit_lines(process_id: str, shower: Shower) -> tuple[tuple[str, Link], ...]:
                 words, labels = KitWords(shower, one.question), short_labels(one)
                 pairs = zip(labels, one.alternatives, strict=True)
                 said = "; ".join(words.verdict(a.answer, label.lower()) for label, a in pairs)
-                address = shower.links.path("kit-or-own", f"kits-{plan_id}-{process_id}")
-                lines.append((f"At {words.rate(one.question.rate)} {said}", Link(shower.plan(plan_id).text, address)))
+                plan = Link(shower.plan(plan_id).text, shower.links.path("kit-or-own"))
+                anchor = f"kits-{plan_id}-{process_id}"
+                lines.append(KitLine(f"At {words.rate(one.question.rate)} {said}", plan, anchor))
     return tuple(lines)
 
 

@@ -21,7 +21,7 @@ COUNT = {(52, 74): 9, (74, 105): 4, (105, 140): 2}
 #: Smallest x-height of CLP (Regulation (EU) 2024/2865, from memory): 1.2 mm on small labels, 1.4 mm on larger ones.
 #: The type used has an x-height of half its size or a little more, so these sizes in mm hold it.
 TYPE = {(52, 74): 2.5, (74, 105): 2.9, (105, 140): 2.9}
-#: Height of a pictogram in mm: it stands on its corner, its side is 10 mm (CLP Annex I, 1.2.1: 1 cm² at least) or 16 mm.
+#: Height of a pictogram in mm: it stands on its corner, with a side of 10 mm (CLP Annex I, 1.2.1: 1 cm²) or 16 mm.
 PICTOGRAM = {(52, 74): 14.2, (74, 105): 22.7, (105, 140): 22.7}
 TALLY_MOST = 20
 

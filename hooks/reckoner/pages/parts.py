@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.ageing import Aged
-from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.explain import short
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.results import Results
@@ -43,42 +42,6 @@ class SourceView:
     checked: str
     note: str
     certainty: str
-
-
-@dataclass(frozen=True)
-class CostLine:
-    """One row of a cost table."""
-
-    name: Link
-    pack: str
-    where: str
-    day: str
-    per_litre: str
-    used: str
-    to_start: str
-    makes: str
-    why: str
-
-
-@dataclass(frozen=True)
-class CostView:
-    """A cost table with its sums.
-
-    Attributes:
-        incomplete: chemicals without a price, in words; empty where the sum is whole.
-        rates: exchange rates used, with their days.
-    """
-
-    rows: tuple[CostLine, ...]
-    incomplete: str
-    used: str
-    to_start: str
-    batch: str
-    first_out: str
-    rates: tuple[str, ...]
-    taxes: tuple[str, ...]
-    old: tuple[str, ...]
-    demo: bool
 
 
 @dataclass(frozen=True)
@@ -125,48 +88,6 @@ class Shower:
         """A supplier's name, and that it is invented where it is."""
         supplier = self.results.catalogue.suppliers[supplier_id]
         return f"{supplier.name} (invented)" if supplier.invented else supplier.name
-
-    def cost(self, cost: Cost, per: str = "/L") -> CostView:
-        """A cost table; ``per`` says what the amounts are for."""
-        names = [self.short_name(c) for c in cost.missing]
-        offers = [row.offer for row in cost.rows if row.offer]
-        first = ""
-        if cost.first_out and cost.first_out_litres is not None:
-            litres = self.show.exactish(cost.first_out_litres, "L")
-            first = f"{self.short_name(cost.first_out)}, after {litres}"
-        return CostView(
-            rows=tuple(self._cost_line(row, per) for row in cost.rows),
-            incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
-            used="" if cost.used_per_litre is None else self.show.money(cost.used_per_litre),
-            to_start="" if cost.to_start is None else self.show.money(cost.to_start),
-            batch=self.show.exactish(cost.batch_litres, "L"),
-            first_out=first,
-            rates=self.rates(offers),
-            taxes=self.taxes(offers),
-            old=self.old_prices(offers),
-            demo=any(self.results.catalogue.suppliers[o.supplier].invented for o in offers),
-        )
-
-    def _cost_line(self, row: CostRow, per: str) -> CostLine:
-        name = self.chemical(row.chemical)
-        amount = "" if row.per_litre is None else self.show.exactish(row.per_litre, row.unit) + per
-        used = "no price" if row.used is None else self.show.money(row.used)
-        start = "no price" if row.to_start is None else self.show.money(row.to_start)
-        if row.offer is None:
-            pack = "by the meter" if row.used is not None else (row.missing or "")
-            return CostLine(name, pack, "", "", amount, used, start, "", "")
-        makes = "" if row.litres_per_pack is None else self.show.exactish(row.litres_per_pack, "L")
-        return CostLine(
-            name=name,
-            pack=f"{row.packs} × {self.pack(row.offer)}",
-            where=self.supplier(row.offer.supplier),
-            day=self.show.day(row.offer.day),
-            per_litre=amount,
-            used=used,
-            to_start=start,
-            makes=makes,
-            why="the only offer" if row.considered == 1 else f"cheapest start of {row.considered} offers",
-        )
 
     def pack(self, offer: PricedOffer) -> str:
         """A pack with its form, as 1 kg anhydrous."""

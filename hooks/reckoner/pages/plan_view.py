@@ -108,7 +108,7 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         all_in=say.exact(money.parts.total),
         films=tuple(line for process in money.processes for line in _films(process, shower)),
         orders=tuple(order_view(order, shower) for order in bought.orders),
-        nothing_to_buy=not bought.orders and not bought.missing,
+        nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
         shelf=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.amount),
         left_out=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
         baths=tuple(_bath(bath, money, shower) for bath in bought.baths),
@@ -133,6 +133,8 @@ def _faults(bought: PlanBought, shower: Shower) -> tuple[str, ...]:
         f"Nothing for sale to this plan fills {shower.short_name(chemical)}: there is no basket, and no sum is given."
         for chemical in bought.missing
     ]
+    if bought.impossible:
+        found.append("No basket meets the suppliers' minimum orders: there is none, and no sum is given.")
     say = Say(shower)
     if bought.over_budget and bought.plan.budget:
         budget = shower.show.money(bought.plan.budget)

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from reckoner.calc.sets import Sets
 from reckoner.calc.temperature import other_scale
 from reckoner.pages.apart_view import NeighbourView, neighbours_view
+from reckoner.pages.cost_view import CostView, process_cost
 from reckoner.pages.dates_view import DatedView, costed, dates_view
 from reckoner.pages.history_view import HistoryView, history_view
-from reckoner.pages.kit_view import kit_lines
-from reckoner.pages.parts import UNPROVEN, CostView, Link, Shower, SourceView
+from reckoner.pages.kit_view import KitLine, kit_lines
+from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
 from reckoner.records.caution import Caution
 from reckoner.records.process import AcceptedBath, Process, Step
 from reckoner.records.values import Range
@@ -73,7 +74,7 @@ class ProcessView:
     sets: SetsView
     cost: CostView
     history: HistoryView
-    kit_or_own: tuple[tuple[str, Link], ...]
+    kit_or_own: tuple[KitLine, ...]
     source: SourceView
     old_record: str
     dates: tuple[DatedView, ...]
@@ -97,7 +98,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         notes=process.notes,
         neighbours=neighbours_view(shower.results.neighbours.get(process.id, ()), shower),
         sets=_sets(sets, shower),
-        cost=shower.cost(sets.cost, " for 1\u00a0L of each bath"),
+        cost=process_cost(process.id, sets, shower),
         history=history_view(shower.results.history.processes[process.id], "A litre of each bath", shower),
         kit_or_own=kit_lines(process.id, shower),
         source=shower.source(process.source),

@@ -1,0 +1,208 @@
+"""Costs in words: used, to start and all-in kept apart; per litre, batch, roll and film; and where the money goes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.buying import in_currency
+from reckoner.calc.capacity import rolls_of
+from reckoner.calc.costing import Cost, CostRow
+from reckoner.calc.per_roll import PerRoll, formula_per_roll, of_format, process_per_roll
+from reckoner.calc.results import FormulaResult
+from reckoner.calc.sets import Sets
+from reckoner.money import Money
+from reckoner.pages.chart_view import BarChartView, bars_view
+from reckoner.pages.parts import Link, Shower
+
+
+@dataclass(frozen=True)
+class CostLine:
+    """One row of a cost table."""
+
+    name: Link
+    pack: str
+    where: str
+    day: str
+    per_litre: str
+    used: str
+    to_start: str
+    makes: str
+    why: str
+
+
+@dataclass(frozen=True)
+class SumLine:
+    """One sum: what it is for, where that is told, and the figure."""
+
+    what: str
+    where: Link | None
+    figure: str
+
+
+@dataclass(frozen=True)
+class CostView:
+    """A cost table with its sums.
+
+    Attributes:
+        incomplete: chemicals without a price, in words; empty where the sum is whole.
+        rates: exchange rates used, with their days.
+    """
+
+    rows: tuple[CostLine, ...]
+    incomplete: str
+    sums: tuple[SumLine, ...]
+    notes: tuple[str, ...]
+    picture: BarChartView | None
+    rates: tuple[str, ...]
+    taxes: tuple[str, ...]
+    old: tuple[str, ...]
+    demo: bool
+
+
+def formula_cost(result: FormulaResult, shower: Shower) -> CostView:
+    """The cost of one formula."""
+    cost = result.cost
+    roll = formula_per_roll(result.formula, cost)
+    sums = (
+        *_used(cost, "a litre", shower),
+        *_rolls(roll, shower),
+        *_to_start(cost, shower),
+        *_all_in_litre(result.formula.id, shower),
+    )
+    return _view(cost, "/L", sums, (), shower)
+
+
+def process_cost(process_id: str, sets: Sets, shower: Shower) -> CostView:
+    """The cost of a set of a process's usual baths."""
+    results = shower.results
+    costs = {bath: results.formulas[bath].cost for bath in sets.baths}
+    roll = process_per_roll([results.catalogue.formulas[bath] for bath in sets.baths], costs)
+    sums = (
+        *_used(sets.cost, "a litre of each bath", shower),
+        *_rolls(roll, shower),
+        *_to_start(sets.cost, shower),
+        *_all_in_roll(process_id, shower),
+    )
+    notes = []
+    if roll is not None and roll.followed:
+        names = ", ".join(shower.formula(bath).text for bath in roll.followed)
+        notes.append(f"No capacity is recorded for {names}: reckoned with the bath that gives out first.")
+    return _view(sets.cost, " for 1\u00a0L of each bath", sums, tuple(notes), shower)
+
+
+def _view(cost: Cost, per: str, sums: tuple[SumLine, ...], notes: tuple[str, ...], shower: Shower) -> CostView:
+    names = [shower.short_name(c) for c in cost.missing]
+    offers = [row.offer for row in cost.rows if row.offer]
+    suppliers = shower.results.catalogue.suppliers
+    return CostView(
+        rows=tuple(_line(row, per, shower) for row in cost.rows),
+        incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
+        sums=sums,
+        notes=notes,
+        picture=None if names else _picture(cost, per, shower),
+        rates=shower.rates(offers),
+        taxes=shower.taxes(offers),
+        old=shower.old_prices(offers),
+        demo=any(suppliers[o.supplier].invented for o in offers),
+    )
+
+
+def _line(row: CostRow, per: str, shower: Shower) -> CostLine:
+    show, name = shower.show, shower.chemical(row.chemical)
+    amount = "" if row.per_litre is None else show.exactish(row.per_litre, row.unit) + per
+    used = "no price" if row.used is None else show.money(row.used)
+    start = "no price" if row.to_start is None else show.money(row.to_start)
+    if row.offer is None:
+        pack = "by the meter" if row.used is not None else (row.missing or "")
+        return CostLine(name, pack, "", "", amount, used, start, "", "")
+    makes = "" if row.litres_per_pack is None else show.exactish(row.litres_per_pack, "L")
+    return CostLine(
+        name=name,
+        pack=f"{row.packs} × {shower.pack(row.offer)}",
+        where=shower.supplier(row.offer.supplier),
+        day=show.day(row.offer.day),
+        per_litre=amount,
+        used=used,
+        to_start=start,
+        makes=makes,
+        why="the only offer" if row.considered == 1 else f"cheapest start of {row.considered} offers",
+    )
+
+
+def _used(cost: Cost, what: str, shower: Shower) -> Iterator[SumLine]:
+    if cost.used_per_litre is None:
+        return
+    yield SumLine(f"Used, for {what}", None, shower.show.money(cost.used_per_litre))
+    if cost.batch_litres != 1:
+        batch = shower.show.exactish(cost.batch_litres, "L")
+        used = cost.used_per_litre.times(cost.batch_litres)
+        yield SumLine(f"Used, for {what.replace('a litre', batch)}", None, shower.show.money(used))
+
+
+def _rolls(roll: PerRoll | None, shower: Shower) -> Iterator[SumLine]:
+    if roll is None:
+        return
+    yield SumLine("Used, for a roll of 80 square inches", None, _span(roll, shower))
+    catalogue = shower.results.catalogue
+    for film in catalogue.film_formats.formats if catalogue.film_formats else ():
+        if film.id in catalogue.settings.formats:
+            yield SumLine(f"Used, for one {film.name}", None, _span(of_format(roll, rolls_of(film)), shower))
+
+
+def _span(roll: PerRoll, shower: Shower) -> str:
+    low, high = shower.show.money(roll.generous), shower.show.money(roll.cautious)
+    return low if low == high else f"{low} to {high}"
+
+
+def _to_start(cost: Cost, shower: Shower) -> Iterator[SumLine]:
+    if cost.to_start is None:
+        return
+    batch = shower.show.exactish(cost.batch_litres, "L")
+    yield SumLine(f"To start, whole packs for {batch}", None, shower.show.money(cost.to_start))
+    if cost.first_out and cost.first_out_litres is not None:
+        litres = shower.show.exactish(cost.first_out_litres, "L")
+        yield SumLine("Runs out first (water apart)", None, f"{shower.short_name(cost.first_out)}, after {litres}")
+
+
+def _all_in_litre(formula_id: str, shower: Shower) -> Iterator[SumLine]:
+    for plan_id, plan in shower.results.plans.items():
+        litres = {bath.formula: bath.litres for bath in plan.bought.baths}.get(formula_id)
+        if litres and not plan.bought.missing:
+            each = plan.money.by_formula[formula_id].total / litres
+            yield SumLine(
+                "All-in, for a litre, in the plan", shower.plan(plan_id), shower.show.money(_money(each, shower))
+            )
+
+
+def _all_in_roll(process_id: str, shower: Shower) -> Iterator[SumLine]:
+    for plan_id, plan in shower.results.plans.items():
+        for one in plan.money.processes:
+            if one.process == process_id and one.per_roll is not None and not plan.bought.missing:
+                figure = shower.show.money(_money(one.per_roll, shower))
+                yield SumLine("All-in, for a roll, in the plan", shower.plan(plan_id), figure)
+
+
+def _money(minor: Decimal, shower: Shower) -> Money:
+    return in_currency(1, shower.results.catalogue.settings.currency).times(minor)
+
+
+def _picture(cost: Cost, per: str, shower: Shower) -> BarChartView | None:
+    bars = list(_bars(cost.rows, shower))
+    if len(bars) < 2:
+        return None
+    currency = shower.results.catalogue.settings.currency
+
+    def say(value: Decimal) -> str:
+        return shower.show.money(Money(value, currency))
+
+    title = "Where the money of a litre goes: chemicals used"
+    described = "; ".join(f"{name}: {say(value)}" for name, value in bars)
+    return bars_view("used", title, f"Bars: {described}. The table below has the same figures.", bars, say)
+
+
+def _bars(rows: Iterable[CostRow], shower: Shower) -> Iterator[tuple[str, Decimal]]:
+    for row in rows:
+        if row.used is not None and row.used.number:
+            yield shower.short_name(row.chemical), row.used.number

@@ -1,0 +1,58 @@
+"""What a build warns of beside faults in the data: results that the owner should not pass over."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from reckoner.calc.buying import in_currency
+from reckoner.calc.results import Results
+from reckoner.problems import Location, Problem, Severity
+
+
+def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
+    """Baths that must not meet and have no wash between them."""
+    found = []
+    for process_id, pairs in results.neighbours.items():
+        for pair in pairs:
+            if pair.danger:
+                place = results.catalogue.place("process", process_id, "steps", pair.first_step)
+                why = next(m.pair.result for m in pair.meetings if m.pair.severity == "danger")
+                what = f"{pair.first} and {pair.second} follow one another without a wash: {why}"
+                found.append(Problem(place, f"{what} (put a wash between them)", Severity.WARNING))
+    return tuple(found)
+
+
+def old_warnings(results: Results) -> tuple[Problem, ...]:
+    """Everything past its limit as warnings, so that a strict build fails."""
+    return tuple(
+        Problem(
+            Location(one.file),
+            f"{one.kind} {one.subject} of {one.day} is past its limit since {one.good_until} "
+            f"(check it again and write the new date)",
+            Severity.WARNING,
+        )
+        for one in results.ages
+        if one.old
+    )
+
+
+def plan_warnings(results: Results) -> tuple[Problem, ...]:
+    """Plans that no basket fills, or none within their budget."""
+    catalogue, found = results.catalogue, []
+    for plan_id, result in results.plans.items():
+        bought = result.bought
+        if bought.missing:
+            names = ", ".join(bought.missing)
+            what = f"nothing for sale to this plan fills {names} (add an offer, or let the plan use more suppliers)"
+            found.append(Problem(catalogue.place("plan", plan_id, "wants"), what, Severity.WARNING))
+        elif bought.impossible:
+            what = "no basket meets the suppliers' minimum orders (want more, or let the plan use more suppliers)"
+            found.append(Problem(catalogue.place("plan", plan_id, "wants"), what, Severity.WARNING))
+        if bought.over_budget:
+            least = in_currency(bought.total, catalogue.settings.currency)
+            what = f"the budget of {bought.plan.budget} is below the cheapest basket, {least} (raise it, or want less)"
+            found.append(Problem(catalogue.place("plan", plan_id, "budget"), what, Severity.WARNING))
+    return tuple(found)
+
+
+WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (old_warnings, neighbour_warnings, plan_warnings)
