@@ -18,6 +18,8 @@ from reckoner.calc.solver import solver
 WHOLE = 1_000_000_000
 #: Coefficients go to the solver in millionths, far inside what its tolerances tell apart.
 SCALE = WHOLE // 1_000_000
+#: More packs than any basket holds: a minor unit saved counts before them.
+PACKS = 1000
 
 
 @dataclass(frozen=True)
@@ -80,7 +82,9 @@ class Basket:
 
 
 def cheapest(task: Task, most_sellers: int | None = None) -> Basket | None:
-    """The cheapest basket, ties broken by fewest packs and then by the ids of the offers; None where there is none.
+    """The cheapest basket, of equal ones that with the fewest packs; None where there is none.
+
+    One thread, one seed and offers sorted by id: the same task has the same answer every time.
 
     Args:
         most_sellers: how many sellers may be ordered from.
@@ -89,14 +93,8 @@ def cheapest(task: Task, most_sellers: int | None = None) -> Basket | None:
         return Basket({}, {}, {})
     if any(left and not any(c.pool == pool for c in task.choices) for pool, left in task.pools.items()):
         return None
-    model = _Model(task, most_sellers)
-    if not model.minimise(model.cost):
-        return None
-    model.hold(model.cost)
-    model.minimise(model.packs)
-    model.hold(model.packs)
-    model.minimise(model.rank)
-    return basket_of(model.bought(), task)
+    model = Model(task, most_sellers)
+    return basket_of(model.bought(), task) if model.solve() else None
 
 
 def basket_of(packs: Mapping[str, int], task: Task) -> Basket:
@@ -130,14 +128,12 @@ def most_packs(choice: Choice, open_parts: int, terms: Terms) -> int:
     return needed + beyond
 
 
-class _Model:
-    """One model, solved for one aim after another; each aim reached is held for the next."""
+class Model:
+    """The integer programme of one task."""
 
     def __init__(self, task: Task, most_sellers: int | None) -> None:
         self.solver = solver()
-        self.choices = sorted(
-            (c for c in task.choices if c.gives > 0 and task.pools.get(c.pool)), key=lambda choice: choice.id
-        )
+        self.choices = _distinct(choice for choice in task.choices if choice.gives > 0 and task.pools.get(choice.pool))
         self.terms = {c.seller: task.terms.get(c.seller, Terms()) for c in self.choices}
         self.bounds = [most_packs(c, task.pools[c.pool], self.terms[c.seller]) for c in self.choices]
         self.x = [self.solver.addIntegral(lb=0, ub=bound) for bound in self.bounds]
@@ -148,8 +144,6 @@ class _Model:
         if most_sellers is not None:
             self.solver.addConstr(_sum(self.used.values()) <= most_sellers)
         self.cost = _sum(c.price * x for c, x in zip(self.choices, self.x, strict=True)) + self._deliveries()
-        self.packs = _sum(self.x)
-        self.rank = _sum(place * x for place, x in enumerate(self.x, 1))
 
     def _fill(self, task: Task) -> None:
         for pool, open_parts in sorted(task.pools.items()):
@@ -174,20 +168,23 @@ class _Model:
         paid = _sum(terms.delivery * self.used[seller] for seller, terms in sorted(self.terms.items()))
         return paid - _sum(self.terms[seller].delivery * free for seller, free in self.free.items())
 
-    def minimise(self, aim: Any) -> bool:
-        """Solve for one aim; False where no basket meets the conditions."""
-        self.solver.minimize(aim)
+    def solve(self) -> bool:
+        """Solve to proven optimum; False where no basket meets the conditions."""
+        self.solver.minimize(PACKS * self.cost + _sum(self.x))
         status: bool = self.solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
         return status
-
-    def hold(self, aim: Any) -> None:
-        """Keep an aim at the whole number that was reached."""
-        reached = round(self.solver.getObjectiveValue())
-        self.solver.addConstr(aim <= reached + 0.5)
 
     def bought(self) -> dict[str, int]:
         """Whole packs of the last solution."""
         return {c.id: count for c, x in zip(self.choices, self.x, strict=True) if (count := round(self.solver.val(x)))}
+
+
+def _distinct(choices: Iterable[Choice]) -> list[Choice]:
+    """Sorted by id; of offers that are alike in all that counts the first."""
+    found: dict[tuple[str, str, int, int, int], Choice] = {}
+    for choice in sorted(choices, key=lambda one: one.id):
+        found.setdefault((choice.seller, choice.pool, choice.gives, choice.price, choice.listed), choice)
+    return list(found.values())
 
 
 def _sum(terms: Iterable[Any]) -> Any:

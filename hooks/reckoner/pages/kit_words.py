@@ -29,6 +29,8 @@ REASONS = {
     "dead": ("chemicals die in their packs", "less dies in packs"),
     "delivery": ("delivery comes to more", "delivery comes to less"),
 }
+#: What the sums of a reason are of, where the reason does not say.
+LOST = {"left": "left over: ", "dead": "dead: "}
 
 
 def nth(number: int) -> str:
@@ -87,7 +89,7 @@ class KitWords:
         sums = f"mixing {say.exact(why.own)}, the {label} {say.exact(why.other)}"
         if why.part == "poured" and why.bath:
             return f"{self.bath(why.bath)} dies before it is used up (poured away: {sums})"
-        return f"{REASONS[why.part][answer.first is not None]} ({sums})"
+        return f"{REASONS[why.part][answer.first is not None]} ({LOST.get(why.part, '')}{sums})"
 
     def bath(self, bath_id: str) -> str:
         """The name of a bath, mixed or bought."""
@@ -108,6 +110,10 @@ class KitWords:
 
     def at_rates(self, alternative: Alternative, label: str) -> str:
         """At which rates mixing never gets cheaper, and why there."""
+        text = self._at_rates(alternative, label)
+        return f"Were film to go on coming: {text[0].lower()}{text[1:]}" if self.question.ends else text
+
+    def _at_rates(self, alternative: Alternative, label: str) -> str:
         never = [one for one in alternative.rates if one.first is None]
         ever = [one for one in alternative.rates if one.first is not None]
         within = f"within {self.months(self.question.months)}"
