@@ -14,8 +14,7 @@ from reckoner.calc.buying import PlanBought, PoolBought
 from reckoner.calc.capacity import rolls_of
 from reckoner.calc.demand import plan_days, plan_rolls
 from reckoner.calc.sets import usual_baths
-from reckoner.calc.substitution import base_amount
-from reckoner.money import rate_in_force, shares
+from reckoner.money import shares
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
 from reckoner.rounding import round_half_up
@@ -171,21 +170,9 @@ def _pool_cost(
     left = paid - fresh
     dying = left * _dies(pool, plan, catalogue)
     sent = sum((delivery[line.offer.id] for line in pool.bought), ZERO)
-    return Parts(film=fresh + _as_paid(pool, catalogue), dying=dying, delivery=sent), left - dying
-
-
-def _as_paid(pool: PoolBought, catalogue: Catalogue) -> Decimal:
-    """What was paid for that which is taken from the shelf."""
-    total = ZERO
-    for one in pool.shelf:
-        form = catalogue.chemicals[one.pack.chemical].form(one.pack.form)
-        if one.pack.paid is None or form is None or not one.amount:
-            continue
-        owners = catalogue.settings.currency
-        exchange = rate_in_force(catalogue.rates, one.pack.paid.currency, owners, catalogue.today)
-        if exchange is not None:
-            total += exchange.convert(one.pack.paid).minor * one.amount / base_amount(one.pack.pack, form)
-    return total
+    return Parts(
+        film=fresh + sum((one.paid or ZERO for one in pool.shelf), ZERO), dying=dying, delivery=sent
+    ), left - dying
 
 
 def _dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:

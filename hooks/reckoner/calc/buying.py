@@ -23,11 +23,17 @@ ZERO, ONE = Decimal(0), Decimal(1)
 
 @dataclass(frozen=True)
 class Bought:
-    """Packs of one offer."""
+    """Packs of one offer.
+
+    Attributes:
+        price: minor units, all packs.
+        extra: one pack fewer would still fill the pool: it is there for a threshold.
+    """
 
     offer: PricedOffer
     packs: int
     price: int
+    extra: bool = False
 
 
 @dataclass(frozen=True)
@@ -108,7 +114,7 @@ def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
     baths = demand(plan, catalogue)
     wanted = pools(baths, catalogue.formulas, rollup, market)
     packs = catalogue.shelf.packs if plan.use_shelf and catalogue.shelf else ()
-    taken = {pool.id: from_shelf(pool, packs, catalogue.chemicals, catalogue.today) for pool in wanted}
+    taken = {pool.id: from_shelf(pool, packs, catalogue) for pool in wanted}
     task, offers = _task(wanted, taken, catalogue)
     missing = tuple(p.chemical for p in wanted if not p.offers and task.pools[p.id])
     basket = None if missing else cheapest(task)
@@ -189,11 +195,19 @@ def _orders(basket: Basket | None, task: Task, offers: Mapping[str, PricedOffer]
         chosen = [(by_id[i], n) for i, n in basket.packs.items() if by_id[i].seller == seller]
         listed = sum(choice.listed * n for choice, n in chosen)
         free = task.terms[seller].free_from
-        lines = tuple(Bought(offers[choice.id], n, choice.price * n) for choice, n in chosen)
+        lines = tuple(
+            Bought(offers[choice.id], n, choice.price * n, _extra(choice, basket, task)) for choice, n in chosen
+        )
         short = free - listed if free is not None and listed < free and basket.delivery[seller] else None
         supplier = seller.removesuffix(FETCHED)
         found.append(Order(supplier, seller != supplier, lines, goods, basket.delivery[seller], listed, short))
     return tuple(found)
+
+
+def _extra(choice: Choice, basket: Basket, task: Task) -> bool:
+    """Whether the pool would be full with one pack of an offer fewer."""
+    given = sum(one.gives * basket.packs.get(one.id, 0) for one in task.choices if one.pool == choice.pool)
+    return given - choice.gives >= task.pools[choice.pool]
 
 
 def _fewer(task: Task, basket: Basket | None, offers: Mapping[str, PricedOffer]) -> tuple[Order, ...] | None:

@@ -13,7 +13,9 @@ from reckoner.calc.demand import BathDemand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.calc.substitution import Jar, base_amount, convert
+from reckoner.money import Money, rate_in_force
 from reckoner.problems import ValueFault
+from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
 from reckoner.records.shelf import ShelfPack
@@ -51,6 +53,8 @@ class Taken:
     Attributes:
         amount: g or mL taken from the pack.
         share: part of the pool that this is.
+        paid: what that part of the pack cost, exact minor units of the owner's currency; None where nobody remembers.
+        today: what it would cost at today's lowest price; None where nothing is for sale.
         left_out: why it does not count, or empty.
     """
 
@@ -59,6 +63,8 @@ class Taken:
     amount: Decimal
     share: Decimal
     left_out: str = ""
+    paid: Decimal | None = None
+    today: Decimal | None = None
 
 
 def pools(
@@ -123,11 +129,9 @@ def filling(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) 
     return total
 
 
-def from_shelf(
-    pool: Pool, packs: Iterable[ShelfPack], chemicals: Mapping[str, Chemical], today: date
-) -> tuple[Taken, ...]:
+def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[Taken, ...]:
     """What the shelf gives to a pool, the oldest pack first; packs past their keeping time give nothing."""
-    found, open_share = [], ONE
+    found, open_share, chemicals = [], ONE, catalogue.chemicals
     accepted = {need.chemical for need in pool.needs} | {pool.chemical}
     for pack in sorted(packs, key=lambda one: (one.opened or one.bought, one.bought, str(one.left))):
         form = chemicals[pack.chemical].form(pack.form) if pack.chemical in accepted else None
@@ -135,14 +139,34 @@ def from_shelf(
         whole = filling(pool.needs, jar, chemicals) if jar else None
         if form is None or jar is None or not whole:
             continue
-        over = past_keeping(pack, chemicals[pack.chemical], today)
+        over = past_keeping(pack, chemicals[pack.chemical], catalogue.today)
         if over and not pack.use_past_keeping:
             found.append(Taken(pack, jar.unit, ZERO, ZERO, over))
             continue
         share = min(open_share, base_amount(pack.left, form) / whole)
         open_share -= share
-        found.append(Taken(pack, jar.unit, share * whole, share))
+        part = share * whole / base_amount(pack.pack, form)
+        paid = _in_minor(pack.paid, catalogue)
+        cheapest = min((one.price.minor * all_of_it / one.amount for one, all_of_it in pool.offers), default=None)
+        found.append(
+            Taken(
+                pack,
+                jar.unit,
+                share * whole,
+                share,
+                paid=None if paid is None else paid * part,
+                today=None if cheapest is None else cheapest * share,
+            )
+        )
     return tuple(found)
+
+
+def _in_minor(paid: Money | None, catalogue: Catalogue) -> int | None:
+    """A price paid, in the owner's minor units at today's rate."""
+    if paid is None:
+        return None
+    exchange = rate_in_force(catalogue.rates, paid.currency, catalogue.settings.currency, catalogue.today)
+    return exchange.convert(paid).minor if exchange else None
 
 
 def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> str:

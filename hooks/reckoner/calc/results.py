@@ -11,6 +11,7 @@ from reckoner.calc.all_in import AllIn, all_in
 from reckoner.calc.buying import PlanBought, buy
 from reckoner.calc.cautions import FormulaCautions, formula_cautions, step_cautions
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
+from reckoner.calc.elsewhere import BasketThen, before_newest_list
 from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import compose
 from reckoner.calc.history import PriceHistory, price_history
@@ -79,10 +80,11 @@ class FormulaResult:
 
 @dataclass(frozen=True)
 class PlanResult:
-    """A plan's basket and its money."""
+    """A plan's basket, its money, and what it would have bought before the newest price list."""
 
     bought: PlanBought
     money: AllIn
+    then: BasketThen | None
 
 
 @dataclass(frozen=True)
@@ -152,7 +154,7 @@ def work_out(catalogue: Catalogue) -> Results:
 
 def _plan(plan: Plan, catalogue: Catalogue, market: Market) -> PlanResult:
     bought = buy(plan, catalogue, market)
-    return PlanResult(bought, all_in(bought, catalogue))
+    return PlanResult(bought, all_in(bought, catalogue), before_newest_list(bought, catalogue, market))
 
 
 def _by_subject(dated: tuple[Aged, ...]) -> dict[tuple[str, str], tuple[Aged, ...]]:

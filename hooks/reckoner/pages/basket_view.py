@@ -6,11 +6,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.buying import Bought, Order, PoolBought, in_currency
+from reckoner.calc.elsewhere import BasketThen
 from reckoner.calc.pools import Taken
 from reckoner.pages.parts import Link, Shower
 
 #: So many baths are named that a left-over would make more of.
 MORE = 3
+#: Said of packs that the pool would be full without.
+EXTRA = "more than the plan needs: it pays by reaching free delivery or the minimum order"
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,35 @@ class OrderView:
     delivery: str
     total: str
     free: str
+
+
+@dataclass(frozen=True)
+class ThenView:
+    """A basket at earlier prices: its sum, and what is bought elsewhere now."""
+
+    sentence: str
+    moved: tuple[tuple[Link, str], ...]
+
+
+def then_view(then: BasketThen | None, total: int, shower: Shower) -> ThenView | None:
+    """Put the comparison with earlier prices into words; None where nothing differs."""
+    if then is None or (then.total == total and not then.moved):
+        return None
+    say = Say(shower)
+    day = shower.show.day(then.day)
+    cost = "it could not be bought whole" if then.total is None else f"it cost {say.minor(then.total)}"
+    return ThenView(
+        f"At the prices of {day} {cost}; now it costs {say.minor(total)}.",
+        tuple(
+            (shower.chemical(one.chemical), f"now {_packs(one.now, shower)}; then {_packs(one.before, shower)}")
+            for one in then.moved
+        ),
+    )
+
+
+def _packs(bought: tuple[Bought, ...], shower: Shower) -> str:
+    said = (f"{one.packs} × {shower.pack(one.offer)} from {shower.supplier(one.offer.supplier)}" for one in bought)
+    return " and ".join(said) or "nothing"
 
 
 @dataclass(frozen=True)
@@ -77,7 +109,7 @@ def _line(line: Bought, shower: Shower) -> OrderLine:
         shower.pack(line.offer),
         f"{line.packs} ×",
         Say(shower).minor(line.price),
-        line.offer.offer.note or "",
+        "; ".join([*([line.offer.offer.note] if line.offer.offer.note else []), *([EXTRA] if line.extra else [])]),
     )
 
 
@@ -87,7 +119,10 @@ def taken_line(one: Taken, shower: Shower) -> str:
     if one.left_out:
         left = f"{name}, {shower.show.amount(one.pack.left)} left: {one.left_out}"
         return f"{left}. It counts when its line on the shelf says use_past_keeping: yes."
-    return f"{shower.show.exactish(one.amount, one.unit)} of the {shower.show.amount(one.pack.left)} left of {name}"
+    taken = f"{shower.show.exactish(one.amount, one.unit)} of the {shower.show.amount(one.pack.left)} left of {name}"
+    worth = [f"as paid {Say(shower).exact(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
+    worth += [f"at today's cheapest price {Say(shower).exact(one.today)}"] if one.today is not None else []
+    return f"{taken}: {', '.join(worth)}"
 
 
 def left_line(pool: PoolBought, shower: Shower) -> tuple[Link, str]:

@@ -9,6 +9,7 @@ from decimal import Decimal
 from reckoner.calc.history import CostHistory
 from reckoner.calc.price_changes import ListChange, Move
 from reckoner.calc.then_now import ThenNow
+from reckoner.pages.basket_view import ThenView, then_view
 from reckoner.pages.feed import FEED, list_anchor
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.price_words import counted, difference, pack_text, reasons, signed_percent, so_many
@@ -75,6 +76,7 @@ class ChangesView:
     feed: str
     lists: tuple[ListChangeView, ...]
     groups: tuple[GroupView, ...]
+    plans: tuple[tuple[Link, ThenView], ...]
     demo: bool
 
 
@@ -91,8 +93,15 @@ def changes_view(shower: Shower) -> ChangesView:
         feed=shower.links.file(FEED) if history.lists else "",
         lists=tuple(_list(change, shower) for change in reversed(history.lists)),
         groups=(formulas, processes),
+        plans=_plans(shower),
         demo=any(supplier.invented for supplier in results.catalogue.suppliers.values()),
     )
+
+
+def _plans(shower: Shower) -> tuple[tuple[Link, ThenView], ...]:
+    """Plans whose basket changed with the newest list."""
+    found = ((i, then_view(plan.then, plan.bought.total, shower)) for i, plan in shower.results.plans.items())
+    return tuple((shower.plan(plan_id), view) for plan_id, view in found if view is not None)
 
 
 def _list(change: ListChange, shower: Shower) -> ListChangeView:

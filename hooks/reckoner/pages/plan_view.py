@@ -9,7 +9,7 @@ from decimal import Decimal
 from reckoner.calc.all_in import AllIn, Parts, ProcessCost
 from reckoner.calc.buying import PlanBought
 from reckoner.calc.demand import BathDemand
-from reckoner.pages.basket_view import OrderView, Say, left_line, order_view, taken_line
+from reckoner.pages.basket_view import OrderView, Say, ThenView, left_line, order_view, taken_line, then_view
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.dates_view import DatedView, dates_view, priced
 from reckoner.pages.parts import Link, Shower
@@ -79,6 +79,7 @@ class PlanView:
     money: tuple[MoneyLine, ...]
     sum: MoneyLine
     still_good: str
+    then: ThenView | None
     fewer: str
     fewer_orders: tuple[OrderView, ...]
     gear: tuple[tuple[str, str], ...]
@@ -117,6 +118,7 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         money=tuple(_money(shower.chemical(c.chemical), c.parts, say) for c in money.chemicals if c.parts.total),
         sum=_money(Link("All together"), money.parts, say),
         still_good=say.exact(sum((c.left_value for c in money.chemicals), Decimal(0))),
+        then=then_view(result.then, bought.total, shower),
         fewer=_fewer(bought, say),
         fewer_orders=tuple(order_view(order, shower) for order in bought.fewer or ()),
         gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
