@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from reckoner.calc.costing import Market, cost_of
 from reckoner.calc.history import CostHistory
-from reckoner.calc.offers import priced_offers
+from reckoner.calc.offers import priced_offers, sold
 from reckoner.calc.price_changes import list_changes
 from reckoner.calc.results import work_out
 from reckoner.calc.rollup import Rollup
@@ -281,7 +281,7 @@ def test_every_point_of_the_demonstration_is_what_that_day_costs_by_itself(demo:
     litres = demo.settings.first_batch.base / LITRE
     for index, when in enumerate(days):
         of_day = replace(demo, today=when)
-        market = Market(priced_offers(of_day), demo.chemicals, demo.settings.currency, demo.settings.tap_water)
+        market = Market(sold(priced_offers(of_day)), demo.chemicals, demo.settings.currency, demo.settings.tap_water)
         rollup = Rollup(demo.formulas, demo.chemicals, market.priceable)
         for formula_id, one in demo.formulas.items():
             cost = cost_of(rollup.needs(one), market, litres)

@@ -245,6 +245,36 @@ def test_one_seller_fewer_costs_more() -> None:
     assert (found.total, found.fewer_total) == (600, 900)
 
 
+def test_a_pack_bought_for_free_delivery_is_marked() -> None:
+    """3 L take two packs of 150 g, 19.00, and 6.00 of delivery are 25.00. A small pack at 4.90 brings the order over
+    20.00: 23.90, sent free."""
+    big = "chemical: sodium-carbonate, form: anhydrous, pack: 150 g, price: 9.50 EUR"
+    small = "chemical: sodium-carbonate, form: anhydrous, pack: 10 g, price: 4.90 EUR"
+    more = {"prices/shop/supplier.yml": supplier() + DELIVERY}
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (big, small), **more)).bought
+    assert [(str(line.offer.offer.pack), line.packs, line.extra) for line in found.orders[0].lines] == [
+        ("10 g", 1, True),
+        ("150 g", 2, False),
+    ]
+    assert (found.total, found.orders[0].delivery) == (2390, 0)
+
+
+def test_what_would_be_bought_elsewhere_since_the_last_list() -> None:
+    """On 1 November 250 g cost 5.00, two packs 10.00; from the 20th one of 1 kg costs 9.00."""
+    newer = "date: 2026-11-20\noffers: [{chemical: sodium-carbonate, form: anhydrous, pack: 1 kg, price: 9.00 EUR}]\n"
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,), **{"prices/shop/2026-11-20.yml": newer}))
+    assert found.bought.total == 900
+    assert found.then is not None
+    assert (found.then.day, found.then.total) == (date(2026, 11, 1), 1000)
+    moved = found.then.moved[0]
+    assert [str(one.offer.offer.pack) for one in moved.before] == ["250 g"]
+    assert [str(one.offer.offer.pack) for one in moved.now] == ["1 kg"]
+
+
+def test_one_list_has_no_then() -> None:
+    assert only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,))).then is None
+
+
 cents = st.decimals(D(0), D(100_000), places=3)
 
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from reckoner.calc.buying import Bought, PlanBought, buy
 from reckoner.calc.costing import Market
-from reckoner.calc.offers import priced_offers
+from reckoner.calc.offers import priced_offers, sold
 from reckoner.records.catalogue import Catalogue
 
 
@@ -40,7 +40,7 @@ def before_newest_list(bought: PlanBought, catalogue: Catalogue, market: Market)
     if len(days) < 2:
         return None
     day = days[-2]
-    earlier = priced_offers(replace(catalogue, today=day))
+    earlier = sold(priced_offers(replace(catalogue, today=day)))
     then = buy(bought.plan, catalogue, Market(earlier, market.chemicals, market.currency, market.tap_water))
     before = {pool.pool.id: pool.bought for pool in then.pools}
     moved = tuple(

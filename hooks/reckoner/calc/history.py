@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from reckoner.calc.costing import TAP, Cost, Market, cost_of
-from reckoner.calc.offers import PricedOffer, priced_offers
+from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.price_changes import ListChange, list_changes
 from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.calc.sets import Sets
@@ -111,7 +111,7 @@ def _earlier(
     day: date, later: State, catalogue: Catalogue, asked: Mapping[str, _Asked], sets: Mapping[str, Sets]
 ) -> State:
     """The state on an earlier day; what no price differs for is that of the later one."""
-    old, offers = later.market, priced_offers(replace(catalogue, today=day))
+    old, offers = later.market, sold(priced_offers(replace(catalogue, today=day)))
     market = Market(offers, old.chemicals, old.currency, old.tap_water)
     differs = {c for c in offers.keys() | old.offers.keys() if _figures(offers.get(c)) != _figures(old.offers.get(c))}
     touched = {i for i, one in asked.items() if not differs.isdisjoint(one.chemicals)}

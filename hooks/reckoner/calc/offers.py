@@ -104,6 +104,14 @@ def priced_offers(catalogue: Catalogue) -> Mapping[str, tuple[PricedOffer, ...]]
     }
 
 
+def sold(offers: Mapping[str, tuple[PricedOffer, ...]]) -> Mapping[str, tuple[PricedOffer, ...]]:
+    """The offers that the owner can buy: what is not delivered to private persons is shown, and never reckoned with."""
+    return {
+        chemical: tuple(offer for offer in found if offer.offer.handed_over != "not deliverable")
+        for chemical, found in offers.items()
+    }
+
+
 def _priced(row: Listed, catalogue: Catalogue) -> PricedOffer | None:
     chemical = catalogue.chemicals.get(row.offer.chemical)
     supplier = catalogue.suppliers.get(row.supplier)

@@ -18,7 +18,7 @@ from reckoner.calc.history import PriceHistory, price_history
 from reckoner.calc.incompatible import Meeting, Neighbours, keep_away, meetings, neighbours
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.kit_or_own import Comparison, comparisons
-from reckoner.calc.offers import PricedOffer, priced_offers
+from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.rollup import Need, Rollup, uses
 from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
 from reckoner.calc.sets import Sets, sets_of, usual_baths
@@ -121,7 +121,7 @@ def work_out(catalogue: Catalogue) -> Results:
     """Calculate everything from a checked catalogue."""
     offers = priced_offers(catalogue)
     settings = catalogue.settings
-    market = Market(offers, catalogue.chemicals, settings.currency, settings.tap_water)
+    market = Market(sold(offers), catalogue.chemicals, settings.currency, settings.tap_water)
     rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
     first_batch = settings.first_batch.base / LITRE
     formulas = {

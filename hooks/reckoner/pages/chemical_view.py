@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -15,6 +16,7 @@ from reckoner.pages.hazard_view import JarView, chemical_jars
 from reckoner.pages.parts import Link, Shower, SourceView
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
+from reckoner.records.prices import Offer
 from reckoner.records.restriction import Restriction
 
 
@@ -110,7 +112,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
                 listed=str(offer.listed),
                 unit_price=shower.show.money(offer.unit_price.times(HUNDRED)),
                 day=shower.show.day(offer.day),
-                note=offer.offer.note or "",
+                note="; ".join(_notes(offer.offer)),
                 restrictions=_restrictions(offer.offer.restrictions, chemical, shower),
             )
             for offer in offers
@@ -133,6 +135,15 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
             shower,
         ),
     )
+
+
+def _notes(offer: Offer) -> Iterator[str]:
+    if offer.handed_over != "delivered":
+        yield offer.handed_over + (
+            ": no cost and no basket counts it" if offer.handed_over == "not deliverable" else ""
+        )
+    if offer.note:
+        yield offer.note
 
 
 def _restrictions(found: tuple[Restriction, ...], chemical: Chemical, shower: Shower) -> tuple[RestrictionView, ...]:
