@@ -12,7 +12,14 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.values import Range
 
 #: Days in a unit of a limit; months and years by the Gregorian mean, so that a limit is one number of days.
-DAYS = {"days": Decimal(1), "weeks": Decimal(7), "months": Decimal("30.436875"), "years": Decimal("365.2425")}
+DAYS = {
+    "minutes": 1 / Decimal(1440),
+    "hours": 1 / Decimal(24),
+    "days": Decimal(1),
+    "weeks": Decimal(7),
+    "months": Decimal("30.436875"),
+    "years": Decimal("365.2425"),
+}
 
 
 @dataclass(frozen=True)

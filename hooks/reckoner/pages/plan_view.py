@@ -12,6 +12,7 @@ from reckoner.calc.demand import BathDemand
 from reckoner.pages.basket_view import OrderView, Say, ThenView, left_line, order_view, taken_line, then_view
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.dates_view import DatedView, dates_view, priced
+from reckoner.pages.kit_view import KitsView, kits_view
 from reckoner.pages.parts import Link, Shower
 
 #: A left-over below this part of what was needed is no news.
@@ -83,6 +84,8 @@ class PlanView:
     fewer: str
     fewer_orders: tuple[OrderView, ...]
     gear: tuple[tuple[str, str], ...]
+    kits: KitsView | None
+    kits_page: str
     rates: tuple[str, ...]
     taxes: tuple[str, ...]
     old: tuple[str, ...]
@@ -121,6 +124,8 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         then=then_view(result.then, bought.total, shower),
         fewer=_fewer(bought, say),
         fewer_orders=tuple(order_view(order, shower) for order in bought.fewer or ()),
+        kits=kits_view(plan.id, shower) if plan.compare else None,
+        kits_page=shower.links.path("kit-or-own"),
         gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
         rates=shower.rates(offers),
         taxes=shower.taxes(offers),
