@@ -12,7 +12,7 @@ from reckoner.calc.substitution import Jar, convert
 from reckoner.pages.apart_view import PairView, pairs_view
 from reckoner.pages.dates_view import DatedView, classified, dates_view, priced
 from reckoner.pages.display import source_text
-from reckoner.pages.hazard_view import JarView, chemical_jars
+from reckoner.pages.hazard_view import JarView, chemical_air, chemical_jars
 from reckoner.pages.parts import Link, Shower, SourceView
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
@@ -69,6 +69,7 @@ class ChemicalView:
     look_alikes: tuple[str, ...]
     cautions: tuple[str, ...]
     hazards: tuple[JarView, ...]
+    air: tuple[str, ...]
     keep_apart: tuple[str, ...]
     storage: tuple[str, ...]
     restrictions: tuple[RestrictionView, ...]
@@ -99,6 +100,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         look_alikes=shower.look_alikes(chemical.id),
         cautions=chemical.cautions,
         hazards=chemical_jars(chemical, shower),
+        air=chemical_air(chemical, shower),
         keep_apart=chemical.keep_apart,
         storage=chemical.storage,
         restrictions=_restrictions(chemical.restrictions, chemical, shower),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.composition import Part
@@ -135,8 +135,13 @@ def chemical_jars(chemical: Chemical, shower: Shower) -> tuple[JarView, ...]:
     found = []
     for record in chemical.hazards:
         forms = record.forms if record.limits else record.forms[:1]
-        found += [jar_view(chemical.id, form, record, shower) for form in forms]
+        found += [replace(jar_view(chemical.id, form, record, shower), air=()) for form in forms]
     return tuple(dict.fromkeys(found))
+
+
+def chemical_air(chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+    """Limits of the air of a chemical, each once."""
+    return tuple(dict.fromkeys(line for record in chemical.hazards for line in exposure_view(record, shower)))
 
 
 def statement(code: str, shower: Shower) -> str:
