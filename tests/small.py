@@ -60,6 +60,16 @@ def formula(formula_id: str, ingredients: str, purpose: str = "fixer", more: str
     )
 
 
+def process(*formulas: str) -> str:
+    """The file of a process ``pr``: one bath after another, without washes."""
+    steps = "".join(
+        f"  - {{name: {f}, kind: bath, light: room light, certainty: common practice,"
+        f" baths: [{{formula: {f}, certainty: common practice}}]}}\n"
+        for f in formulas
+    )
+    return f"id: pr\nname: pr\nkind: colour negative\ndarkness: none\ncautions: [gloves]\nsteps:\n{steps}{SOURCE}\n"
+
+
 def supplier(currency: str = "EUR", vat_included: str = "yes") -> str:
     """A supplier's file."""
     return (

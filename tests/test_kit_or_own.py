@@ -15,7 +15,7 @@ from reckoner.calc.sessions import sessions
 from reckoner.calc.sets import usual_baths
 from reckoner.pages.kinds import pages
 from reckoner.pages.kit_words import nth
-from small import SETTINGS, SOURCE, chemical, formula, results, supplier
+from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal
 FILM = f"formats:\n  - {{id: roll, name: a roll, length: 1.475 m, width: 35 mm, counts_as: 1, {SOURCE}}}\n"
@@ -42,15 +42,6 @@ def plan(rolls: int = 12, over: str = "12 months", more: str = "") -> str:
         f"id: p\nname: a plan\nover: {over}\nwants: [{{process: pr, films: [{{format: roll, count: {rolls}}}]}}]\n"
         f"compare: [ready]\n{more}"
     )
-
-
-def process(*formulas: str) -> str:
-    steps = "".join(
-        f"  - {{name: {f}, kind: bath, light: room light, certainty: common practice,"
-        f" baths: [{{formula: {f}, certainty: common practice}}]}}\n"
-        for f in formulas
-    )
-    return f"id: pr\nname: pr\nkind: colour negative\ndarkness: none\ncautions: [gloves]\nsteps:\n{steps}{SOURCE}\n"
 
 
 def handbook(kit_text: str, plan_text: str, **more: str) -> Results:

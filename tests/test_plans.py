@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from reckoner.calc.all_in import Parts
 from reckoner.calc.results import PlanResult, Results
-from small import SOURCE, chemical, formula, results, supplier
+from small import SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal
 #: Sodium carbonate: molar masses 105.99 and 124.00 g/mol, so 1 g anhydrous is 1.1699 g monohydrate.
@@ -24,15 +24,6 @@ WEEK = "keeping: [{state: part-full bottle, time: 7 days, certainty: common prac
 
 def plan(wants: str, more: str = "", over: str = "10 weeks") -> str:
     return f"id: p\nname: a plan\nover: {over}\nwants: [{wants}]\n{more}"
-
-
-def process(*formulas: str) -> str:
-    steps = "".join(
-        f"  - {{name: {f}, kind: bath, light: room light, certainty: common practice,"
-        f" baths: [{{formula: {f}, certainty: common practice}}]}}\n"
-        for f in formulas
-    )
-    return f"id: pr\nname: pr\nkind: colour negative\ndarkness: none\ncautions: [gloves]\nsteps:\n{steps}{SOURCE}\n"
 
 
 def prices(*offers: str) -> str:

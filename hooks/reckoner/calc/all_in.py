@@ -6,7 +6,7 @@ Three figures are kept apart everywhere: *used* (what the baths consume), *to st
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.ageing import limit_days
@@ -14,6 +14,7 @@ from reckoner.calc.buying import PlanBought, PoolBought
 from reckoner.calc.capacity import rolls_of
 from reckoner.calc.demand import plan_days, plan_rolls
 from reckoner.calc.sets import usual_baths
+from reckoner.calc.split import Split
 from reckoner.money import shares
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
@@ -23,7 +24,7 @@ ZERO, ONE = Decimal(0), Decimal(1)
 
 
 @dataclass(frozen=True)
-class Parts:
+class Parts(Split):
     """What money went for, exact minor units of the owner's currency.
 
     Attributes:
@@ -38,28 +39,15 @@ class Parts:
     dying: Decimal = ZERO
     delivery: Decimal = ZERO
 
-    def __add__(self, other: Parts) -> Parts:
-        return Parts(*(getattr(self, f.name) + getattr(other, f.name) for f in fields(self)))
-
-    def times(self, factor: Decimal) -> Parts:
-        """Every part multiplied."""
-        return Parts(*(getattr(self, f.name) * factor for f in fields(self)))
-
     @property
     def used(self) -> Decimal:
         """What the baths consume, spent or poured away."""
         return self.film + self.poured
 
     @property
-    def total(self) -> Decimal:
-        """Everything: all-in."""
-        return self.film + self.poured + self.dying + self.delivery
-
-    @property
     def whole(self) -> tuple[int, ...]:
         """The parts in whole minor units; they add up to the rounded total."""
-        parts = tuple(getattr(self, f.name) for f in fields(self))
-        return shares(int(round_half_up(self.total, ONE)), parts)
+        return shares(int(round_half_up(self.total, ONE)), self.parts)
 
 
 @dataclass(frozen=True)

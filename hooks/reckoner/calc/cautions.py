@@ -13,9 +13,6 @@ from reckoner.records.formula import Formula, Item
 from reckoner.records.process import Process
 from reckoner.records.values import Range
 
-#: Steps that keep one bath from the next.
-WASHES = frozenset({"wash", "rinse"})
-
 
 @dataclass(frozen=True)
 class Scene:
@@ -160,6 +157,6 @@ def step_cautions(
         general |= {caution for caution in here if not _names_something(caution)}
         if step.kind == "bath":
             before = baths
-        elif step.kind in WASHES and not step.optional and step.only_for is None:
+        elif step.keeps_apart:
             before = frozenset()
     return tuple(found)

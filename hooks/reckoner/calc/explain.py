@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from reckoner.calc.bath import BatchRow, FormulaResult
 from reckoner.calc.costing import CostRow
-from reckoner.calc.results import BatchRow, FormulaResult
 from reckoner.calc.working import Working, plain
 from reckoner.records.catalogue import Catalogue
 

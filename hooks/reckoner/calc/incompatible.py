@@ -6,9 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from reckoner.records.incompatibility import Incompatibilities, Pair
-from reckoner.records.process import Process, Step
-
-WASHES = frozenset({"wash", "rinse"})
+from reckoner.records.process import Process
 
 
 @dataclass(frozen=True)
@@ -71,7 +69,7 @@ def neighbours(
     """
     steps = list(enumerate(process.steps))
     for index, step in steps:
-        following = next(((i, s) for i, s in steps[index + 1 :] if s.kind == "bath" or _certain_wash(s)), None)
+        following = next(((i, s) for i, s in steps[index + 1 :] if s.kind == "bath" or s.keeps_apart), None)
         if step.kind != "bath" or following is None or following[1].kind != "bath":
             continue
         for first in step.baths:
@@ -79,7 +77,3 @@ def neighbours(
                 met = meetings(chemicals_of[first.formula], chemicals_of[second.formula], table)
                 if met:
                     yield Neighbours(process.id, index, first.formula, second.formula, met)
-
-
-def _certain_wash(step: Step) -> bool:
-    return step.kind in WASHES and not step.optional and step.only_for is None

@@ -3,79 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
-from decimal import Decimal
+from dataclasses import dataclass
 
 from reckoner.calc.ageing import Aged, ages
 from reckoner.calc.all_in import AllIn, all_in
+from reckoner.calc.bath import FormulaResult, formula_result
 from reckoner.calc.buying import PlanBought, buy
-from reckoner.calc.cautions import FormulaCautions, formula_cautions, step_cautions
-from reckoner.calc.costing import Cost, CostRow, Market, cost_of
+from reckoner.calc.cautions import step_cautions
+from reckoner.calc.costing import Market
 from reckoner.calc.elsewhere import BasketThen, before_newest_list
-from reckoner.calc.hazards.classify import BathHazards, classify
-from reckoner.calc.hazards.composition import compose
 from reckoner.calc.history import PriceHistory, price_history
-from reckoner.calc.incompatible import Meeting, Neighbours, keep_away, meetings, neighbours
-from reckoner.calc.instruments import Measured, measure
+from reckoner.calc.incompatible import Neighbours, neighbours
 from reckoner.calc.kit_or_own import Comparison, comparisons
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
-from reckoner.calc.rollup import Need, Rollup, uses
-from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
+from reckoner.calc.rollup import Rollup, uses
+from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import Sets, sets_of, usual_baths
-from reckoner.calc.substitution import Conversion, Jar
-from reckoner.calc.weighability import Weighability, Weighed, judge
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution
-from reckoner.records.formula import Formula
 from reckoner.records.plan import Plan
-
-
-@dataclass(frozen=True)
-class JarAmount:
-    """What to weigh from the jar that was bought, where it holds something else than the formula asks."""
-
-    jar: Jar
-    conversion: Conversion
-    exact: Decimal
-    measured: Measured
-    weighability: Weighability
-
-
-@dataclass(frozen=True)
-class BatchRow:
-    """A row of a weighing table with its jar and whether it can be weighed.
-
-    Attributes:
-        costed: whether the cost counts this row; false for alternatives not taken and optional ingredients.
-    """
-
-    row: Row
-    jar: JarAmount | None
-    weighability: Weighability
-    costed: bool
-
-
-@dataclass(frozen=True)
-class Batch:
-    """One batch size of a formula."""
-
-    table: WeighingTable
-    rows: tuple[BatchRow, ...]
-
-
-@dataclass(frozen=True)
-class FormulaResult:
-    """All figures of one formula."""
-
-    formula: Formula
-    batches: tuple[Batch, ...]
-    needs: tuple[Need, ...]
-    cost: Cost
-    water: Decimal
-    hazards: BathHazards
-    keep_away: tuple[Meeting, ...]
-    within: tuple[Meeting, ...]
-    cautions: FormulaCautions
 
 
 @dataclass(frozen=True)
@@ -125,7 +71,7 @@ def work_out(catalogue: Catalogue) -> Results:
     rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
     first_batch = settings.first_batch.base / LITRE
     formulas = {
-        formula_id: _formula(formula, catalogue, rollup, market, first_batch)
+        formula_id: formula_result(formula, catalogue, rollup, market, first_batch)
         for formula_id, formula in catalogue.formulas.items()
     }
     dated = ages(catalogue)
@@ -164,31 +110,6 @@ def _by_subject(dated: tuple[Aged, ...]) -> dict[tuple[str, str], tuple[Aged, ..
     return found
 
 
-def _formula(
-    formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Decimal
-) -> FormulaResult:
-    needs = rollup.needs(formula)
-    in_the_bath = replace(rollup, with_optional=True).needs(formula)
-    composition = compose(in_the_bath, catalogue.chemicals, formula.density)
-    cost = cost_of(needs, market, first_batch)
-    water = water_per_litre(formula, catalogue.chemicals)
-    direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if not need.via}
-    taken = {(need.line, need.alternative) for need in needs}
-    batches = []
-    for size in catalogue.settings.batch_sizes:
-        table = scale(formula, size, catalogue.chemicals, catalogue.settings)
-        room = water * size.base / LITRE
-        rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
-        batches.append(Batch(table, rows))
-    hazards = classify(composition, formula.ph.value if formula.ph else None)
-    pairs = catalogue.incompatibilities
-    inside = {need.chemical for need in in_the_bath}
-    apart = keep_away(inside, pairs) if pairs else ()
-    within = meetings(inside, inside, pairs) if pairs else ()
-    cautions = formula_cautions(formula, frozenset(inside), catalogue)
-    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions)
-
-
 def _neighbours(catalogue: Catalogue, inside: Mapping[str, frozenset[str]]) -> dict[str, tuple[Neighbours, ...]]:
     if catalogue.incompatibilities is None:
         return {}
@@ -196,45 +117,6 @@ def _neighbours(catalogue: Catalogue, inside: Mapping[str, frozenset[str]]) -> d
         process_id: tuple(neighbours(process, inside, catalogue.incompatibilities))
         for process_id, process in catalogue.processes.items()
     }
-
-
-def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:
-    """Each need with the cost row and conversion that fill it."""
-    for row in cost.rows:
-        yield from ((need, (row, conv)) for need, conv in zip(row.asked, row.conversions, strict=False))
-
-
-def _batch_row(
-    row: Row,
-    formula: Formula,
-    catalogue: Catalogue,
-    direct: Mapping[tuple[int, int], tuple[CostRow, Conversion]],
-    taken: set[tuple[int, int]],
-    room: Decimal,
-) -> BatchRow:
-    key = (row.line.index, row.line.alternative)
-    chemical = catalogue.chemicals.get(row.line.chemical or "")
-    form = chemical.form(row.line.form or "") if chemical else None
-    weighed = Weighed(chemical, form, row.exact, row.line.per_litre, row.measured)
-    judged = judge(weighed, formula, room, catalogue.settings)
-    jar = _jar_amount(row, direct.get(key), formula, room, catalogue)
-    return BatchRow(row, jar, judged, key in taken)
-
-
-def _jar_amount(
-    row: Row, filled: tuple[CostRow, Conversion] | None, formula: Formula, room: Decimal, catalogue: Catalogue
-) -> JarAmount | None:
-    if filled is None or filled[0].offer is None:
-        return None
-    offer, conversion = filled[0].offer, filled[1]
-    same = offer.offer.chemical == row.line.chemical and offer.offer.form == row.line.form
-    if same and conversion.factor == 1:
-        return None
-    exact = row.exact * conversion.factor
-    measured = measure(exact, conversion.unit, catalogue.settings)
-    jar = offer.jar
-    weighed = Weighed(jar.chemical, jar.form, exact, row.line.per_litre * conversion.factor, measured)
-    return JarAmount(jar, conversion, exact, measured, judge(weighed, formula, room, catalogue.settings))
 
 
 def _chemicals_asked(catalogue: Catalogue) -> Iterator[tuple[str, str]]:

@@ -6,10 +6,11 @@ Sums are in minor units of the owner's currency (cents), exact until they are sh
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from reckoner.calc.cupboard import Pack, Seller
+from reckoner.calc.split import Split
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
@@ -44,7 +45,7 @@ class Side:
 
 
 @dataclass(frozen=True)
-class Parts:
+class Parts(Split):
     """What money went for.
 
     Attributes:
@@ -62,18 +63,6 @@ class Parts:
     left: Decimal = ZERO
     dead: Decimal = ZERO
     delivery: Decimal = ZERO
-
-    def __add__(self, other: Parts) -> Parts:
-        return Parts(*(getattr(self, f.name) + getattr(other, f.name) for f in fields(self)))
-
-    def times(self, factor: Decimal) -> Parts:
-        """Every part multiplied."""
-        return Parts(*(getattr(self, f.name) * factor for f in fields(self)))
-
-    @property
-    def total(self) -> Decimal:
-        """Everything that was paid."""
-        return sum((getattr(self, f.name) for f in fields(self)), ZERO)
 
 
 @dataclass(frozen=True)

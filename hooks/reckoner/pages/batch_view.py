@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.bath import Batch, BatchRow, FormulaResult
 from reckoner.calc.instruments import Measured
-from reckoner.calc.results import Batch, BatchRow, FormulaResult
 from reckoner.calc.weighability import Weighability
 from reckoner.pages.parts import Link, Shower
 

@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.bath import FormulaResult
 from reckoner.calc.buying import in_currency
 from reckoner.calc.capacity import rolls_of
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.per_roll import PerRoll, formula_per_roll, of_format, process_per_roll
-from reckoner.calc.results import FormulaResult
 from reckoner.calc.sets import Sets
 from reckoner.money import Money
 from reckoner.pages.chart_view import BarChartView, bars_view

@@ -9,11 +9,12 @@ import json
 from collections.abc import Iterator
 from decimal import Decimal
 
+from reckoner.calc.bath import Batch, BatchRow, FormulaResult
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.explain import explain
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.finding import Finding
-from reckoner.calc.results import Batch, BatchRow, FormulaResult, Results
+from reckoner.calc.results import Results
 from reckoner.calc.sets import Sets
 from reckoner.calc.working import plain
 from reckoner.money import Money

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reckoner.calc.results import FormulaResult
+from reckoner.calc.bath import FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
 from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view

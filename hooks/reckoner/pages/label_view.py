@@ -9,8 +9,8 @@ from urllib.parse import urljoin
 import segno
 from markupsafe import Markup
 
+from reckoner.calc.bath import FormulaResult
 from reckoner.calc.hazards.precaution import precautions
-from reckoner.calc.results import FormulaResult
 from reckoner.pages.hazard_view import statement
 from reckoner.pages.parts import Shower
 

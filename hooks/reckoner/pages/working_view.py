@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from reckoner.calc.bath import FormulaResult
 from reckoner.calc.explain import explain
-from reckoner.calc.results import FormulaResult
 from reckoner.pages.parts import Shower
 
 

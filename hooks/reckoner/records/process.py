@@ -52,6 +52,11 @@ class Step(Record):
     note: Text | None = None
     certainty: Certainty
 
+    @property
+    def keeps_apart(self) -> bool:
+        """A wash or rinse that is always done: one that is optional or for some film only may be left out."""
+        return self.kind in {"wash", "rinse"} and not self.optional and self.only_for is None
+
     @model_validator(mode="after")
     def _bath_named(self) -> Step:
         if self.kind == "bath" and not self.baths:

@@ -1,0 +1,133 @@
+"""One formula worked out: weighing tables with the jars at hand, cost, hazards, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from reckoner.calc.cautions import FormulaCautions, formula_cautions
+from reckoner.calc.costing import Cost, CostRow, Market, cost_of
+from reckoner.calc.hazards.classify import BathHazards, classify
+from reckoner.calc.hazards.composition import compose
+from reckoner.calc.incompatible import Meeting, keep_away, meetings
+from reckoner.calc.instruments import Measured, measure
+from reckoner.calc.rollup import Need, Rollup
+from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
+from reckoner.calc.substitution import Conversion, Jar
+from reckoner.calc.weighability import Weighability, Weighed, judge
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+
+
+@dataclass(frozen=True)
+class JarAmount:
+    """What to weigh from the jar that was bought, where it holds something else than the formula asks."""
+
+    jar: Jar
+    conversion: Conversion
+    exact: Decimal
+    measured: Measured
+    weighability: Weighability
+
+
+@dataclass(frozen=True)
+class BatchRow:
+    """A row of a weighing table with its jar and whether it can be weighed.
+
+    Attributes:
+        costed: whether the cost counts this row; false for alternatives not taken and optional ingredients.
+    """
+
+    row: Row
+    jar: JarAmount | None
+    weighability: Weighability
+    costed: bool
+
+
+@dataclass(frozen=True)
+class Batch:
+    """One batch size of a formula."""
+
+    table: WeighingTable
+    rows: tuple[BatchRow, ...]
+
+
+@dataclass(frozen=True)
+class FormulaResult:
+    """All figures of one formula."""
+
+    formula: Formula
+    batches: tuple[Batch, ...]
+    needs: tuple[Need, ...]
+    cost: Cost
+    water: Decimal
+    hazards: BathHazards
+    keep_away: tuple[Meeting, ...]
+    within: tuple[Meeting, ...]
+    cautions: FormulaCautions
+
+
+def formula_result(
+    formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Decimal
+) -> FormulaResult:
+    """Work out one formula."""
+    needs = rollup.needs(formula)
+    in_the_bath = replace(rollup, with_optional=True).needs(formula)
+    composition = compose(in_the_bath, catalogue.chemicals, formula.density)
+    cost = cost_of(needs, market, first_batch)
+    water = water_per_litre(formula, catalogue.chemicals)
+    direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if not need.via}
+    taken = {(need.line, need.alternative) for need in needs}
+    batches = []
+    for size in catalogue.settings.batch_sizes:
+        table = scale(formula, size, catalogue.chemicals, catalogue.settings)
+        room = water * size.base / LITRE
+        rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
+        batches.append(Batch(table, rows))
+    hazards = classify(composition, formula.ph.value if formula.ph else None)
+    pairs = catalogue.incompatibilities
+    inside = {need.chemical for need in in_the_bath}
+    apart = keep_away(inside, pairs) if pairs else ()
+    within = meetings(inside, inside, pairs) if pairs else ()
+    cautions = formula_cautions(formula, frozenset(inside), catalogue)
+    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions)
+
+
+def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:
+    """Each need with the cost row and conversion that fill it."""
+    for row in cost.rows:
+        yield from ((need, (row, conv)) for need, conv in zip(row.asked, row.conversions, strict=False))
+
+
+def _batch_row(
+    row: Row,
+    formula: Formula,
+    catalogue: Catalogue,
+    direct: Mapping[tuple[int, int], tuple[CostRow, Conversion]],
+    taken: set[tuple[int, int]],
+    room: Decimal,
+) -> BatchRow:
+    key = (row.line.index, row.line.alternative)
+    chemical = catalogue.chemicals.get(row.line.chemical or "")
+    form = chemical.form(row.line.form or "") if chemical else None
+    weighed = Weighed(chemical, form, row.exact, row.line.per_litre, row.measured)
+    judged = judge(weighed, formula, room, catalogue.settings)
+    jar = _jar_amount(row, direct.get(key), formula, room, catalogue)
+    return BatchRow(row, jar, judged, key in taken)
+
+
+def _jar_amount(
+    row: Row, filled: tuple[CostRow, Conversion] | None, formula: Formula, room: Decimal, catalogue: Catalogue
+) -> JarAmount | None:
+    if filled is None or filled[0].offer is None:
+        return None
+    offer, conversion = filled[0].offer, filled[1]
+    same = offer.offer.chemical == row.line.chemical and offer.offer.form == row.line.form
+    if same and conversion.factor == 1:
+        return None
+    exact = row.exact * conversion.factor
+    measured = measure(exact, conversion.unit, catalogue.settings)
+    jar = offer.jar
+    weighed = Weighed(jar.chemical, jar.form, exact, row.line.per_litre * conversion.factor, measured)
+    return JarAmount(jar, conversion, exact, measured, judge(weighed, formula, room, catalogue.settings))
