@@ -8,7 +8,8 @@ from decimal import Decimal
 import pytest
 
 from reckoner.build import day_of
-from reckoner.calc.ageing import aged, limit_days
+from reckoner.calc.ageing import aged
+from reckoner.calc.days import limit_days
 from reckoner.records.values import Range
 from reckoner.warn import old_warnings
 from small import chemical, results, supplier

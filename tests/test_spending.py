@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.calc.ageing import DAYS
 from reckoner.calc.crossing import Crossing, crossings, stays_cheaper, why
 from reckoner.calc.cupboard import Pack, Seller, rolls_within
+from reckoner.calc.days import DAYS
 from reckoner.calc.sides import Bath, Parts, Run, Side, one_by_one
 from reckoner.calc.spending import run
 

@@ -7,19 +7,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
+from reckoner.calc.bottles import bottle_states
+from reckoner.calc.days import limit_days
 from reckoner.calc.offers import rows_in_force
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.values import Range
-
-#: Days in a unit of a limit; months and years by the Gregorian mean, so that a limit is one number of days.
-DAYS = {
-    "minutes": 1 / Decimal(1440),
-    "hours": 1 / Decimal(24),
-    "days": Decimal(1),
-    "weeks": Decimal(7),
-    "months": Decimal("30.436875"),
-    "years": Decimal("365.2425"),
-}
 
 
 @dataclass(frozen=True)
@@ -42,15 +34,6 @@ class Aged:
     limit: Range
     good_until: date
     old: bool
-
-
-def limit_days(limit: Range) -> int:
-    """The limit in whole days, rounded down.
-
-    >>> limit_days(Range(Decimal(6), Decimal(6), "months"))
-    182
-    """
-    return int(limit.high * DAYS[limit.unit])
 
 
 def aged(kind: str, subject: str, file: str, day: date, limit: Range, today: date) -> Aged:
@@ -137,6 +120,17 @@ def _disposal(catalogue: Catalogue) -> Iterator[Aged]:
         yield aged("disposal rules", local.authority, file, local.checked, limit, catalogue.today)
 
 
+def _bottles(catalogue: Catalogue) -> Iterator[Aged]:
+    """Mixed baths, until their last good day by age."""
+    for state in bottle_states(catalogue):
+        if state.discard is not None:
+            mixed = state.bottle.mixed
+            keeps = Decimal((state.discard - mixed).days)
+            file = catalogue.file_of["shelf", ""]
+            limit = Range(keeps, keeps, "days")
+            yield Aged("bottle", state.bottle.id, file, mixed, limit, state.discard, state.old)
+
+
 SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (
     _price_lists,
     _rates,
@@ -145,4 +139,5 @@ SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (
     _restrictions,
     _kits,
     _disposal,
+    _bottles,
 )

@@ -9,9 +9,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.ageing import limit_days
 from reckoner.calc.buying import PlanBought, PoolBought
 from reckoner.calc.capacity import rolls_of
+from reckoner.calc.days import limit_days
 from reckoner.calc.demand import plan_days, plan_rolls
 from reckoner.calc.sets import usual_baths
 from reckoner.calc.split import Split

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.ageing import DAYS
+from reckoner.calc.days import DAYS
 from reckoner.calc.film import TRADE_UNIT_SQ_IN, trade_units
 from reckoner.calc.scaling import LITRE
 from reckoner.records.formula import Formula, Keeping

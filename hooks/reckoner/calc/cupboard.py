@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
-from reckoner.calc.ageing import DAYS
+from reckoner.calc.days import DAYS
 
 ZERO = Decimal(0)
 

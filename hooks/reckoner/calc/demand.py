@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, Decimal
 
-from reckoner.calc.ageing import DAYS
 from reckoner.calc.capacity import SetCapacity, doing, life, rolls_of, set_capacity
+from reckoner.calc.days import DAYS
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import usual_baths
 from reckoner.records.catalogue import Catalogue

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 from functools import cache
 
-from reckoner.calc.ageing import DAYS
 from reckoner.calc.alternative import MOST_ROLLS, RATES, Alternative, Drawn, Question, Runs, Way, alternative
 from reckoner.calc.buying import market_for
 from reckoner.calc.buying_kits import kit_side, lab_run
 from reckoner.calc.capacity import set_capacity
 from reckoner.calc.costing import Cost, Market
+from reckoner.calc.days import DAYS
 from reckoner.calc.demand import WAIT, plan_days, plan_rolls
 from reckoner.calc.mixing_own import Figure, OwnBaths, days_of, litres_of, own_baths
 from reckoner.calc.rollup import Rollup

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from reckoner.calc.ageing import DAYS
 from reckoner.calc.capacity import doing, life
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
 from reckoner.calc.cupboard import Pack, Seller
+from reckoner.calc.days import DAYS
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import Need, Rollup
 from reckoner.calc.scaling import LITRE

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from reckoner.calc.ageing import limit_days
 from reckoner.calc.costing import Market, pooled
+from reckoner.calc.days import limit_days
 from reckoner.calc.demand import BathDemand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import WATER, Need, Rollup

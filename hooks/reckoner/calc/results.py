@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from reckoner.calc.ageing import Aged, ages
 from reckoner.calc.all_in import AllIn, all_in
 from reckoner.calc.bath import FormulaResult, formula_result
+from reckoner.calc.bottles import BottleState, bottle_states
 from reckoner.calc.buying import PlanBought, buy
 from reckoner.calc.cautions import step_cautions
 from reckoner.calc.costing import Market
@@ -15,6 +16,7 @@ from reckoner.calc.elsewhere import BasketThen, before_newest_list
 from reckoner.calc.history import PriceHistory, price_history
 from reckoner.calc.incompatible import Neighbours, neighbours
 from reckoner.calc.kit_or_own import Comparison, comparisons
+from reckoner.calc.mixable import Mixable, mixable
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.rollup import Rollup, uses
 from reckoner.calc.scaling import LITRE
@@ -51,6 +53,8 @@ class Results:
     formulas: Mapping[str, FormulaResult]
     processes: Mapping[str, Sets]
     plans: Mapping[str, PlanResult]
+    bottles: Mapping[str, BottleState]
+    mixable: Mapping[str, Mixable]
     comparisons: Mapping[str, tuple[Comparison, ...]]
     neighbours: Mapping[str, tuple[Neighbours, ...]]
     step_cautions: Mapping[str, tuple[tuple[Caution, ...], ...]]
@@ -85,6 +89,8 @@ def work_out(catalogue: Catalogue) -> Results:
         formulas=formulas,
         processes=processes,
         plans={i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()},
+        bottles={state.bottle.id: state for state in bottle_states(catalogue)},
+        mixable=mixable(catalogue, rollup, market) if catalogue.shelf and catalogue.shelf.packs else {},
         comparisons={i: comparisons(plan, catalogue, market) for i, plan in catalogue.plans.items()},
         neighbours=_neighbours(catalogue, inside),
         step_cautions={i: step_cautions(p, inside, catalogue) for i, p in catalogue.processes.items()},

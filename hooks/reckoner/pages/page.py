@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-FOLDERS = {"formula": "solutions", "chemical": "chemicals", "process": "processes", "plan": "plans"}
+FOLDERS = {
+    "formula": "solutions",
+    "chemical": "chemicals",
+    "process": "processes",
+    "plan": "plans",
+    "bottle": "bottles",
+}
 
 
 @dataclass(frozen=True)

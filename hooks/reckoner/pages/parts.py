@@ -77,6 +77,10 @@ class Shower:
         """Link to a plan by name."""
         return Link(self.results.catalogue.plans[plan_id].name, self.links.to("plan", plan_id))
 
+    def bottle(self, bottle_id: str) -> Link:
+        """Link to a bottle."""
+        return Link(bottle_id, self.links.to("bottle", bottle_id))
+
     def form(self, chemical_id: str, form_id: str) -> str:
         """A form's name as it stands beside its chemical's: without repeating that."""
         form = self.results.catalogue.chemicals[chemical_id].form(form_id)

@@ -7,7 +7,9 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.note import DatedNote
 from reckoner.records.source import Certainty, Source
+from reckoner.records.use import MinimumVolume, OtherTemperatures, Replenishment, Reuse
 from reckoner.records.values import (
     Acidity,
     AnyAmount,
@@ -155,6 +157,8 @@ class Formula(Record):
         start_water: water in the vessel before the first ingredient; absent where another liquid is the solvent.
         make_up_with: solvent to the mark, water unless named.
         dilution: parts of ``of`` (and water last) instead of ingredients.
+        idle: what a bath that stands unused is given.
+        log: the owner's own remarks, private unless marked.
         proven_on: day on which the owner proved a formula from memory on film.
     """
 
@@ -182,11 +186,17 @@ class Formula(Record):
     use: Use | None = None
     keeping: tuple[Keeping, ...] = ()
     capacity: tuple[FilmCapacity, ...] = ()
+    minimum: MinimumVolume | None = None
+    reuse: Reuse | None = None
+    replenishment: tuple[Replenishment, ...] = ()
+    idle: Text | None = None
+    other_temperatures: OtherTemperatures | None = None
     cautions: Annotated[tuple[Text, ...], Field(min_length=1)]
     disposal: Disposal
     disposal_note: Text | None = None
     doubts: tuple[Text, ...] = ()
     notes: tuple[Text, ...] = ()
+    log: tuple[DatedNote, ...] = ()
     proven_on: Day | None = None
     source: Source
 

@@ -84,6 +84,21 @@ class LocalDisposal(Record):
     checked: Day
 
 
+class TankLoad(Record):
+    """Films that a tank holds at once."""
+
+    format: Id
+    count: Count
+
+
+class Tank(Record):
+    """One of the owner's tanks, with what it holds and the volume that it is filled with then."""
+
+    name: Text
+    volume: Volume
+    holds: Annotated[tuple[TankLoad, ...], Field(min_length=1)]
+
+
 class Settings(Record):
     """The owner's choices.
 
@@ -104,6 +119,7 @@ class Settings(Record):
     law: tuple[Text, ...] = ()
     balances: Annotated[tuple[Balance, ...], Field(min_length=1)]
     cylinders: Annotated[tuple[Cylinder, ...], Field(min_length=1)]
+    tanks: tuple[Tank, ...] = ()
     age_limits: AgeLimits
     tap_water: Metered | None = None
     disposal: LocalDisposal | None = None

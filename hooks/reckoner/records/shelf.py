@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import model_validator
 
 from reckoner.problems import ValueFault
-from reckoner.records.values import AnyAmount, Day, Flag, Id, Percent, Price, Record, Text
+from reckoner.records.note import DatedNote
+from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Percent, Price, Record, Text, Volume
 
 
 class ShelfPack(Record):
@@ -40,7 +43,50 @@ class ShelfPack(Record):
         return self
 
 
+class Passed(Record):
+    """Film that went through a bottle on a day."""
+
+    day: Day
+    format: Id
+    count: Count = 1
+
+
+class Bottle(Record):
+    """A mixed batch in its bottle.
+
+    Attributes:
+        volume: as mixed.
+        fill: a part-full bottle dies sooner; one that film has gone through counts as part full.
+        discard: the owner's own date, which comes before any that is worked out.
+        through: film by date and format.
+        measured: pH and temperature as measured, in the owner's words.
+    """
+
+    id: Id
+    formula: Id
+    volume: Volume
+    mixed: Day
+    opened: Day | None = None
+    fill: Literal["full", "part full"] = "full"
+    batch: Text | None = None
+    discard: Day | None = None
+    through: tuple[Passed, ...] = ()
+    measured: Text | None = None
+    log: tuple[DatedNote, ...] = ()
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Bottle:
+        if self.opened is not None and self.opened < self.mixed:
+            raise ValueFault("opened before it was mixed (check both days)", "opened")
+        if self.discard is not None and self.discard < self.mixed:
+            raise ValueFault("to be discarded before it was mixed (check both days)", "discard")
+        if any(one.day < self.mixed for one in self.through):
+            raise ValueFault(f"film went through before it was mixed on {self.mixed} (check the days)", "through")
+        return self
+
+
 class Shelf(Record):
     """Everything on the shelf."""
 
     packs: tuple[ShelfPack, ...] = ()
+    bottles: tuple[Bottle, ...] = ()

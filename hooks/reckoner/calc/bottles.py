@@ -1,0 +1,97 @@
+"""Bottles on the shelf: film through each against what it can do, the next time, and when to discard it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from reckoner.calc.capacity import STATES, Doing, doing, rolls_of
+from reckoner.calc.days import DAYS
+from reckoner.calc.film import area_m2
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.times import NextTime, next_time
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+from reckoner.records.shelf import Bottle
+
+ZERO = Decimal(0)
+
+
+@dataclass(frozen=True)
+class BottleState:
+    """A bottle as of a day.
+
+    Attributes:
+        rolls, area: film that went through it, in the trade's rolls and in m².
+        could: what its volume does, or None where nothing is recorded.
+        left: rolls it still does by the cautious figure; None where nothing is recorded.
+        next: the time for the next film, where the formula has a rule.
+        discard: last good day, by age; None where no keeping time is recorded.
+        why: what that day is from.
+        spent, over, old: past the cautious figure, past the generous one, past its day.
+    """
+
+    bottle: Bottle
+    rolls: Decimal
+    area: Decimal
+    could: Doing | None
+    left: Decimal | None
+    next: NextTime | None
+    discard: date | None
+    why: str
+    spent: bool
+    over: bool
+    old: bool
+
+
+def bottle_states(catalogue: Catalogue) -> tuple[BottleState, ...]:
+    """Every bottle on the shelf, those to discard first."""
+    bottles = catalogue.shelf.bottles if catalogue.shelf else ()
+    found = [state_of(bottle, catalogue) for bottle in bottles]
+    return tuple(sorted(found, key=lambda one: (one.discard or date.max, one.bottle.id)))
+
+
+def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
+    """One bottle as of the catalogue's day."""
+    formula = catalogue.formulas[bottle.formula]
+    formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
+    litres = bottle.volume.base / LITRE
+    rolls = sum((rolls_of(formats[one.format]) * one.count for one in bottle.through), ZERO)
+    area = sum((area_m2(formats[one.format]) * one.count for one in bottle.through), ZERO)
+    each = doing(formula)
+    could = None if each is None else Doing(each.cautious * litres, each.generous * litres, each.how, each.certainty)
+    discard, why = last_day(bottle, formula)
+    return BottleState(
+        bottle=bottle,
+        rolls=rolls,
+        area=area,
+        could=could,
+        left=None if could is None else max(ZERO, could.cautious - rolls),
+        next=next_time(formula.reuse, rolls, litres) if formula.reuse else None,
+        discard=discard,
+        why=why,
+        spent=could is not None and rolls >= could.cautious,
+        over=could is not None and rolls > could.generous,
+        old=discard is not None and catalogue.today > discard,
+    )
+
+
+def last_day(bottle: Bottle, formula: Formula) -> tuple[date | None, str]:
+    """The last good day by age, by the cautious keeping time, and what it is from.
+
+    A bottle keeps as a full one until it is opened or film goes through it; from then on as a part-full one.
+    """
+    if bottle.discard is not None:
+        return bottle.discard, "the owner's own date"
+    kept = {one.state: one.time for one in formula.keeping if one.time is not None and one.time.unit in DAYS}
+    begun = [one.day for one in bottle.through] + ([bottle.opened] if bottle.opened else [])
+    part_full = bottle.fill == "part full" or bool(begun)
+    states = STATES if part_full else ("full bottle", "part-full bottle", "working")
+    for state in states:
+        if state in kept:
+            days = int(kept[state].low * DAYS[kept[state].unit])
+            # A full bottle's time counts from mixing, a part-full one's from the day it was broached.
+            start = min(begun) if part_full and begun else bottle.mixed
+            return start + timedelta(days=days), f"{state}: {days} days from {start}"
+    return None, "no keeping time is recorded"

@@ -1,0 +1,60 @@
+"""What can be mixed now from the packs at hand: the largest batch of each formula, and the chemical that ends it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.costing import Market, pooled
+from reckoner.calc.pools import filling, past_keeping
+from reckoner.calc.rollup import WATER, Rollup
+from reckoner.calc.substitution import Jar, base_amount
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+
+ZERO = Decimal(0)
+
+
+@dataclass(frozen=True)
+class Mixable:
+    """One formula against the shelf.
+
+    Attributes:
+        litres: the largest batch, water apart.
+        limited_by: chemical that ends it.
+        missing: chemicals of which the shelf holds nothing that counts.
+    """
+
+    formula: str
+    litres: Decimal
+    limited_by: str
+    missing: tuple[str, ...]
+
+
+def mixable(catalogue: Catalogue, rollup: Rollup, market: Market) -> Mapping[str, Mixable]:
+    """Every formula against the packs on the shelf; each alone, as if nothing else were mixed."""
+    return {i: _one(formula, catalogue, rollup, market) for i, formula in catalogue.formulas.items()}
+
+
+def _one(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market) -> Mixable:
+    found: list[tuple[Decimal, str]] = []
+    for needs in pooled(rollup.needs(formula), market):
+        if needs[0].chemical == WATER:
+            continue
+        held = ZERO
+        for pack in catalogue.shelf.packs if catalogue.shelf else ():
+            chemical = catalogue.chemicals[pack.chemical]
+            form = chemical.form(pack.form)
+            accepted = {need.chemical for need in needs} | {swap for need in needs for swap in need.swap}
+            if form is None or pack.chemical not in accepted:
+                continue
+            if past_keeping(pack, chemical, catalogue.today) and not pack.use_past_keeping:
+                continue
+            litre = filling(needs, Jar(chemical, form, pack.assay), catalogue.chemicals)
+            held += base_amount(pack.left, form) / litre if litre else ZERO
+        found.append((held, needs[0].chemical))
+    if not found:
+        return Mixable(formula.id, ZERO, "", ())
+    litres, limit = min(found)
+    return Mixable(formula.id, litres, limit, tuple(sorted(chemical for held, chemical in found if not held)))

@@ -1,0 +1,144 @@
+"""A bottle's page: film through it, the next time, when to discard it, and its log to print."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.calc.bottles import BottleState
+from reckoner.calc.scaling import scale
+from reckoner.calc.times import NextTime
+from reckoner.pages.dates_view import DatedView, dates_view
+from reckoner.pages.parts import Link, Shower
+
+#: Empty boxes for films to come on a printed log, beside those that went through.
+MOST_BOXES = 24
+
+
+@dataclass(frozen=True)
+class BottleLine:
+    """A bottle in a list."""
+
+    name: Link
+    formula: str
+    facts: tuple[str, ...]
+    warnings: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class BottleView:
+    """The context of ``bottle.md.jinja``."""
+
+    title: str
+    summary: str
+    formula: Link
+    label: str
+    facts: tuple[str, ...]
+    warnings: tuple[str, ...]
+    films: tuple[tuple[str, str], ...]
+    amounts: tuple[tuple[str, str], ...]
+    volume: str
+    batch: str
+    mixed: str
+    discard: str
+    measured: str
+    boxes: tuple[int, ...]
+    notes: tuple[tuple[str, str], ...]
+    dates: tuple[DatedView, ...]
+
+
+def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
+    """Put one bottle into words."""
+    state = shower.results.bottles[bottle_id]
+    bottle, show = state.bottle, shower.show
+    formats = _formats(shower)
+    formula = shower.results.catalogue.formulas[bottle.formula]
+    room = int(state.could.generous) if state.could else 0
+    return BottleView(
+        title=f"Bottle {bottle.id}",
+        summary=f"{show.amount(bottle.volume)} of {formula.name}",
+        formula=shower.formula(bottle.formula),
+        label=shower.links.path(f"labels/{bottle.formula}"),
+        facts=bottle_facts(state, shower),
+        warnings=bottle_warnings(state, shower),
+        films=tuple((show.day(one.day), f"{one.count} × {formats[one.format]}") for one in bottle.through),
+        amounts=_amounts(state, shower),
+        volume=show.amount(bottle.volume),
+        batch=bottle.batch or "",
+        mixed=show.day(bottle.mixed),
+        discard=show.day(state.discard) if state.discard else "",
+        measured=bottle.measured or "",
+        boxes=tuple(range(1, min(room, MOST_BOXES) + 1)),
+        notes=tuple((show.day(one.day), one.text) for one in bottle.log),
+        dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), shower),
+    )
+
+
+def bottle_line(state: BottleState, shower: Shower) -> BottleLine:
+    """A bottle in the list of the shelf."""
+    name = shower.results.catalogue.formulas[state.bottle.formula].name
+    return BottleLine(shower.bottle(state.bottle.id), name, bottle_facts(state, shower), bottle_warnings(state, shower))
+
+
+def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
+    """What a bottle holds, has done and still does, and until when."""
+    show = shower.show
+    facts = [f"{show.amount(state.bottle.volume)}, mixed {show.day(state.bottle.mixed)}"]
+    done = f"{show.number(state.rolls)} rolls ({show.exactish(state.area, 'm²')})"
+    if state.could is None or state.left is None:
+        facts.append(f"Done: {done}; no capacity is recorded")
+    else:
+        could = show.number(state.could.cautious)
+        if state.could.generous != state.could.cautious:
+            could += f" to {show.number(state.could.generous)}"
+        facts.append(f"Done: {done} of {could}; {show.number(state.left)} left by the cautious figure")
+    if state.next is not None:
+        facts.append(f"Next film: {next_words(state.next, shower)}")
+    if state.discard is not None:
+        facts.append(f"Good until {show.day(state.discard)} ({state.why})")
+    else:
+        facts.append(f"No date to discard it by: {state.why}")
+    return tuple(facts)
+
+
+def next_words(found: NextTime, shower: Shower) -> str:
+    """The time for the next film, or by what its own time is multiplied."""
+    if found.seconds is not None:
+        return f"{shower.show.range(found.seconds)}, {found.rule}"
+    if found.factor is not None:
+        return f"{shower.show.number(found.factor)} times the film's own time, {found.rule}"
+    return f"none: {found.rule}"
+
+
+def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
+    """What is wrong with a bottle as of the build."""
+    found = []
+    if state.old and state.discard is not None:
+        found.append(f"Past its day, {shower.show.day(state.discard)}: discard it.")
+    if state.over and state.could is not None:
+        most = shower.show.number(state.could.generous)
+        found.append(f"More film than it could have done: {shower.show.number(state.rolls)} rolls of {most}.")
+    elif state.spent:
+        found.append("Spent by the cautious figure: test it before another film.")
+    return tuple(found)
+
+
+def _formats(shower: Shower) -> dict[str, str]:
+    table = shower.results.catalogue.film_formats
+    return {film.id: film.name for film in table.formats} if table else {}
+
+
+def _amounts(state: BottleState, shower: Shower) -> tuple[tuple[str, str], ...]:
+    """The weighing list for the bottle's own volume."""
+    catalogue, found = shower.results.catalogue, []
+    formula = catalogue.formulas[state.bottle.formula]
+    for row in scale(formula, state.bottle.volume, catalogue.chemicals, catalogue.settings).rows:
+        line = row.line
+        if line.alternative:
+            continue
+        if line.chemical and line.form:
+            form = shower.form(line.chemical, line.form)
+            name = f"{shower.short_name(line.chemical)}, {form}".rstrip(", ")
+        else:
+            name = shower.formula(line.formula or "").text
+        found.append((name, shower.show.stepped(row.measured.rounded, row.measured.step, row.measured.unit)))
+    return tuple(found)

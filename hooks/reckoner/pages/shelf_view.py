@@ -1,0 +1,93 @@
+"""The shelf: bottles, packs, and what can be mixed from them now."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.pools import past_keeping
+from reckoner.pages.bottle_view import BottleLine, bottle_line
+from reckoner.pages.dates_view import DatedView, dates_view
+from reckoner.pages.parts import Link, Shower
+from reckoner.records.shelf import ShelfPack
+
+#: Less than this is no batch.
+LEAST = Decimal("0.1")
+
+
+@dataclass(frozen=True)
+class PackLine:
+    """A pack on the shelf."""
+
+    name: Link
+    facts: str
+    old: str
+
+
+@dataclass(frozen=True)
+class MixableLine:
+    """A formula that the packs at hand make."""
+
+    name: Link
+    litres: str
+    limit: str
+
+
+@dataclass(frozen=True)
+class ShelfView:
+    """The context of ``shelf.md.jinja``."""
+
+    title: str
+    summary: str
+    bottles: tuple[BottleLine, ...]
+    packs: tuple[PackLine, ...]
+    mixable: tuple[MixableLine, ...]
+    nearly: tuple[tuple[Link, str], ...]
+    dates: tuple[DatedView, ...]
+
+
+def shelf_view(shower: Shower) -> ShelfView:
+    """Put the shelf into words."""
+    results = shower.results
+    shelf = results.catalogue.shelf
+    can = sorted(results.mixable.values(), key=lambda one: (-one.litres, one.formula))
+    return ShelfView(
+        title="Shelf",
+        summary="Bottles and packs at hand, and what can be mixed from them now",
+        bottles=tuple(bottle_line(state, shower) for state in results.bottles.values()),
+        packs=tuple(_pack(pack, shower) for pack in shelf.packs) if shelf else (),
+        mixable=tuple(
+            MixableLine(
+                shower.formula(one.formula),
+                shower.show.exactish(one.litres, "L"),
+                shower.short_name(one.limited_by),
+            )
+            for one in can
+            if one.litres >= LEAST
+        ),
+        nearly=tuple(
+            (shower.formula(one.formula), shower.short_name(one.missing[0]))
+            for one in can
+            if len(one.missing) == 1 and _holds_something(one.formula, shower)
+        ),
+        dates=dates_view((("bottle", bottle, None) for bottle in results.bottles), shower),
+    )
+
+
+def _holds_something(formula_id: str, shower: Shower) -> bool:
+    """Whether the shelf holds anything of a formula at all."""
+    needed = {need.chemical for need in shower.results.formulas[formula_id].needs}
+    shelf = shower.results.catalogue.shelf
+    return bool(shelf) and any(pack.chemical in needed for pack in shelf.packs)
+
+
+def _pack(pack: ShelfPack, shower: Shower) -> PackLine:
+    show, catalogue = shower.show, shower.results.catalogue
+    facts = [f"{show.amount(pack.left)} of {show.amount(pack.pack)} {shower.form(pack.chemical, pack.form)}".strip()]
+    facts.append(f"bought {show.day(pack.bought)}" + (f" for {show.money(pack.paid)}" if pack.paid else ""))
+    facts.append(f"opened {show.day(pack.opened)}" if pack.opened else "closed")
+    facts += [pack.note.rstrip(".")] if pack.note else []
+    old = past_keeping(pack, catalogue.chemicals[pack.chemical], catalogue.today)
+    if old and pack.use_past_keeping:
+        old = f"{old}; the owner uses it"
+    return PackLine(shower.chemical(pack.chemical), "; ".join(facts), old)

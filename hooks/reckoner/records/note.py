@@ -1,0 +1,13 @@
+"""Dated remarks of the owner's own."""
+
+from __future__ import annotations
+
+from reckoner.records.values import Day, Flag, Record, Text
+
+
+class DatedNote(Record):
+    """What happened on a day: "used decahydrate, pH 10.1". Private unless it says ``public: yes``."""
+
+    day: Day
+    text: Text
+    public: Flag = False
