@@ -55,4 +55,27 @@ def plan_warnings(results: Results) -> tuple[Problem, ...]:
     return tuple(found)
 
 
-WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (old_warnings, neighbour_warnings, plan_warnings)
+def bottle_warnings(results: Results) -> tuple[Problem, ...]:
+    """Bottles that have done more film than they can; those past their day are told with everything old."""
+    catalogue, found = results.catalogue, []
+    order = {bottle.id: index for index, bottle in enumerate(catalogue.shelf.bottles if catalogue.shelf else ())}
+    for bottle_id, state in results.bottles.items():
+        at = catalogue.place("shelf", "", "bottles", order[bottle_id], "through")
+        if state.over and state.could is not None:
+            what = (
+                f"bottle {bottle_id} has done {state.rolls:.3g} rolls, more than the {state.could.generous:.3g} it can"
+            )
+            found.append(Problem(at, f"{what} (check the films, or discard it)", Severity.WARNING))
+        elif state.spent and state.could is not None:
+            what = f"bottle {bottle_id} is spent: {state.rolls:.3g} rolls of {state.could.cautious:.3g} to "
+            what += f"{state.could.generous:.3g} (test it before another film, or discard it)"
+            found.append(Problem(at, what, Severity.WARNING))
+    return tuple(found)
+
+
+WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
+    old_warnings,
+    neighbour_warnings,
+    plan_warnings,
+    bottle_warnings,
+)

@@ -23,7 +23,7 @@ from reckoner.checks.formula_rules import (
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.record_rules import data_format, dates, former_ids
-from reckoner.checks.shelf_rules import shelf_packs
+from reckoner.checks.shelf_rules import shelf_bottles, shelf_packs
 from reckoner.problems import Problem
 from reckoner.records.catalogue import Catalogue
 
@@ -54,6 +54,7 @@ CHECKS: tuple[Check, ...] = (
     owners_formats,
     restrictions,
     shelf_packs,
+    shelf_bottles,
     former_ids,
     dates,
 )

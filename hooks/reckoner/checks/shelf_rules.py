@@ -7,6 +7,30 @@ from collections.abc import Iterator
 from reckoner.checks.price_rules import no_rate, pack_faults
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
+from reckoner.spelling import unknown_name
+
+
+def shelf_bottles(catalogue: Catalogue) -> Iterator[Problem]:
+    """Bottles are of known formulas, film through them of known formats; ids differ; no day is after today."""
+    if catalogue.shelf is None:
+        return
+    places = catalogue.places[catalogue.file_of["shelf", ""]]
+    seen: set[str] = set()
+    for index, bottle in enumerate(catalogue.shelf.bottles):
+        at = ("bottles", index)
+        if bottle.id in seen:
+            yield Problem(places.at(*at, "id"), f"bottle '{bottle.id}' stands twice (give each an id of its own)")
+        seen.add(bottle.id)
+        what = unknown_name("formula", bottle.formula, catalogue)
+        if what:
+            yield Problem(places.at(*at, "formula"), what)
+        if bottle.mixed > catalogue.today:
+            what = f"mixed on {bottle.mixed}, which is after today, {catalogue.today} (mend the day)"
+            yield Problem(places.at(*at, "mixed"), what, Severity.WARNING)
+        for number, film in enumerate(bottle.through):
+            what = unknown_name("film format", film.format, catalogue)
+            if what:
+                yield Problem(places.at(*at, "through", number, "format"), what)
 
 
 def shelf_packs(catalogue: Catalogue) -> Iterator[Problem]:

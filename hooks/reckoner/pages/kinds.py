@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.results import Results
 from reckoner.pages.apart_view import ApartView, apart_view
+from reckoner.pages.bottle_view import BottleView, bottle_view
 from reckoner.pages.changes_view import ChangesView, changes_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
 from reckoner.pages.display import Display
@@ -29,9 +30,11 @@ from reckoner.pages.parts import Shower
 from reckoner.pages.plan_view import PlanView, plan_view
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
+from reckoner.pages.shelf_view import ShelfView, shelf_view
 
 View = (
     ApartView
+    | BottleView
     | ChangesView
     | ChemicalView
     | FilmView
@@ -42,6 +45,7 @@ View = (
     | OutOfDateView
     | PlanView
     | ProcessView
+    | ShelfView
 )
 
 
@@ -76,6 +80,8 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
     PageKind("kit_or_own", _one("kit-or-own.md"), lambda _, s: kit_or_own_view(s)),
+    PageKind("shelf", _one("shelf.md"), lambda _, s: shelf_view(s)),
+    PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s)),

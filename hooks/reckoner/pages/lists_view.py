@@ -122,12 +122,24 @@ def _plan_lines(shower: Shower) -> list[ListLine]:
     return found
 
 
+def _bottle_lines(shower: Shower) -> list[ListLine]:
+    """Bottles with the film left in them, those to discard first."""
+    found = []
+    for state in shower.results.bottles.values():
+        name = shower.results.catalogue.formulas[state.bottle.formula].name
+        left = "" if state.left is None else f"; {shower.show.number(state.left)} rolls left"
+        until = f"; good until {shower.show.day(state.discard)}" if state.discard else ""
+        found.append(ListLine(shower.bottle(state.bottle.id), f"{name}{left}{until}"))
+    return found
+
+
 def home_view(shower: Shower) -> ListView:
     """Home: what is out of date, then processes, then formulas, one tap each."""
     processes = _group("Processes", [_process_line(p, shower) for p in shower.results.processes])
     formulas = formulas_view(shower)
     plans = [_group("Plans", _plan_lines(shower))] if shower.results.plans else []
-    groups = [processes, *plans, *formulas.groups]
+    bottles = [_group("Bottles", _bottle_lines(shower))] if shower.results.bottles else []
+    groups = [*bottles, processes, *plans, *formulas.groups]
     return _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
 
 
@@ -153,6 +165,7 @@ def _old(one: Aged, shower: Shower) -> OldLine:
         "chemical": shower.chemical,
         "hazard record": shower.chemical,
         "restriction": shower.chemical,
+        "bottle": shower.bottle,
         "process": shower.process,
     }
     name = named[one.kind](one.subject) if one.kind in named else Link(shower.subject(one))

@@ -78,7 +78,7 @@ def _holds_something(formula_id: str, shower: Shower) -> bool:
     """Whether the shelf holds anything of a formula at all."""
     needed = {need.chemical for need in shower.results.formulas[formula_id].needs}
     shelf = shower.results.catalogue.shelf
-    return bool(shelf) and any(pack.chemical in needed for pack in shelf.packs)
+    return shelf is not None and any(pack.chemical in needed for pack in shelf.packs)
 
 
 def _pack(pack: ShelfPack, shower: Shower) -> PackLine:
