@@ -13,7 +13,8 @@ from reckoner.calc.scaling import LITRE
 from reckoner.calc.times import NextTime, next_time
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
-from reckoner.records.shelf import Bottle
+from reckoner.records.settings import FilmFormat
+from reckoner.records.shelf import Bottle, Passed
 
 ZERO = Decimal(0)
 
@@ -57,8 +58,9 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
     formula = catalogue.formulas[bottle.formula]
     formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
     litres = bottle.volume.base / LITRE
-    rolls = sum((rolls_of(formats[one.format]) * one.count for one in bottle.through), ZERO)
-    area = sum((area_m2(formats[one.format]) * one.count for one in bottle.through), ZERO)
+    films = [(formats[one.format], films_in(one, formats[one.format])) for one in bottle.through]
+    rolls = sum((rolls_of(film) * count for film, count in films), ZERO)
+    area = sum((area_m2(film) * count for film, count in films), ZERO)
     each = doing(formula)
     could = None if each is None else Doing(each.cautious * litres, each.generous * litres, each.how, each.certainty)
     discard, why = last_day(bottle, formula)
@@ -75,6 +77,11 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
         over=could is not None and rolls > could.generous,
         old=discard is not None and catalogue.today > discard,
     )
+
+
+def films_in(passed: Passed, film: FilmFormat) -> Decimal:
+    """How many films went through: their count, or a length as part of the format's own."""
+    return Decimal(passed.count) if passed.length is None else passed.length.base / film.length.base
 
 
 def last_day(bottle: Bottle, formula: Formula) -> tuple[date | None, str]:

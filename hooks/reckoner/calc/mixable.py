@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.costing import Market, pooled
-from reckoner.calc.pools import filling, past_keeping
-from reckoner.calc.rollup import WATER, Rollup
+from reckoner.calc.demand import BathDemand
+from reckoner.calc.pools import filling, from_shelf, past_keeping, pools
+from reckoner.calc.rollup import WATER, Need, Rollup
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.sets import usual_baths
 from reckoner.calc.substitution import Jar, base_amount
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
@@ -30,6 +33,43 @@ class Mixable:
     litres: Decimal
     limited_by: str
     missing: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Lack:
+    """What a process needs and the shelf does not hold.
+
+    Attributes:
+        need: the chemical in the form that is asked first, with the missing amount in ``per_litre``.
+        held: part of what a set needs that the shelf holds, 0 to 1.
+    """
+
+    need: Need
+    held: Decimal
+
+
+def lacking(catalogue: Catalogue, rollup: Rollup, market: Market) -> Mapping[str, tuple[Lack, ...]]:
+    """For a set of each process, the first batch of every usual bath: what the shelf is short of."""
+    litres = catalogue.settings.first_batch.base / LITRE
+    return {
+        process.id: _lacks([BathDemand(i, litres) for i in usual_baths(process)], catalogue, rollup, market)
+        for process in catalogue.processes.values()
+    }
+
+
+def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market: Market) -> tuple[Lack, ...]:
+    packs = catalogue.shelf.packs if catalogue.shelf else ()
+    found = []
+    for pool in pools(baths, catalogue.formulas, rollup, market):
+        form = catalogue.chemicals[pool.needs[0].chemical].form(pool.needs[0].form)
+        if pool.chemical == WATER or form is None:
+            continue
+        held = sum((taken.share for taken in from_shelf(pool, packs, catalogue)), ZERO)
+        whole = filling(pool.needs, Jar(catalogue.chemicals[pool.needs[0].chemical], form), catalogue.chemicals)
+        if held < 1 and whole:
+            first = pool.needs[0]
+            found.append(Lack(Need(first.chemical, first.form, whole * (1 - held), first.unit), held))
+    return tuple(found)
 
 
 def mixable(catalogue: Catalogue, rollup: Rollup, market: Market) -> Mapping[str, Mixable]:

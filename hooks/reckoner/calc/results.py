@@ -16,7 +16,7 @@ from reckoner.calc.elsewhere import BasketThen, before_newest_list
 from reckoner.calc.history import PriceHistory, price_history
 from reckoner.calc.incompatible import Neighbours, neighbours
 from reckoner.calc.kit_or_own import Comparison, comparisons
-from reckoner.calc.mixable import Mixable, mixable
+from reckoner.calc.mixable import Lack, Mixable, lacking, mixable
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.rollup import Rollup, uses
 from reckoner.calc.scaling import LITRE
@@ -55,6 +55,7 @@ class Results:
     plans: Mapping[str, PlanResult]
     bottles: Mapping[str, BottleState]
     mixable: Mapping[str, Mixable]
+    lacking: Mapping[str, tuple[Lack, ...]]
     comparisons: Mapping[str, tuple[Comparison, ...]]
     neighbours: Mapping[str, tuple[Neighbours, ...]]
     step_cautions: Mapping[str, tuple[tuple[Caution, ...], ...]]
@@ -91,6 +92,7 @@ def work_out(catalogue: Catalogue) -> Results:
         plans={i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()},
         bottles={state.bottle.id: state for state in bottle_states(catalogue)},
         mixable=mixable(catalogue, rollup, market) if catalogue.shelf and catalogue.shelf.packs else {},
+        lacking=lacking(catalogue, rollup, market) if catalogue.shelf else {},
         comparisons={i: comparisons(plan, catalogue, market) for i, plan in catalogue.plans.items()},
         neighbours=_neighbours(catalogue, inside),
         step_cautions={i: step_cautions(p, inside, catalogue) for i, p in catalogue.processes.items()},

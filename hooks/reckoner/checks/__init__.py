@@ -24,6 +24,7 @@ from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.record_rules import data_format, dates, former_ids
 from reckoner.checks.shelf_rules import shelf_bottles, shelf_packs
+from reckoner.checks.use_rules import replenishers, tanks, temperatures
 from reckoner.problems import Problem
 from reckoner.records.catalogue import Catalogue
 
@@ -55,6 +56,9 @@ CHECKS: tuple[Check, ...] = (
     restrictions,
     shelf_packs,
     shelf_bottles,
+    replenishers,
+    tanks,
+    temperatures,
     former_ids,
     dates,
 )

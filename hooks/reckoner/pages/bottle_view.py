@@ -9,6 +9,8 @@ from reckoner.calc.scaling import scale
 from reckoner.calc.times import NextTime
 from reckoner.pages.dates_view import DatedView, dates_view
 from reckoner.pages.parts import Link, Shower
+from reckoner.pages.use_view import dated_note
+from reckoner.records.shelf import Passed
 
 #: Empty boxes for films to come on a printed log, beside those that went through.
 MOST_BOXES = 24
@@ -60,7 +62,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
         label=shower.links.path(f"labels/{bottle.formula}"),
         facts=bottle_facts(state, shower),
         warnings=bottle_warnings(state, shower),
-        films=tuple((show.day(one.day), f"{one.count} × {formats[one.format]}") for one in bottle.through),
+        films=tuple((show.day(one.day), _film(one, formats, shower)) for one in bottle.through),
         amounts=_amounts(state, shower),
         volume=show.amount(bottle.volume),
         batch=bottle.batch or "",
@@ -68,7 +70,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
         discard=show.day(state.discard) if state.discard else "",
         measured=bottle.measured or "",
         boxes=tuple(range(1, min(room, MOST_BOXES) + 1)),
-        notes=tuple((show.day(one.day), one.text) for one in bottle.log),
+        notes=tuple(dated_note(one, shower) for one in bottle.log),
         dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), shower),
     )
 
@@ -120,6 +122,11 @@ def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
     elif state.spent:
         found.append("Spent by the cautious figure: test it before another film.")
     return tuple(found)
+
+
+def _film(passed: Passed, formats: dict[str, str], shower: Shower) -> str:
+    how_much = f"{passed.count} ×" if passed.length is None else f"{shower.show.amount(passed.length)} of"
+    return f"{how_much} {formats[passed.format]}"
 
 
 def _formats(shower: Shower) -> dict[str, str]:

@@ -14,8 +14,9 @@ from reckoner.pages.dates_view import DatedView, classified, costed, dates_view,
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
+from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
-from reckoner.records.formula import FilmCapacity, Formula, Keeping
+from reckoner.records.formula import Formula, Keeping
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ class FormulaView:
     use: tuple[str, ...]
     keeping: tuple[str, ...]
     keeping_cautions: tuple[str, ...]
-    capacity: tuple[str, ...]
+    reuse: UseView
     disposal: DisposalView
     keep_away: tuple[PairView, ...]
     within: tuple[PairView, ...]
@@ -101,7 +102,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         use=_use(formula, shower),
         keeping=tuple(_keeping(keeping, shower) for keeping in formula.keeping),
         keeping_cautions=tuple(c.text for c in result.cautions.keeping),
-        capacity=tuple(_capacity(capacity, shower) for capacity in formula.capacity),
+        reuse=use_view(formula, shower),
         disposal=disposal_view(formula.disposal, formula.disposal_note or "", shower),
         keep_away=pairs_view(result.keep_away, shower),
         within=pairs_view(result.within, shower),
@@ -207,8 +208,3 @@ def _keeping(keeping: Keeping, shower: Shower) -> str:
     words = [shower.show.range(keeping.time)] if keeping.time else []
     words += [keeping.note] if keeping.note else []
     return f"{keeping.state.capitalize()}: {'; '.join(words)} ({keeping.certainty})"
-
-
-def _capacity(capacity: FilmCapacity, shower: Shower) -> str:
-    how = f", {capacity.how}" if capacity.how else ""
-    return f"{shower.show.range(capacity.does)} for each {shower.show.amount(capacity.per)}{how} ({capacity.certainty})"

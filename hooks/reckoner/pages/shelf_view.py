@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.mixable import Lack
 from reckoner.calc.pools import past_keeping
 from reckoner.pages.bottle_view import BottleLine, bottle_line
 from reckoner.pages.dates_view import DatedView, dates_view
@@ -43,12 +44,14 @@ class ShelfView:
     packs: tuple[PackLine, ...]
     mixable: tuple[MixableLine, ...]
     nearly: tuple[tuple[Link, str], ...]
+    batch: str
+    lacking: tuple[tuple[Link, str], ...]
     dates: tuple[DatedView, ...]
 
 
 def shelf_view(shower: Shower) -> ShelfView:
     """Put the shelf into words."""
-    results = shower.results
+    results, show = shower.results, shower.show
     shelf = results.catalogue.shelf
     can = sorted(results.mixable.values(), key=lambda one: (-one.litres, one.formula))
     return ShelfView(
@@ -70,8 +73,22 @@ def shelf_view(shower: Shower) -> ShelfView:
             for one in can
             if len(one.missing) == 1 and _holds_something(one.formula, shower)
         ),
+        batch=show.amount(results.catalogue.settings.first_batch),
+        lacking=tuple((shower.process(i), _lacks(lacks, shower)) for i, lacks in results.lacking.items()),
         dates=dates_view((("bottle", bottle, None) for bottle in results.bottles), shower),
     )
+
+
+def _lacks(lacks: tuple[Lack, ...], shower: Shower) -> str:
+    """The amounts missing, in the form that the bath asks for first; those of which something is there first."""
+    if not lacks:
+        return "nothing, water apart"
+    words = []
+    for lack in sorted(lacks, key=lambda one: (-one.held, one.need.chemical)):
+        form = shower.form(lack.need.chemical, lack.need.form)
+        name = f"{shower.short_name(lack.need.chemical)}, {form}".rstrip(", ")
+        words.append(f"{shower.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
+    return "; ".join(words)
 
 
 def _holds_something(formula_id: str, shower: Shower) -> bool:

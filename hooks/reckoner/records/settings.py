@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from reckoner.problems import ValueFault
 from reckoner.records.formula import Disposal
 from reckoner.records.source import Source
 from reckoner.records.values import (
@@ -85,18 +86,27 @@ class LocalDisposal(Record):
 
 
 class TankLoad(Record):
-    """Films that a tank holds at once."""
+    """Films that a tank holds at once, and the volume that covers them; the whole tank's where none is stated."""
 
     format: Id
     count: Count
+    fill: Volume | None = None
 
 
 class Tank(Record):
-    """One of the owner's tanks, with what it holds and the volume that it is filled with then."""
+    """One of the owner's tanks: the most it is filled with, and what it holds."""
 
     name: Text
     volume: Volume
     holds: Annotated[tuple[TankLoad, ...], Field(min_length=1)]
+
+    @model_validator(mode="after")
+    def _loads_fit(self) -> Tank:
+        for load in self.holds:
+            if load.fill is not None and load.fill.base > self.volume.base:
+                what = f"{load.fill} for {load.format} is more than the {self.volume} that the tank holds (write less)"
+                raise ValueFault(what, "holds")
+        return self
 
 
 class Settings(Record):

@@ -8,7 +8,7 @@ from pydantic import model_validator
 
 from reckoner.problems import ValueFault
 from reckoner.records.note import DatedNote
-from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Percent, Price, Record, Text, Volume
+from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Length, Percent, Price, Record, Text, Volume
 
 
 class ShelfPack(Record):
@@ -44,11 +44,18 @@ class ShelfPack(Record):
 
 
 class Passed(Record):
-    """Film that went through a bottle on a day."""
+    """Film that went through a bottle on a day: whole films, or a length of one."""
 
     day: Day
     format: Id
     count: Count = 1
+    length: Length | None = None
+
+    @model_validator(mode="after")
+    def _some_film(self) -> Passed:
+        if self.length is not None and self.count != 1:
+            raise ValueFault("film is told by count or by length (leave one of them out)", "length")
+        return self
 
 
 class Bottle(Record):

@@ -1,0 +1,134 @@
+"""How a bath is used again: film it does, longer times, replenisher, other temperatures, least volume."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.calc.capacity import doing
+from reckoner.calc.film import TRADE_UNIT_SQ_IN
+from reckoner.calc.reach import Rate, Reach, owners_films, rates, reach
+from reckoner.calc.times import HUNDRED, temperature_table, time_table
+from reckoner.pages.parts import Shower, source_line
+from reckoner.records.formula import FilmCapacity, Formula
+from reckoner.records.note import DatedNote
+from reckoner.records.use import Replenishment, Reuse
+
+
+@dataclass(frozen=True)
+class Figures:
+    """A short table of two columns, with what it holds for and where it is from."""
+
+    rows: tuple[tuple[str, str], ...]
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class UseView:
+    """Everything about using a bath again; empty where nothing is recorded."""
+
+    capacity: tuple[str, ...]
+    films: Figures
+    minimum: str
+    reuse: Figures
+    replenishment: tuple[str, ...]
+    replenisher: Figures
+    idle: str
+    temperatures: Figures
+    notes: tuple[tuple[str, str], ...]
+
+
+NOTHING = Figures((), ())
+
+
+def use_view(formula: Formula, shower: Shower) -> UseView:
+    """Put a bath's use into words."""
+    films = owners_films(shower.results.catalogue.settings, shower.results.catalogue.film_formats)
+    minimum = formula.minimum
+    table = shower.results.catalogue.film_formats
+    does = doing(formula)
+    return UseView(
+        capacity=tuple(_capacity(one, shower) for one in formula.capacity),
+        films=_films(reach(does, films, table), shower) if does else NOTHING,
+        minimum=f"At least {shower.show.amount(minimum.per_roll)} for each roll, however small the tank "
+        f"({source_line(minimum.certainty, minimum.citation)})"
+        if minimum
+        else "",
+        reuse=_reuse(formula.reuse, shower) if formula.reuse else NOTHING,
+        replenishment=tuple(_replenishment(one, shower) for one in formula.replenishment),
+        replenisher=_replenisher(rates(formula, films, table), shower),
+        idle=formula.idle or "",
+        temperatures=_temperatures(formula, shower),
+        notes=tuple(dated_note(one, shower) for one in formula.log),
+    )
+
+
+def dated_note(note: DatedNote, shower: Shower) -> tuple[str, str]:
+    """A remark with its day, and that it stays out of what is published."""
+    return shower.show.day(note.day), note.text if note.public else f"{note.text} (private)"
+
+
+def _capacity(capacity: FilmCapacity, shower: Shower) -> str:
+    how = f", {capacity.how}" if capacity.how else ""
+    return f"{shower.show.range(capacity.does)} for each {shower.show.amount(capacity.per)}{how} ({capacity.certainty})"
+
+
+def _films(found: tuple[Reach, ...], shower: Shower) -> Figures:
+    show = shower.show
+
+    def line(one: Reach) -> tuple[str, str]:
+        span = show.number(one.cautious)
+        if one.generous != one.cautious:
+            span += f" to {show.number(one.generous)}"
+        return one.film.name, span + (f" ({show.number(one.by_area)} by area)" if one.by_area is not None else "")
+
+    words = [f"Counted in rolls of {show.number(TRADE_UNIT_SQ_IN)} square inches, the trade's convention"]
+    if any(one.by_area is not None for one in found):
+        words.append("by area: as much film as that many 135-36 really are, for the lower figure")
+    return Figures(tuple(line(one) for one in found), ("; ".join(words) + ". Rounded down.",))
+
+
+def _reuse(rule: Reuse, shower: Shower) -> Figures:
+    show = shower.show
+    rows = tuple((f"Roll {roll}", show.range(time)) for roll, time in time_table(rule))
+    if not rows and rule.add is not None:
+        factors = ((roll, 1 + rule.add / HUNDRED * (roll - 1)) for roll in range(1, rule.most + 1))
+        rows = tuple((f"Roll {roll}", f"{show.number(factor)} × its own time") for roll, factor in factors)
+    words = ["Rolls through one litre; films developed together share one step."]
+    words += [f"After roll {rule.most} the rule ends: discard the bath."]
+    words += [f"{rule.note} " if rule.note else ""]
+    words += [f"({source_line(rule.certainty, rule.citation)})"]
+    return Figures(rows, (" ".join(word.strip() for word in words if word),))
+
+
+def _replenishment(one: Replenishment, shower: Shower) -> str:
+    table = shower.results.catalogue.film_formats
+    names = {film.id: film.name for film in table.formats} if table else {}
+    per = names[one.per] if one.per else f"each roll of {shower.show.number(TRADE_UNIT_SQ_IN)} square inches"
+    what = shower.formula(one.formula).text if one.formula else "its replenisher"
+    note = f" {one.note}" if one.note else ""
+    return f"{shower.show.amount(one.add)} of {what} for {per} ({source_line(one.certainty, one.citation)}).{note}"
+
+
+def _replenisher(found: tuple[Rate, ...], shower: Shower) -> Figures:
+    if not found:
+        return NOTHING
+    lines = [(one.film.name, shower.show.exactish(one.millilitres, "mL", 2)) for one in found]
+    used = sorted({one.of.name for one in found if one.of})
+    words = "By area, from the rate of the film nearest in width" if used else "As the trade counts rolls"
+    tail = " The published half for 16 mm is a convention, not the ratio of the areas." if len(used) > 1 else ""
+    return Figures(tuple(lines), (f"{words} (computed).{tail}",))
+
+
+def _temperatures(formula: Formula, shower: Shower) -> Figures:
+    rule = formula.other_temperatures
+    if rule is None:
+        return NOTHING
+    cited = f"({source_line(rule.certainty, rule.citation)})"
+    if rule.hold:
+        return Figures((), (f"No time is given for another temperature: {rule.note} {cited}.",))
+    rows = tuple((shower.show.range(at), shower.show.range(time)) for at, time in temperature_table(rule))
+    words = ["Only these temperatures; outside them no time is given."]
+    if rule.factor is not None:
+        words.append(f"The time falls by a factor of {shower.show.number(rule.factor)} for 10 °C more.")
+    words += [rule.note] if rule.note else []
+    return Figures(rows, (" ".join((*words, cited)),))
