@@ -123,12 +123,12 @@ def _disposal(catalogue: Catalogue) -> Iterator[Aged]:
 def _bottles(catalogue: Catalogue) -> Iterator[Aged]:
     """Mixed baths, until their last good day by age."""
     for state in bottle_states(catalogue):
-        if state.discard is not None:
+        if state.ends is not None:
             mixed = state.bottle.mixed
-            keeps = Decimal((state.discard - mixed).days)
+            keeps = Decimal((state.ends.day - mixed).days)
             file = catalogue.file_of["shelf", ""]
             limit = Range(keeps, keeps, "days")
-            yield Aged("bottle", state.bottle.id, file, mixed, limit, state.discard, state.old)
+            yield Aged("bottle", state.bottle.id, file, mixed, limit, state.ends.day, state.old)
 
 
 SOURCES: tuple[Callable[[Catalogue], Iterator[Aged]], ...] = (

@@ -20,6 +20,21 @@ ZERO = Decimal(0)
 
 
 @dataclass(frozen=True)
+class Ends:
+    """The last good day of a bottle by age.
+
+    Attributes:
+        state: the keeping state that counts, or None where the owner set the day.
+        days, start: what is added to what.
+    """
+
+    day: date
+    state: str | None = None
+    days: int = 0
+    start: date | None = None
+
+
+@dataclass(frozen=True)
 class BottleState:
     """A bottle as of a day.
 
@@ -28,8 +43,7 @@ class BottleState:
         could: what its volume does, or None where nothing is recorded.
         left: rolls it still does by the cautious figure; None where nothing is recorded.
         next: the time for the next film, where the formula has a rule.
-        discard: last good day, by age; None where no keeping time is recorded.
-        why: what that day is from.
+        ends: last good day by age; None where no keeping time is recorded.
         spent, over, old: past the cautious figure, past the generous one, past its day.
     """
 
@@ -39,8 +53,7 @@ class BottleState:
     could: Doing | None
     left: Decimal | None
     next: NextTime | None
-    discard: date | None
-    why: str
+    ends: Ends | None
     spent: bool
     over: bool
     old: bool
@@ -50,7 +63,7 @@ def bottle_states(catalogue: Catalogue) -> tuple[BottleState, ...]:
     """Every bottle on the shelf, those to discard first."""
     bottles = catalogue.shelf.bottles if catalogue.shelf else ()
     found = [state_of(bottle, catalogue) for bottle in bottles]
-    return tuple(sorted(found, key=lambda one: (one.discard or date.max, one.bottle.id)))
+    return tuple(sorted(found, key=lambda one: (one.ends.day if one.ends else date.max, one.bottle.id)))
 
 
 def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
@@ -63,7 +76,7 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
     area = sum((area_m2(film) * count for film, count in films), ZERO)
     each = doing(formula)
     could = None if each is None else Doing(each.cautious * litres, each.generous * litres, each.how, each.certainty)
-    discard, why = last_day(bottle, formula)
+    ends = last_day(bottle, formula)
     return BottleState(
         bottle=bottle,
         rolls=rolls,
@@ -71,11 +84,10 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
         could=could,
         left=None if could is None else max(ZERO, could.cautious - rolls),
         next=next_time(formula.reuse, rolls, litres) if formula.reuse else None,
-        discard=discard,
-        why=why,
+        ends=ends,
         spent=could is not None and rolls >= could.cautious,
         over=could is not None and rolls > could.generous,
-        old=discard is not None and catalogue.today > discard,
+        old=ends is not None and catalogue.today > ends.day,
     )
 
 
@@ -84,13 +96,13 @@ def films_in(passed: Passed, film: FilmFormat) -> Decimal:
     return Decimal(passed.count) if passed.length is None else passed.length.base / film.length.base
 
 
-def last_day(bottle: Bottle, formula: Formula) -> tuple[date | None, str]:
-    """The last good day by age, by the cautious keeping time, and what it is from.
+def last_day(bottle: Bottle, formula: Formula) -> Ends | None:
+    """The last good day by age, by the cautious keeping time; None where none is recorded.
 
     A bottle keeps as a full one until it is opened or film goes through it; from then on as a part-full one.
     """
     if bottle.discard is not None:
-        return bottle.discard, "the owner's own date"
+        return Ends(bottle.discard)
     kept = {one.state: one.time for one in formula.keeping if one.time is not None and one.time.unit in DAYS}
     begun = [one.day for one in bottle.through] + ([bottle.opened] if bottle.opened else [])
     part_full = bottle.fill == "part full" or bool(begun)
@@ -100,5 +112,5 @@ def last_day(bottle: Bottle, formula: Formula) -> tuple[date | None, str]:
             days = int(kept[state].low * DAYS[kept[state].unit])
             # A full bottle's time counts from mixing, a part-full one's from the day it was broached.
             start = min(begun) if part_full and begun else bottle.mixed
-            return start + timedelta(days=days), f"{state}: {days} days from {start}"
-    return None, "no keeping time is recorded"
+            return Ends(start + timedelta(days=days), state, days, start)
+    return None

@@ -59,7 +59,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
         title=f"Bottle {bottle.id}",
         summary=f"{show.amount(bottle.volume)} of {formula.name}",
         formula=shower.formula(bottle.formula),
-        label=shower.links.path(f"labels/{bottle.formula}"),
+        label=shower.links.path(f"bottles/labels/{bottle.id}"),
         facts=bottle_facts(state, shower),
         warnings=bottle_warnings(state, shower),
         films=tuple((show.day(one.day), _film(one, formats, shower)) for one in bottle.through),
@@ -67,7 +67,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
         volume=show.amount(bottle.volume),
         batch=bottle.batch or "",
         mixed=show.day(bottle.mixed),
-        discard=show.day(state.discard) if state.discard else "",
+        discard=show.day(state.ends.day) if state.ends else "",
         measured=bottle.measured or "",
         boxes=tuple(range(1, min(room, MOST_BOXES) + 1)),
         notes=tuple(dated_note(one, shower) for one in bottle.log),
@@ -95,11 +95,19 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
         facts.append(f"Done: {done} of {could}; {show.number(state.left)} left by the cautious figure")
     if state.next is not None:
         facts.append(f"Next film: {next_words(state.next, shower)}")
-    if state.discard is not None:
-        facts.append(f"Good until {show.day(state.discard)} ({state.why})")
-    else:
-        facts.append(f"No date to discard it by: {state.why}")
+    facts.append(_until(state, shower))
     return tuple(facts)
+
+
+def _until(state: BottleState, shower: Shower) -> str:
+    """The last good day by age, and what it is from."""
+    ends = state.ends
+    if ends is None:
+        return "No date to discard it by: no keeping time is recorded"
+    why = "the owner's own day"
+    if ends.start is not None:
+        why = f"{ends.state}: {ends.days} days from {shower.show.day(ends.start)}"
+    return f"Good until {shower.show.day(ends.day)} ({why})"
 
 
 def next_words(found: NextTime, shower: Shower) -> str:
@@ -114,8 +122,8 @@ def next_words(found: NextTime, shower: Shower) -> str:
 def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
     """What is wrong with a bottle as of the build."""
     found = []
-    if state.old and state.discard is not None:
-        found.append(f"Past its day, {shower.show.day(state.discard)}: discard it.")
+    if state.old and state.ends is not None:
+        found.append(f"Past its day, {shower.show.day(state.ends.day)}: discard it.")
     if state.over and state.could is not None:
         most = shower.show.number(state.could.generous)
         found.append(f"More film than it could have done: {shower.show.number(state.rolls)} rolls of {most}.")

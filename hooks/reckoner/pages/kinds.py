@@ -14,7 +14,7 @@ from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
 from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
-from reckoner.pages.label_view import LabelView, label_view
+from reckoner.pages.label_view import LabelView, bottle_label, label_view
 from reckoner.pages.lists_view import (
     ListView,
     OutOfDateView,
@@ -81,6 +81,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
     PageKind("kit_or_own", _one("kit-or-own.md"), lambda _, s: kit_or_own_view(s)),
     PageKind("shelf", _one("shelf.md"), lambda _, s: shelf_view(s)),
+    PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import urljoin
 
 import segno
@@ -45,10 +45,35 @@ class LabelView:
     contents: str
     unknown: str
     steps: tuple[str, ...]
+    lines: tuple[tuple[str, str], ...]
+    done: int
     tally: tuple[int, ...]
     qr: Markup
     address: str
     back: str
+
+
+#: What is written on by hand where no bottle tells it.
+BLANK = (("Mixed on", ""), ("by", ""), ("Discard by", ""))
+
+
+def bottle_label(bottle_id: str, shower: Shower) -> LabelView:
+    """The label of a bottle on the shelf, filled in: its days, batch and volume, and the rolls it has done."""
+    state = shower.results.bottles[bottle_id]
+    bottle, show = state.bottle, shower.show
+    discard = show.day(state.ends.day) if state.ends else ""
+    mixed = f"{show.day(bottle.mixed)}, {show.amount(bottle.volume)}"
+    lines = (("Mixed on", mixed), ("Batch", bottle.batch or ""), ("Discard by", discard))
+    view = label_view(shower.results.formulas[bottle.formula], shower)
+    room = int(state.could.cautious) if state.could else 0
+    return replace(
+        view,
+        title=f"Label: bottle {bottle_id}",
+        lines=lines,
+        done=min(int(state.rolls), TALLY_MOST),
+        tally=tuple(range(1, min(room, TALLY_MOST) + 1)),
+        back=shower.links.to("bottle", bottle_id),
+    )
 
 
 def label_view(result: FormulaResult, shower: Shower) -> LabelView:
@@ -81,6 +106,8 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         contents=contents,
         unknown=unknown,
         steps=steps,
+        lines=BLANK,
+        done=0,
         tally=tally,
         qr=_qr(address),
         address=address,

@@ -128,7 +128,7 @@ def _bottle_lines(shower: Shower) -> list[ListLine]:
     for state in shower.results.bottles.values():
         name = shower.results.catalogue.formulas[state.bottle.formula].name
         left = "" if state.left is None else f"; {shower.show.number(state.left)} rolls left"
-        until = f"; good until {shower.show.day(state.discard)}" if state.discard else ""
+        until = f"; good until {shower.show.day(state.ends.day)}" if state.ends else ""
         found.append(ListLine(shower.bottle(state.bottle.id), f"{name}{left}{until}"))
     return found
 

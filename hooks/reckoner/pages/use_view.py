@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from reckoner.calc.capacity import doing
+from reckoner.calc.explain import short
 from reckoner.calc.film import TRADE_UNIT_SQ_IN
 from reckoner.calc.reach import Rate, Reach, owners_films, rates, reach
 from reckoner.calc.times import HUNDRED, temperature_table, time_table
@@ -16,9 +18,9 @@ from reckoner.records.use import Replenishment, Reuse
 
 @dataclass(frozen=True)
 class Figures:
-    """A short table of two columns, with what it holds for and where it is from."""
+    """A short table: a name, its figure and a remark; with what it holds for and where it is from."""
 
-    rows: tuple[tuple[str, str], ...]
+    rows: tuple[tuple[str, str, str], ...]
     words: tuple[str, ...]
 
 
@@ -75,11 +77,11 @@ def _capacity(capacity: FilmCapacity, shower: Shower) -> str:
 def _films(found: tuple[Reach, ...], shower: Shower) -> Figures:
     show = shower.show
 
-    def line(one: Reach) -> tuple[str, str]:
+    def line(one: Reach) -> tuple[str, str, str]:
         span = show.number(one.cautious)
         if one.generous != one.cautious:
             span += f" to {show.number(one.generous)}"
-        return one.film.name, span + (f" ({show.number(one.by_area)} by area)" if one.by_area is not None else "")
+        return short(one.film.name), span, f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
 
     words = [f"Counted in rolls of {show.number(TRADE_UNIT_SQ_IN)} square inches, the trade's convention"]
     if any(one.by_area is not None for one in found):
@@ -89,15 +91,24 @@ def _films(found: tuple[Reach, ...], shower: Shower) -> Figures:
 
 def _reuse(rule: Reuse, shower: Shower) -> Figures:
     show = shower.show
-    rows = tuple((f"Roll {roll}", show.range(time)) for roll, time in time_table(rule))
-    if not rows and rule.add is not None:
+    times = [(roll, show.range(time)) for roll, time in time_table(rule)]
+    if not times and rule.add is not None:
         factors = ((roll, 1 + rule.add / HUNDRED * (roll - 1)) for roll in range(1, rule.most + 1))
-        rows = tuple((f"Roll {roll}", f"{show.number(factor)} × its own time") for roll, factor in factors)
+        times = [(roll, f"{show.number(factor)} × its own time") for roll, factor in factors]
     words = ["Rolls through one litre; films developed together share one step."]
     words += [f"After roll {rule.most} the rule ends: discard the bath."]
     words += [f"{rule.note} " if rule.note else ""]
     words += [f"({source_line(rule.certainty, rule.citation)})"]
-    return Figures(rows, (" ".join(word.strip() for word in words if word),))
+    return Figures(_runs(times), (" ".join(word.strip() for word in words if word),))
+
+
+def _runs(times: list[tuple[int, str]]) -> tuple[tuple[str, str, str], ...]:
+    """Rolls of the same time in one line."""
+    found = []
+    for time, group in groupby(times, key=lambda pair: pair[1]):
+        rolls = [roll for roll, _ in group]
+        found.append((f"Rolls {rolls[0]} to {rolls[-1]}" if len(rolls) > 1 else f"Roll {rolls[0]}", time, ""))
+    return tuple(found)
 
 
 def _replenishment(one: Replenishment, shower: Shower) -> str:
@@ -112,7 +123,7 @@ def _replenishment(one: Replenishment, shower: Shower) -> str:
 def _replenisher(found: tuple[Rate, ...], shower: Shower) -> Figures:
     if not found:
         return NOTHING
-    lines = [(one.film.name, shower.show.exactish(one.millilitres, "mL", 2)) for one in found]
+    lines = [(short(one.film.name), shower.show.exactish(one.millilitres, "mL", 2), "") for one in found]
     used = sorted({one.of.name for one in found if one.of})
     words = "By area, from the rate of the film nearest in width" if used else "As the trade counts rolls"
     tail = " The published half for 16 mm is a convention, not the ratio of the areas." if len(used) > 1 else ""
@@ -126,7 +137,7 @@ def _temperatures(formula: Formula, shower: Shower) -> Figures:
     cited = f"({source_line(rule.certainty, rule.citation)})"
     if rule.hold:
         return Figures((), (f"No time is given for another temperature: {rule.note} {cited}.",))
-    rows = tuple((shower.show.range(at), shower.show.range(time)) for at, time in temperature_table(rule))
+    rows = tuple((shower.show.range(at), shower.show.range(time), "") for at, time in temperature_table(rule))
     words = ["Only these temperatures; outside them no time is given."]
     if rule.factor is not None:
         words.append(f"The time falls by a factor of {shower.show.number(rule.factor)} for 10 °C more.")
