@@ -69,6 +69,7 @@ def bottle_label(bottle_id: str, shower: Shower) -> LabelView:
     return replace(
         view,
         title=f"Label: bottle {bottle_id}",
+        copies=(0,),
         lines=lines,
         done=min(int(state.rolls), TALLY_MOST),
         tally=tuple(range(1, min(room, TALLY_MOST) + 1)),

@@ -1,0 +1,156 @@
+"""Bottles on the shelf: film through them, next time, last day; what can be mixed and what is short."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from reckoner.calc.bottles import BottleState
+from reckoner.calc.results import Results
+from reckoner.warn import bottle_warnings, old_warnings
+from small import SOURCE, chemical, formula, process, results
+
+D = Decimal
+FILMS = f"""
+formats:
+  - {{id: "135-36", name: 135, length: 1630 mm, width: 34.975 mm, counts_as: 1, {SOURCE}}}
+  - {{id: super8-50ft, name: Super 8, length: 50 ft, width: 7.976 mm, {SOURCE}}}
+"""
+MORE = """
+keeping:
+  - {state: full bottle, time: 6-8 weeks, certainty: common practice}
+  - {state: part-full bottle, time: 10-20 days, certainty: common practice}
+capacity: [{does: 8-12 rolls, per: 1 L, certainty: common practice}]
+reuse: {add: 10 %, time: "7:30", most: 10, certainty: common practice}
+"""
+FILES = {
+    "film_formats.yml": FILMS,
+    "chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid, formula: NaCl}]"),
+    "chemicals/soda.yml": chemical("soda", "[{id: solid, name: solid, formula: Na2CO3}]"),
+    "solutions/bath.yml": formula(
+        "bath", "[{chemical: salt, form: solid, amount: 50 g}, {chemical: soda, form: solid, amount: 20 g}]", more=MORE
+    ),
+    "solutions/rinse.yml": formula("rinse", "[{chemical: salt, form: solid, amount: 10 g}]"),
+    "processes/pr.yml": process("bath", "rinse"),
+}
+
+
+def shelf(*through: str, more: str = "", packs: str = "[]", volume: str = "1 L") -> dict[str, str]:
+    films = "".join(f"      - {one}\n" for one in through)
+    text = f"packs: {packs}\nbottles:\n  - id: one\n    formula: bath\n    volume: {volume}\n    mixed: 2026-11-01\n"
+    return {**FILES, "shelf.yml": text + more + (f"    through:\n{films}" if films else "")}
+
+
+def state(files: dict[str, str], today: date = date(2026, 11, 25)) -> BottleState:
+    return results(files, today).bottles["one"]
+
+
+def roll(day: int, count: int = 1) -> str:
+    return f"{{day: 2026-11-{day:02d}, format: 135-36, count: {count}}}"
+
+
+def test_an_unopened_bottle_keeps_as_a_full_one() -> None:
+    """1 November and 6 weeks, the cautious figure, is 13 December."""
+    found = state(shelf())
+    assert found.ends is not None and found.ends.day == date(2026, 12, 13)
+    assert (found.rolls, found.left) == (0, 8)
+    assert found.next is not None and found.next.seconds is not None and found.next.seconds.low == 450
+
+
+def test_film_through_it_makes_it_part_full_from_that_day() -> None:
+    """3 November and 10 days is the 13th: twelve days ago on the 25th."""
+    found = state(shelf(roll(3, 2), roll(5)))
+    assert found.ends is not None and found.ends.day == date(2026, 11, 13)
+    assert found.old
+    assert (found.rolls, found.left) == (3, 5)
+    # Three rolls done: 7:30 and three tenths of it, 585 s.
+    assert found.next is not None and found.next.seconds is not None and found.next.seconds.low == 585
+
+
+def test_the_last_day_itself_is_good() -> None:
+    assert not state(shelf(roll(15))).old
+    assert state(shelf(roll(14))).old
+
+
+def test_opening_counts_as_film_does() -> None:
+    found = state(shelf(more="    opened: 2026-11-02\n"))
+    assert found.ends is not None and found.ends.day == date(2026, 11, 12)
+
+
+def test_the_owners_own_day_comes_first() -> None:
+    found = state(shelf(roll(3), more="    discard: 2027-01-01\n"))
+    assert found.ends is not None and found.ends.day == date(2027, 1, 1) and found.ends.state is None
+
+
+def test_a_length_counts_as_part_of_a_film() -> None:
+    """25 ft of a format of 50 ft are half of it."""
+    half = state(shelf("{day: 2026-11-03, format: super8-50ft, length: 25 ft}"))
+    whole = state(shelf("{day: 2026-11-03, format: super8-50ft}"))
+    assert half.rolls * 2 == whole.rolls
+    assert half.area * 2 == whole.area
+
+
+def test_spent_over_and_in_order() -> None:
+    """Eight rolls are the cautious figure, twelve the generous one."""
+    assert not state(shelf(roll(20, 7))).spent
+    assert state(shelf(roll(20, 8))).spent
+    assert not state(shelf(roll(20, 12))).over
+    assert state(shelf(roll(20, 13))).over
+
+
+def said(found: Results) -> list[str]:
+    return [str(problem) for problem in (*bottle_warnings(found), *old_warnings(found))]
+
+
+def test_the_log_warns_of_spent_overrun_and_old_bottles() -> None:
+    assert said(results(shelf(roll(20, 2)))) == []
+    assert said(results(shelf(roll(20, 8)))) == [
+        "formulas/shelf.yml:8:7: bottle one is spent: 8 rolls of 8 to 12 (test it before another film, or discard it)"
+    ]
+    assert said(results(shelf(roll(20, 13))))[0].startswith(
+        "formulas/shelf.yml:8:7: bottle one has done 13 rolls, more than the 12 it can"
+    )
+    assert "bottle one" in said(results(shelf(roll(3))))[0]
+
+
+@given(st.lists(st.tuples(st.integers(2, 20), st.integers(1, 4)), min_size=1, max_size=6), st.randoms())
+def test_film_adds_up_in_any_order_and_in_any_lines(films: list[tuple[int, int]], random: object) -> None:
+    """Capacity is additive; the order of films changes no total; three lines of one film are one line of three."""
+    lines = [roll(day, count) for day, count in films]
+    split = [roll(day) for day, count in films for _ in range(count)]
+    one, turned, apart = state(shelf(*lines)), state(shelf(*lines[::-1])), state(shelf(*split))
+    assert one.rolls == sum(count for _, count in films)
+    for other in (turned, apart):
+        assert (other.rolls, other.area, other.left, other.ends, other.next) == (
+            one.rolls, one.area, one.left, one.ends, one.next
+        )  # fmt: skip
+
+
+def test_what_can_be_mixed_from_the_packs() -> None:
+    """200 g salt at 50 g a litre are 4 L, 60 g soda at 20 g are 3 L: soda ends it; the rinse alone makes 20 L."""
+    packs = (
+        "[{chemical: salt, form: solid, pack: 500 g, left: 200 g, bought: 2026-01-01},"
+        " {chemical: soda, form: solid, pack: 100 g, left: 60 g, bought: 2026-01-01}]"
+    )
+    found = results(shelf(packs=packs)).mixable
+    assert (found["bath"].litres, found["bath"].limited_by) == (3, "soda")
+    assert (found["rinse"].litres, found["rinse"].limited_by) == (20, "salt")
+
+
+def test_what_is_missing_is_named() -> None:
+    packs = "[{chemical: salt, form: solid, pack: 500 g, left: 200 g, bought: 2026-01-01}]"
+    assert results(shelf(packs=packs)).mixable["bath"].missing == ("soda",)
+
+
+def test_a_process_pools_its_baths_before_it_lacks_anything() -> None:
+    """A litre of each bath takes 60 g salt: 55 g are 5 g short, although either bath alone could be mixed."""
+    packs = (
+        "[{chemical: salt, form: solid, pack: 500 g, left: 55 g, bought: 2026-01-01},"
+        " {chemical: soda, form: solid, pack: 100 g, left: 60 g, bought: 2026-01-01}]"
+    )
+    (lack,) = results(shelf(packs=packs)).lacking["pr"]
+    assert (lack.need.chemical, round(lack.need.per_litre, 9)) == ("salt", 5)
+    assert round(lack.held, 9) == round(D(55) / 60, 9)
