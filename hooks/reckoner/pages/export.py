@@ -10,16 +10,19 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.bath import Batch, BatchRow, FormulaResult
+from reckoner.calc.bottles import BottleState
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.explain import explain
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.results import Results
+from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import Sets
 from reckoner.calc.working import plain
 from reckoner.money import Money
 from reckoner.pages.export_fields import (
     BatchOut,
+    BottleOut,
     CostOut,
     CostRowOut,
     FindingOut,
@@ -52,6 +55,7 @@ def handbook_json(results: Results) -> str:
         ],
         formulas=[_formula(result, results) for result in results.formulas.values()],
         plans=[plan_out(plan, results) for plan in results.plans.values()],
+        bottles=[_bottle(state) for state in results.bottles.values()],
         processes=[_process(p, catalogue.processes[p].name, sets) for p, sets in results.processes.items()],
     )
     return out.model_dump_json() + "\n"
@@ -81,6 +85,23 @@ def _formula(result: FormulaResult, results: Results) -> FormulaOut:
             )
             for w in explain(result, results.catalogue)
         ],
+    )
+
+
+def _bottle(state: BottleState) -> BottleOut:
+    could, then, ends = state.could, state.next, state.ends
+    return BottleOut(
+        id=state.bottle.id,
+        formula=state.bottle.formula,
+        litres=plain(state.bottle.volume.base / LITRE),
+        mixed=state.bottle.mixed.isoformat(),
+        rolls=plain(state.rolls, 12),
+        rolls_cautious=plain(could.cautious, 12) if could else None,
+        rolls_generous=plain(could.generous, 12) if could else None,
+        rolls_left=None if state.left is None else plain(state.left, 12),
+        next_seconds=[plain(then.seconds.low), plain(then.seconds.high)] if then and then.seconds else None,
+        next_factor=plain(then.factor, 12) if then and then.factor else None,
+        good_until=ends.day.isoformat() if ends else None,
     )
 
 

@@ -203,6 +203,22 @@ class RateOut(_Fields):
     date: str
 
 
+class BottleOut(_Fields):
+    """A bottle on the shelf as of the build; rolls of 80 square inches, litres, days."""
+
+    id: str
+    formula: str
+    litres: str
+    mixed: str
+    rolls: str
+    rolls_cautious: str | None
+    rolls_generous: str | None
+    rolls_left: str | None
+    next_seconds: list[str] | None
+    next_factor: str | None
+    good_until: str | None
+
+
 class HandbookOut(_Fields):
     """The whole handbook's figures."""
 
@@ -212,4 +228,5 @@ class HandbookOut(_Fields):
     rates: list[RateOut]
     formulas: list[FormulaOut]
     processes: list[ProcessOut]
+    bottles: list[BottleOut]
     plans: list[PlanOut]

@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
+from reckoner.calc.capacity import Doing
+from reckoner.calc.explain import short
 from reckoner.calc.film import TRADE_UNIT_SQ_IN, area_m2, area_sq_in, trade_units
+from reckoner.calc.reach import owners_films, reach
 from reckoner.pages.parts import Shower, SourceView
 from reckoner.records.settings import FilmFormat
+
+#: Rolls 135-36 that a litre of motion-picture colour developer does when it is used again; common practice.
+ROLLS_OF_A_LITRE = Decimal(12)
 
 
 @dataclass(frozen=True)
@@ -28,6 +35,7 @@ class FilmView:
     title: str
     summary: str
     unit: str
+    thumb: tuple[str, ...]
     formats: tuple[FilmLine, ...]
 
 
@@ -38,7 +46,21 @@ def film_view(shower: Shower) -> FilmView:
         title="Film formats",
         summary="Dimensions and real areas of films and sheets",
         unit=f"{shower.show.number(TRADE_UNIT_SQ_IN)} square inches",
+        thumb=_thumb(shower),
         formats=tuple(_line(film, shower) for film in table.formats) if table else (),
+    )
+
+
+def _thumb(shower: Shower) -> tuple[str, ...]:
+    """Where the rule of thumb for a litre of cine developer and the areas agree."""
+    catalogue, show = shower.results.catalogue, shower.show
+    films = [film for film in owners_films(catalogue.settings, catalogue.film_formats) if film.counts_as is None]
+    does = Doing(ROLLS_OF_A_LITRE, ROLLS_OF_A_LITRE, "", "common practice")
+    rolls = show.number(ROLLS_OF_A_LITRE)
+    return tuple(
+        f"{short(one.film.name)}: {rolls} rolls are {show.number(one.cautious)} by units"
+        + (f", {show.number(one.by_area)} by real area" if one.by_area is not None else "")
+        for one in reach(does, films, catalogue.film_formats)
     )
 
 
