@@ -12,7 +12,7 @@ from reckoner.pages.parts import Link, Shower
 from reckoner.pages.use_view import dated_note
 from reckoner.records.shelf import Passed
 
-#: Empty boxes for films to come on a printed log, beside those that went through.
+#: Boxes for rolls on a printed log; those that have gone through are crossed.
 MOST_BOXES = 24
 
 
@@ -43,7 +43,7 @@ class BottleView:
     mixed: str
     discard: str
     measured: str
-    boxes: tuple[int, ...]
+    boxes: tuple[tuple[int, bool], ...]
     notes: tuple[tuple[str, str], ...]
     dates: tuple[DatedView, ...]
 
@@ -69,7 +69,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
         mixed=show.day(bottle.mixed),
         discard=show.day(state.ends.day) if state.ends else "",
         measured=bottle.measured or "",
-        boxes=tuple(range(1, min(room, MOST_BOXES) + 1)),
+        boxes=tuple((box, box <= state.rolls) for box in range(1, min(room, MOST_BOXES) + 1)),
         notes=tuple(dated_note(one, shower) for one in bottle.log),
         dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), shower),
     )
