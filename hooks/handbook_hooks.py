@@ -18,6 +18,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page as SitePage
 
 from reckoner.build import Built, build, day_of
+from reckoner.exact_names import Named, names_script
 from reckoner.lean_search import stand_in
 from reckoner.pages.data_files import data_files
 from reckoner.pages.page import Page
@@ -44,6 +45,7 @@ class _State:
     failed: bool = False
     put_aside: str | None = None
     html: dict[str, SetAside] = field(default_factory=dict)
+    named: list[Named] = field(default_factory=list)
 
 
 _state = _State()
@@ -57,6 +59,7 @@ def on_startup(command: str, dirty: bool) -> None:
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Load, check, calculate and render; stop here, with the old site whole, on any fault."""
     _state.whole = _state.failed = False
+    _state.named = []
     before = _state.built
     root = Path(config.config_file_path).resolve().parent
     try:
@@ -132,8 +135,13 @@ def on_page_content(html: str, page: SitePage, config: MkDocsConfig, files: File
 def _lean(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: Any) -> dict[str, Any]:
     """Before the search plugin reads a generated page: put its names there instead of all its tables."""
     ours = _state.by_path.get(page.file.src_uri)
+    if not (page.meta.get("search") or {}).get("exclude"):
+        names = ours.names if ours is not None else tuple(map(str, page.meta.get("tags") or ()))
+        title, boost = (ours.title, ours.boost) if ours is not None else (str(page.title), 1.0)
+        _state.named.append(Named(page.url, title, names, boost))
     if ours is not None and config.extra.get("lean_search", True):
         _state.put_aside, page.content = page.content, stand_in(ours)
+        page.meta.update(tags=list(ours.names), search={**page.meta.get("search", {}), "boost": ours.boost})
     return context
 
 
@@ -149,7 +157,8 @@ on_page_context = CombinedEvent(_lean, _whole)
 
 
 def on_post_build(config: MkDocsConfig) -> None:
-    """The site is written."""
+    """The site is written, with the table of names that its search reads first."""
+    (Path(config.site_dir) / "assets" / "names.js").write_text(names_script(_state.named), "utf-8")
     _state.whole = True
 
 

@@ -25,6 +25,7 @@ ALLOWED: dict[str, set[str]] = {
     "lean_search": {"pages"},
     "site_swap": set(),
     "set_aside": set(),
+    "exact_names": set(),
     "write_schemas": {"loading", "pages"},
     "warn": BASE | {"calc"},
     "build": BASE | {"records", "loading", "checks", "calc", "pages", "warn"},

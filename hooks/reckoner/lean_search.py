@@ -13,5 +13,4 @@ from reckoner.pages.page import Page
 
 def stand_in(page: Page) -> str:
     """A short page for the index."""
-    names = ", ".join(page.names)
-    return f'<h1 id="top">{escape(page.title)}</h1><p>{escape(names)}</p><p>{escape(page.summary)}</p>'
+    return f'<h1 id="top">{escape(page.title)}</h1><p>{escape(page.summary)}</p>'

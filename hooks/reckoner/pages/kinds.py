@@ -10,6 +10,7 @@ from reckoner.pages.apart_view import ApartView, apart_view
 from reckoner.pages.bottle_view import BottleView, bottle_view
 from reckoner.pages.changes_view import ChangesView, changes_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
+from reckoner.pages.codes_view import CodesView, codes_view
 from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
@@ -30,6 +31,7 @@ from reckoner.pages.parts import Shower
 from reckoner.pages.plan_view import PlanView, plan_view
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
+from reckoner.pages.search_names import searched
 from reckoner.pages.shelf_view import ShelfView, shelf_view
 
 View = (
@@ -37,6 +39,7 @@ View = (
     | BottleView
     | ChangesView
     | ChemicalView
+    | CodesView
     | FilmView
     | FormulaView
     | KitOrOwnView
@@ -57,12 +60,16 @@ class PageKind:
         name: template without ``.md.jinja``.
         subjects: the paths of its pages with the record each shows.
         view: builds the context of one page.
+        words: what people ask for when they mean this page.
+        boost: a process comes before its baths, a bath before its bottles.
     """
 
     name: str
     subjects: Callable[[Results], Iterator[tuple[str, str]]]
     view: Callable[[str, Shower], View]
     record: str | None = None
+    words: tuple[str, ...] = ()
+    boost: float = 1.0
 
 
 def _records(kind: str, ids: Callable[[Results], Iterator[str]]) -> Callable[[Results], Iterator[tuple[str, str]]]:
@@ -73,20 +80,43 @@ def _one(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
     return lambda results: iter([(path, "")])
 
 
+BATH_WORDS = (
+    "developers",
+    "fixers",
+    "bleaches",
+    "stop baths",
+    "toners",
+    "stock solutions",
+    "formulas",
+    "recipes",
+    "colour developer",
+)
+KIT_WORDS = ("is it worth it", "ready-made kit")
+APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals", "cyanide", "chlorine")
+FILM_WORDS = ("super 8", "double 8", "16 mm", "35 mm", "135-36", "120", "sheet film", "area of film")
+SHELF_WORDS = ("what can I mix", "mix now", "bottles", "packs", "stock at hand", "discard dates")
+
 PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
-    PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s)),
+    PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
     PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
     PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
-    PageKind("kit_or_own", _one("kit-or-own.md"), lambda _, s: kit_or_own_view(s)),
-    PageKind("shelf", _one("shelf.md"), lambda _, s: shelf_view(s)),
+    PageKind(
+        "kit_or_own",
+        _one("kit-or-own.md"),
+        lambda _, s: kit_or_own_view(s),
+        words=KIT_WORDS,
+        boost=2.0,
+    ),
+    PageKind("shelf", _one("shelf.md"), lambda _, s: shelf_view(s), words=SHELF_WORDS, boost=1.5),
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
-    PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view),
+    PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
-    PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s)),
-    PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s)),
+    PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
+    PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
+    PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
     PageKind(
         "formula",
         _records("formula", lambda r: iter(r.formulas)),
@@ -109,12 +139,14 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         _records("chemical", lambda r: iter(r.catalogue.chemicals)),
         lambda i, s: chemical_view(s.results.catalogue.chemicals[i], s),
         "chemical",
+        boost=1.2,
     ),
     PageKind(
         "process",
         _records("process", lambda r: iter(r.processes)),
         lambda i, s: process_view(s.results.catalogue.processes[i], s.results.processes[i], s),
         "process",
+        boost=2.0,
     ),
 )
 
@@ -133,19 +165,29 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
                 path=path,
                 title=view.title,
                 markdown=render(f"{kind.name}.md.jinja", view),
-                names=_names(view),
+                names=searched((view.title, *kind.words, *_names(view))),
+                boost=_boost(kind, view),
                 summary=view.summary,
                 data_file=results.catalogue.file_of.get((kind.record, subject)) if kind.record else None,
             )
     yield from _moved(results, directories)
 
 
+def _boost(kind: PageKind, view: View) -> float:
+    """A solution that others are made of comes before its dilutions and replenishers."""
+    return kind.boost * 1.4 if isinstance(view, FormulaView) and view.part_of else kind.boost
+
+
 def _names(view: View) -> tuple[str, ...]:
     if isinstance(view, ChemicalView):
-        numbers = (fact for form in view.forms for fact in form.facts if fact.startswith("CAS "))
-        return (*view.synonyms, *view.household, *numbers)
+        numbers = (fact.removeprefix("CAS ") for form in view.forms for fact in form.facts if fact.startswith("CAS "))
+        # What stands behind a household name's colon warns of it; nobody searches by that.
+        return (*view.synonyms, *(name.partition(":")[0] for name in view.household), *numbers)
+    if isinstance(view, CodesView):
+        return view.names
     if isinstance(view, FormulaView | ProcessView):
-        return (*view.also, *view.aliases)
+        faults = (fault.partition(":")[0] for fault in view.faults) if isinstance(view, ProcessView) else ()
+        return (*view.also, *view.aliases, *faults)
     return ()
 
 
@@ -169,4 +211,4 @@ def _moved(results: Results, directories: bool) -> Iterator[Page]:
             for old in record.formerly:
                 path = f"{FOLDERS[kind]}/{old}.md"
                 view = MovedView(record.name, Links(path, directories).to(kind, record_id))
-                yield Page(path, record.name, render("moved.md.jinja", view), (old,), "moved")
+                yield Page(path, record.name, render("moved.md.jinja", view), (old,), summary="moved")

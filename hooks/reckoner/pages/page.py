@@ -21,7 +21,8 @@ class Page:
         path: Markdown file in the site's tree, as ``solutions/x.md``.
         title: plain text.
         markdown: the page.
-        names: other names it is searched by.
+        names: other names it is searched by, with their variants.
+        boost: how much sooner than others of the same words it is found.
         summary: one line for the search list.
         data_file: the file its record stands in, or None.
     """
@@ -30,6 +31,7 @@ class Page:
     title: str
     markdown: str
     names: tuple[str, ...] = ()
+    boost: float = 1.0
     summary: str = ""
     data_file: str | None = None
 

@@ -1,0 +1,55 @@
+/* What is typed exactly as a page is called leads there first: the table of names stands in names.js. */
+(function () {
+  "use strict";
+  var list = document.querySelector(".md-search-result__list");
+  var field = document.querySelector(".md-search__input");
+  var own = document.querySelector('script[src*="assets/find.js"]');
+  if (!list || !field || !own) { return; }
+  var assets = own.getAttribute("src").replace(/find\.js.*$/, "");
+  var base = assets.replace(/assets\/$/, "");
+  var asked = false;
+
+  /* The same rule as exact_names.plain. */
+  var plain = function (name) {
+    return name.toLowerCase().replace(/[^a-z0-9]/g, "").replace(/sulph/g, "sulf").replace(/color/g, "colour");
+  };
+
+  var show = function () {
+    var table = window.handbookNames;
+    var found = (table && table.names[plain(field.value)]) || [];
+    var key = found.join(",");
+    var shown = list.querySelectorAll(".hb-exact");
+    if ((shown.length ? list.getAttribute("data-exact") : "") === key) { return; }
+    Array.prototype.forEach.call(shown, function (item) { item.remove(); });
+    list.setAttribute("data-exact", key);
+    found.slice().reverse().forEach(function (number) {
+      var item = document.createElement("li");
+      item.className = "md-search-result__item hb-exact";
+      var link = document.createElement("a");
+      link.className = "md-search-result__link";
+      link.href = base + table.pages[number][0];
+      var words = document.createElement("article");
+      words.className = "md-search-result__article md-typeset";
+      var title = document.createElement("h1");
+      title.textContent = table.pages[number][1];
+      words.appendChild(title);
+      link.appendChild(words);
+      item.appendChild(link);
+      list.insertBefore(item, list.firstChild);
+    });
+  };
+
+  var load = function () {
+    if (asked) { return; }
+    asked = true;
+    var script = document.createElement("script");
+    script.src = assets + "names.js";
+    script.onload = show;
+    document.head.appendChild(script);
+  };
+
+  field.addEventListener("focus", load);
+  field.addEventListener("input", function () { load(); show(); });
+  field.addEventListener("keyup", show);
+  new MutationObserver(show).observe(list, { childList: true });
+})();

@@ -1,0 +1,74 @@
+"""The search in the trade's words: what people type, and the page that must come first, measured in the built site."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+import yaml
+from playwright.sync_api import Browser, Page
+
+from reckoner.exact_names import plain
+
+pytestmark = pytest.mark.browser
+QUERIES = yaml.safe_load((Path(__file__).parent / "queries.yml").read_text("utf-8"))
+#: Wrong answers allowed in the whole list.
+ALLOWED = 2
+TYPE = """words => {
+  const field = document.querySelector('.md-search__input');
+  document.getElementById('__search').checked = true;
+  field.focus();
+  field.value = words;
+  field.dispatchEvent(new Event('input', { bubbles: true }));
+  field.dispatchEvent(new KeyboardEvent('keyup', { bubbles: true }));
+}"""
+
+
+def found(page: Page, words: str, address: str) -> list[str]:
+    """Addresses of the results, the first first; waits until the list has stood still for a moment."""
+    page.evaluate(TYPE, words)
+    before: list[str] | None = None
+    for _ in range(40):
+        page.wait_for_timeout(80)
+        links = page.locator(".md-search-result__link").evaluate_all("all => all.slice(0, 3).map(one => one.href)")
+        if links == before and links:
+            break
+        before = links
+    return [link.split("?")[0].removeprefix(address) for link in before or []]
+
+
+def test_the_trades_words_lead_to_the_right_page(browser: Browser, address: str) -> None:
+    assert len(QUERIES) >= 60
+    assert len({query["type"] for query in QUERIES}) == len(QUERIES)
+    page = browser.new_page()
+    page.goto(address)
+    wrong = []
+    for query in QUERIES:
+        wanted = query["first"] if isinstance(query["first"], list) else [query["first"]]
+        got = found(page, str(query["type"]), address)
+        if not got or got[0].split("#")[0] not in wanted:
+            wrong.append((query["type"], got))
+    assert len(wrong) <= ALLOWED, wrong
+
+
+def test_an_exact_name_stands_once_and_goes_with_the_next_query(browser: Browser, address: str) -> None:
+    page = browser.new_page()
+    page.goto(address)
+    found(page, "D-76", address)
+    assert page.locator(".hb-exact").count() == 1
+    found(page, "zinc and brass", address)
+    assert page.locator(".hb-exact").count() == 0
+
+
+@pytest.mark.parametrize(
+    "name", ["D-76", "Sodium sulphite", "COLOR developer", "CAS 7757-83-7", "Farmer's reducer", "é-6"]
+)
+def test_names_are_compared_alike_in_both_languages(browser: Browser, address: str, name: str) -> None:
+    page = browser.new_page()
+    page.goto(address)
+    script = """async name => {
+      const text = await (await fetch('assets/find.js')).text();
+      const body = text.match(/var plain = (function[^]*?\\n {2}});/)[1];
+      return (0, eval)('(' + body + ')')(name);
+    }"""
+    assert page.evaluate(script, name) == plain(name)
