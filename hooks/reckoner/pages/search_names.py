@@ -26,9 +26,8 @@ def searched(names: Iterable[str]) -> tuple[str, ...]:
 
 def _variants(name: str) -> Iterator[str]:
     yield name
-    for letters, figures in DESIGNATION.findall(name):
-        yield f"{letters}{figures}"
-        yield f"{letters}-{figures}"
+    yield DESIGNATION.sub(r"\1\2", name)
+    yield DESIGNATION.sub(r"\1-\2", name)
     for first, second in SPELLINGS:
         for one, other in ((first, second), (second, first)):
             if one in name.lower():
