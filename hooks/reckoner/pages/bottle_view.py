@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from reckoner.calc.bottles import BottleState
 from reckoner.calc.scaling import scale
 from reckoner.calc.times import NextTime
+from reckoner.pages.bottle_data import bottle_data
 from reckoner.pages.dates_view import DatedView, dates_view
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.use_view import dated_note
@@ -45,6 +48,8 @@ class BottleView:
     measured: str
     boxes: tuple[tuple[int, bool], ...]
     notes: tuple[tuple[str, str], ...]
+    data: Markup
+    script: str
     dates: tuple[DatedView, ...]
 
 
@@ -71,6 +76,8 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
         measured=bottle.measured or "",
         boxes=tuple((box, box <= state.rolls) for box in range(1, min(room, MOST_BOXES) + 1)),
         notes=tuple(dated_note(one, shower) for one in bottle.log),
+        data=bottle_data(state, shower),
+        script=shower.links.file("assets/count.js"),
         dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), shower),
     )
 
@@ -139,7 +146,7 @@ def _film(passed: Passed, formats: dict[str, str], shower: Shower) -> str:
 
 def _formats(shower: Shower) -> dict[str, str]:
     table = shower.results.catalogue.film_formats
-    return {film.id: film.name for film in table.formats} if table else {}
+    return {film.id: shower.film(film) for film in table.formats} if table else {}
 
 
 def _amounts(state: BottleState, shower: Shower) -> tuple[tuple[str, str], ...]:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.capacity import Doing
-from reckoner.calc.explain import short
 from reckoner.calc.film import TRADE_UNIT_SQ_IN, area_m2, area_sq_in, trade_units
 from reckoner.calc.reach import owners_films, reach
 from reckoner.pages.parts import Shower, SourceView
@@ -58,7 +57,7 @@ def _thumb(shower: Shower) -> tuple[str, ...]:
     does = Doing(ROLLS_OF_A_LITRE, ROLLS_OF_A_LITRE, "", "common practice")
     rolls = show.number(ROLLS_OF_A_LITRE)
     return tuple(
-        f"{short(one.film.name)}: {rolls} rolls are {show.number(one.cautious)} by units"
+        f"{shower.film(one.film)}: {rolls} rolls are {show.number(one.cautious)} by units"
         + (f", {show.number(one.by_area)} by real area" if one.by_area is not None else "")
         for one in reach(does, films, catalogue.film_formats)
     )

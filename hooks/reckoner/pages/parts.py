@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -12,10 +13,13 @@ from reckoner.calc.results import Results
 from reckoner.pages.display import Display, source_text
 from reckoner.pages.page import Links
 from reckoner.records.chemical import LookAlike
+from reckoner.records.settings import FilmFormat
 from reckoner.records.source import Source
 
 #: What a reader does with a record that nobody has compared with its publication.
 UNPROVEN = "not checked against the publication; prove it on film you can lose"
+
+_BRACKETS = re.compile(r" \([^)]*\)")
 
 #: How many look-alikes stand where one weighs; all of them stand on the chemical's page.
 NEAREST = 5
@@ -80,6 +84,10 @@ class Shower:
     def bottle(self, bottle_id: str) -> Link:
         """Link to a bottle."""
         return Link(bottle_id, self.links.to("bottle", bottle_id))
+
+    def film(self, film: FilmFormat) -> str:
+        """A film format's name without what stands in brackets: Super 8, 50 ft."""
+        return _BRACKETS.sub("", film.name)
 
     def form(self, chemical_id: str, form_id: str) -> str:
         """A form's name as it stands beside its chemical's: without repeating that."""

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from reckoner.calc.capacity import doing
-from reckoner.calc.explain import short
 from reckoner.calc.film import TRADE_UNIT_SQ_IN
 from reckoner.calc.reach import Rate, Reach, owners_films, rates, reach
 from reckoner.calc.times import HUNDRED, temperature_table, time_table
@@ -81,7 +80,7 @@ def _films(found: tuple[Reach, ...], shower: Shower) -> Figures:
         span = show.number(one.cautious)
         if one.generous != one.cautious:
             span += f" to {show.number(one.generous)}"
-        return short(one.film.name), span, f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
+        return shower.film(one.film), span, f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
 
     words = [f"Counted in rolls of {show.number(TRADE_UNIT_SQ_IN)} square inches, the trade's convention"]
     if any(one.by_area is not None for one in found):
@@ -123,7 +122,7 @@ def _replenishment(one: Replenishment, shower: Shower) -> str:
 def _replenisher(found: tuple[Rate, ...], shower: Shower) -> Figures:
     if not found:
         return NOTHING
-    lines = [(short(one.film.name), shower.show.exactish(one.millilitres, "mL", 2), "") for one in found]
+    lines = [(shower.film(one.film), shower.show.exactish(one.millilitres, "mL", 2), "") for one in found]
     used = sorted({one.of.name for one in found if one.of})
     words = "By area, from the rate of the film nearest in width" if used else "As the trade counts rolls"
     tail = " The published half for 16 mm is a convention, not the ratio of the areas." if len(used) > 1 else ""

@@ -1,0 +1,64 @@
+"""What a bottle's page tells the script that counts film on the phone: exact figures as text."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from decimal import Decimal
+
+from babel.numbers import get_decimal_symbol
+from markupsafe import Markup
+
+from reckoner.calc.bottles import BottleState
+from reckoner.calc.capacity import rolls_of
+from reckoner.calc.reach import owners_films
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.working import plain
+from reckoner.pages.parts import Shower
+from reckoner.records.use import Reuse
+
+#: The script reckons in whole numbers of 10^-12.
+PLACES = Decimal("1e-12")
+
+
+def bottle_data(state: BottleState, shower: Shower) -> Markup:
+    """The figures as JSON that may stand inside a page."""
+    catalogue, bottle = shower.results.catalogue, state.bottle
+    through = Counter[str]()
+    for one in bottle.through:
+        through[f"{one.day.isoformat()} {one.format}"] += one.count
+    data = {
+        "id": bottle.id,
+        "sign": str(get_decimal_symbol(shower.show.locale)),
+        "litres": _exact(bottle.volume.base / LITRE),
+        "rolls": _exact(state.rolls),
+        "cautious": _exact(state.could.cautious) if state.could else "",
+        "generous": _exact(state.could.generous) if state.could else "",
+        "through": dict(through),
+        "formats": [
+            {"id": film.id, "name": shower.film(film), "rolls": _exact(rolls_of(film))}
+            for film in owners_films(catalogue.settings, catalogue.film_formats)
+        ],
+        "reuse": _rule(catalogue.formulas[bottle.formula].reuse),
+    }
+    return Markup(json.dumps(data, sort_keys=True, ensure_ascii=True).replace("<", "\\u003c").replace("&", "\\u0026"))
+
+
+def _rule(reuse: Reuse | None) -> dict[str, object] | None:
+    if reuse is None:
+        return None
+    steps = [
+        {"from": step.from_roll, "low": plain(step.time.low), "high": plain(step.time.high)} for step in reuse.steps
+    ]
+    low, high = (plain(reuse.time.low), plain(reuse.time.high)) if reuse.time else ("", "")
+    return {
+        "most": reuse.most,
+        "steps": steps,
+        "add": "" if reuse.add is None else plain(reuse.add),
+        "low": low,
+        "high": high,
+    }
+
+
+def _exact(value: Decimal) -> str:
+    return format(value.quantize(PLACES), "f")

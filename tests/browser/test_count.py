@@ -1,0 +1,140 @@
+"""Film counted on the phone: against capacity, with the next time, undone, copied, and not counted twice."""
+
+from __future__ import annotations
+
+import json
+from datetime import UTC, datetime
+from decimal import Decimal
+from typing import Any
+
+import pytest
+import yaml
+from playwright.sync_api import Browser, BrowserContext, Page, Route
+
+from reckoner.calc.times import next_time
+from reckoner.records.use import Reuse
+
+pytestmark = pytest.mark.browser
+BOTTLE = "bottles/c41-2026-11/"
+
+
+@pytest.fixture
+def phone(browser: Browser) -> BrowserContext:
+    return browser.new_context(viewport={"width": 390, "height": 844})
+
+
+def opened(phone: BrowserContext, url: str, day: str = "2026-11-25", **changed: Any) -> Page:
+    """The bottle's page on a day, its figures changed as a later build would."""
+    page = phone.new_page()
+    page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
+
+    def change(route: Route) -> None:
+        body = route.fetch().text()
+        start = body.index('id="hb-bottle">') + len('id="hb-bottle">')
+        end = body.index("</script>", start)
+        data = json.loads(body[start:end]) | changed
+        route.fulfill(body=body[:start] + json.dumps(data) + body[end:], content_type="text/html")
+
+    if changed:
+        page.route(url, change)
+    page.goto(url)
+    return page
+
+
+def counting(page: Page) -> str:
+    return page.locator("#hb-counting").inner_text()
+
+
+def tap(page: Page, name: str) -> None:
+    page.get_by_role("button", name=name, exact=True).click()
+
+
+def test_a_tap_counts_a_film_against_the_capacity(phone: BrowserContext, address: str) -> None:
+    """Five rolls are in the shelf's file; 8 to 12 are recorded; from roll 9 on the time is 3:45."""
+    page = opened(phone, address + BOTTLE)
+    assert "On this phone only" not in counting(page)
+    tap(page, "+ 1 120 roll film")
+    assert "With it 6 rolls of 8–12; 2 left by the cautious figure." in counting(page)
+    assert "Next film: 3:30." in counting(page)
+    tap(page, "+ 1 Super 8, 50 ft")
+    assert "With it 8.36 rolls of 8–12; spent by the cautious figure: test it." in counting(page)
+    assert "Next film: 3:45." in counting(page)
+    assert "Next film: 3:30" in page.locator("h1 ~ ul").first.inner_text(), "the build's own figure stays"
+
+
+def test_it_is_kept_and_can_be_undone(phone: BrowserContext, address: str) -> None:
+    page = opened(phone, address + BOTTLE)
+    tap(page, "+ 1 120 roll film")
+    tap(page, "+ 1 Sheet 4x5 in")
+    page.reload()
+    assert "With it 6.25 rolls" in counting(page)
+    tap(page, "Undo the last")
+    assert "With it 6 rolls" in counting(page)
+    tap(page, "Undo the last")
+    page.reload()
+    assert "On this phone only" not in counting(page)
+
+
+def test_the_lines_for_the_shelf_are_what_it_reads(phone: BrowserContext, address: str) -> None:
+    page = opened(phone, address + BOTTLE)
+    for name in ("+ 1 120 roll film", "+ 1 Super 8, 50 ft", "+ 1 120 roll film"):
+        tap(page, name)
+    lines = yaml.safe_load(page.locator("#hb-counting pre").inner_text())
+    assert [(str(one["day"]), one["format"], one["count"]) for one in lines] == [
+        ("2026-11-25", "120", 2),
+        ("2026-11-25", "super8-50ft", 1),
+    ]
+
+
+def test_what_a_later_build_holds_is_not_counted_twice(phone: BrowserContext, address: str) -> None:
+    page = opened(phone, address + BOTTLE)
+    for _ in range(2):
+        tap(page, "+ 1 120 roll film")
+    one = {"2026-11-15 135-36": 2, "2026-11-22 120": 3, "2026-11-25 120": 1}
+    page = opened(phone, address + BOTTLE, "2026-11-26", through=one, rolls="6.000000000000")
+    assert page.locator("#hb-counting li").count() == 1
+    assert "With it 7 rolls" in counting(page)
+    page = opened(phone, address + BOTTLE, "2026-11-26", through=one | {"2026-11-25 120": 2}, rolls="7.000000000000")
+    assert "On this phone only" not in counting(page)
+    assert page.evaluate("localStorage.length") == 0 or "film" not in page.evaluate("Object.keys(localStorage).join()")
+
+
+def test_film_that_the_build_held_already_is_another_film(phone: BrowserContext, address: str) -> None:
+    """Three rolls 120 stand on the 22nd in the file; one more counted that day is a fourth."""
+    page = opened(phone, address + BOTTLE, "2026-11-22")
+    tap(page, "+ 1 120 roll film")
+    page.reload()
+    assert "With it 6 rolls" in counting(page)
+
+
+RULES: list[dict[str, Any]] = [
+    {"add": "10 %", "time": "7:30", "most": "10", "certainty": "common practice"},
+    {"add": "4 %", "time": "6:00-6:30", "most": "8", "certainty": "common practice"},
+    {"add": "3.5 %", "time": "3:15", "most": "12", "certainty": "common practice"},
+]
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_the_next_time_is_the_builds_to_the_second(phone: BrowserContext, address: str, rule: dict[str, Any]) -> None:
+    """The same rule in the browser and in the core, for whole films and for cartridges."""
+    reuse = Reuse.model_validate(rule)
+    assert reuse.time is not None and reuse.add is not None
+    data = {
+        "most": reuse.most, "steps": [], "add": str(reuse.add), "low": str(reuse.time.low), "high": str(reuse.time.high)
+    }  # fmt: skip
+    for done in ("0", "1", "2.355118110236", "7.499"):
+        page = opened(phone, address + BOTTLE, reuse=data, rolls=done, litres="1.500000000000")
+        tap(page, "+ 1 120 roll film")
+        seconds = next_time(reuse, Decimal(done) + 1, Decimal("1.5")).seconds
+        assert seconds is not None
+        ends = [f"{int(end) // 60}:{int(end) % 60:02d}" for end in (seconds.low, seconds.high)]
+        assert f"Next film: {'–'.join(dict.fromkeys(ends))}." in counting(page)
+        tap(page, "Undo the last")
+        page.close()
+
+
+def test_without_scripts_nothing_is_promised(browser: Browser, address: str) -> None:
+    page = browser.new_context(java_script_enabled=False).new_page()
+    page.goto(address + BOTTLE)
+    assert page.locator("#hb-counting").inner_text() == ""
+    assert "5 rolls" in page.locator("main").inner_text()
