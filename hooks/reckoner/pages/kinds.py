@@ -10,6 +10,7 @@ from reckoner.pages.apart_view import ApartView, apart_view
 from reckoner.pages.bottle_view import BottleView, bottle_view
 from reckoner.pages.changes_view import ChangesView, changes_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
+from reckoner.pages.choose_view import ChooseView, choose_view, shown_purposes
 from reckoner.pages.codes_view import CodesView, codes_view
 from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
@@ -39,6 +40,7 @@ View = (
     | BottleView
     | ChangesView
     | ChemicalView
+    | ChooseView
     | CodesView
     | FilmView
     | FormulaView
@@ -115,6 +117,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
+    PageKind("choose", shown_purposes, choose_view),
     PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
     PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
     PageKind(

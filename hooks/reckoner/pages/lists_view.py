@@ -4,25 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import get_args
+from dataclasses import dataclass, replace
 
 from reckoner.calc.ageing import Aged
 from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
 from reckoner.pages.parts import Link, Shower
-from reckoner.records.formula import Purpose
-
-#: Headings of the groups of formulas, in the order one works.
-PURPOSES: tuple[str, ...] = get_args(Purpose)
-PURPOSE_TITLES = {
-    "reversal": "Reversal baths",
-    "bleach": "Bleaches",
-    "bleach-fix": "Bleach-fixes",
-    "final rinse": "Final rinses and stabilisers",
-    "stop bath": "Stop baths",
-    "clearing bath": "Clearing baths",
-}
+from reckoner.pages.purposes import PURPOSES, purpose_title, slug
 
 
 @dataclass(frozen=True)
@@ -40,6 +28,7 @@ class Group:
     title: str
     anchor: str
     lines: tuple[ListLine, ...]
+    compare: str = ""
 
 
 @dataclass(frozen=True)
@@ -86,7 +75,8 @@ def formulas_view(shower: Shower) -> ListView:
     for purpose in PURPOSES:
         lines = [_formula_line(i, shower) for i, r in shower.results.formulas.items() if r.formula.purpose == purpose]
         if lines:
-            groups.append(_group(PURPOSE_TITLES.get(purpose, purpose.capitalize() + "s"), lines))
+            compare = shower.links.path(f"choose/{slug(purpose)}") if len(lines) > 1 else ""
+            groups.append(replace(_group(purpose_title(purpose), lines), compare=compare))
     return _list("Formulas", "Every formula, grouped by purpose", groups, shower)
 
 

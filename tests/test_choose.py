@@ -1,0 +1,31 @@
+"""Rivals of one purpose: every formula of it once, the cheapest first, what is missing as the shelf tells it."""
+
+from __future__ import annotations
+
+from reckoner.calc.results import Results
+from reckoner.pages.choose_view import choose_view, shown_purposes
+from reckoner.pages.display import Display
+from reckoner.pages.page import Links
+from reckoner.pages.parts import Shower
+
+
+def test_every_formula_of_a_purpose_stands_once_and_the_cheapest_first(demo_results: Results) -> None:
+    shower = Shower(demo_results, Display("en_GB"), Links("choose/x.md"))
+    seen = []
+    for _, purpose in shown_purposes(demo_results):
+        view = choose_view(purpose, shower)
+        seen += [one.name.text for one in view.rivals] + [one.text for one in view.parts]
+        costs = [float(one.litre.strip("€<")) for one in view.rivals if one.litre != "incomplete"]
+        assert costs == sorted(costs)
+        assert all(one.litre == "incomplete" for one in view.rivals[len(costs) :])
+    formulas = [one.formula for one in demo_results.formulas.values()]
+    several = [f.name for f in formulas if sum(g.purpose == f.purpose for g in formulas) > 1]
+    assert sorted(seen) == sorted(several)
+
+
+def test_missing_is_what_the_shelf_tells(demo_results: Results) -> None:
+    shower = Shower(demo_results, Display("en_GB"), Links("choose/x.md"))
+    for one in choose_view("bleach", shower).rivals:
+        formula = next(r.formula.id for r in demo_results.formulas.values() if r.formula.name == one.name.text)
+        for chemical in demo_results.mixable[formula].missing:
+            assert shower.short_name(chemical) in one.lacks
