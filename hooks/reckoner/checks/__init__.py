@@ -22,6 +22,7 @@ from reckoner.checks.formula_rules import (
 )
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
+from reckoner.checks.process_rules import process_names, process_orders
 from reckoner.checks.record_rules import data_format, dates, former_ids
 from reckoner.checks.shelf_rules import shelf_bottles, shelf_packs
 from reckoner.problems import Problem
@@ -37,6 +38,8 @@ CHECKS: tuple[Check, ...] = (
     names_in_faulty_files,
     cycles,
     process_references,
+    process_orders,
+    process_names,
     prices,
     repeated_offers,
     repeated_rates,
