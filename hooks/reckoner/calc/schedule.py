@@ -106,7 +106,8 @@ def warmths(process: Process) -> tuple[Warmth, ...]:
         own = step.baths[0].temperature if step.baths else None
         temperature = own or step.temperature
         if step.kind in WET and temperature is not None:
-            found.setdefault((temperature, None if own else step.tolerance), []).append((number, step))
+            tolerance = step.tolerance if temperature == step.temperature else None
+            found.setdefault((temperature, tolerance), []).append((number, step))
     made = (
         Warmth(
             temperature,

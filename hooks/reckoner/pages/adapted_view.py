@@ -12,8 +12,9 @@ from reckoner.records.process import Process
 
 @dataclass(frozen=True)
 class SideView:
-    """One step of one of the two; without figures the other has no such step."""
+    """One step of one of the two; ``name`` only where it is not that of the row."""
 
+    number: int
     name: str
     figures: tuple[FigureView, ...]
 
@@ -22,6 +23,7 @@ class SideView:
 class PairedView:
     """Two steps that do the same; one of them may be missing."""
 
+    name: str
     published: SideView | None
     home: SideView | None
 
@@ -48,12 +50,15 @@ def adapted_views(process: Process, shower: Shower) -> tuple[AdaptedView, ...]:
 
 
 def _rows(published: Process, home: Process, shower: Shower) -> tuple[PairedView, ...]:
-    pairs = step_pairs(published, home, shower.results.catalogue.formulas)
-    return tuple(PairedView(_side(published, one, shower), _side(home, other, shower)) for one, other in pairs)
+    found = []
+    for one, other in step_pairs(published, home, shower.results.catalogue.formulas):
+        name = published.steps[one - 1].name if one else home.steps[(other or 1) - 1].name
+        found.append(PairedView(name, _side(published, one, name, shower), _side(home, other, name, shower)))
+    return tuple(found)
 
 
-def _side(process: Process, number: int | None, shower: Shower) -> SideView | None:
+def _side(process: Process, number: int | None, name: str, shower: Shower) -> SideView | None:
     if number is None:
         return None
     step = process.steps[number - 1]
-    return SideView(f"{number}. {step.name}", tuple(step_figures(step, shower)))
+    return SideView(number, "" if step.name == name else step.name, tuple(step_figures(step, shower)))

@@ -28,9 +28,9 @@ LIGHT_WORDS = {"tank shut, room light": "tank shut, in room light"}
 
 @dataclass(frozen=True)
 class FigureView:
-    """A figure with what belongs to it and how sure it is."""
+    """A figure in its scales, the source's first, with what belongs to it and how sure it is."""
 
-    figure: str
+    figures: tuple[str, ...]
     note: str
     certainty: str
 
@@ -65,7 +65,7 @@ class StepView:
 class WarmView:
     """What is brought to one temperature."""
 
-    temperature: str
+    temperatures: tuple[str, ...]
     things: tuple[str, ...]
 
 
@@ -108,9 +108,9 @@ def begin_view(process: Process, shower: Shower) -> BeginView:
         light=_light(process),
         cases=tuple(_cases(process, shower)),
         warm=tuple(
-            WarmView(both_scales(one.temperature, one.tolerance, shower), _things(one, process, shower)) for one in warm
+            WarmView(two_scales(one.temperature, one.tolerance, shower), _things(one, process, shower)) for one in warm
         ),
-        unwarmed=", ".join(f"{step.name} (step {n})" for n, step in rest),
+        unwarmed=_and((n for n, _ in rest), process) if rest else "",
     )
 
 
@@ -138,17 +138,23 @@ def variations_view(process: Process, shower: Shower) -> tuple[VariationView, ..
 def step_figures(step: Step, shower: Shower) -> Iterator[FigureView]:
     """Time and temperature, each as sure as it is."""
     if step.time or step.time_note:
-        time = shower.show.range(step.time) if step.time else ""
+        time = (shower.show.range(step.time),) if step.time else ()
         yield FigureView(time, step.time_note or "", step.time_certainty or step.certainty)
     if step.temperature:
-        warm = both_scales(step.temperature, step.tolerance, shower)
-        yield FigureView(warm, "", step.temperature_certainty or step.certainty)
+        yield FigureView(
+            two_scales(step.temperature, step.tolerance, shower), "", step.temperature_certainty or step.certainty
+        )
+
+
+def two_scales(value: Range, tolerance: Range | None, shower: Shower) -> tuple[str, str]:
+    """A temperature in the source's scale, then the other in brackets."""
+    other, other_tolerance = other_scale(value, tolerance)
+    return _scale(value, tolerance, shower), f"({_scale(other, other_tolerance, shower)})"
 
 
 def both_scales(value: Range, tolerance: Range | None, shower: Shower) -> str:
-    """A temperature in the source's scale first, the other in brackets."""
-    other, other_tolerance = other_scale(value, tolerance)
-    return f"{_scale(value, tolerance, shower)} ({_scale(other, other_tolerance, shower)})"
+    """The same as one text."""
+    return " ".join(two_scales(value, tolerance, shower))
 
 
 def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower) -> StepView:
@@ -219,17 +225,20 @@ def _cases(process: Process, shower: Shower) -> Iterator[tuple[str, str]]:
 
 
 def _total(time: WetTime, process: Process, shower: Shower) -> str:
-    words = [shower.show.range(Range(time.low, time.high, "min:sec")) + " (computed)"]
+    words = [
+        shower.show.range(Range(time.low, time.high, "min:sec")) + " (computed, with the bath named first at each step)"
+    ]
     if time.maybe:
         more = shower.show.range(Range(time.maybe_low, time.maybe_high, "min:sec"))
-        words.append(f"{more} more with {_named(time.maybe, process)}")
+        words.append(f"{more} more with {_and(time.maybe, process)}")
     if time.untimed:
-        words.append(f"besides {_named(time.untimed, process)}, without a set time")
+        words.append(f"besides {_and(time.untimed, process)}, without a set time")
     return "; ".join(words)
 
 
-def _named(numbers: Iterable[int], process: Process) -> str:
-    return " and ".join(f"step {number}, {process.steps[number - 1].name}" for number in numbers)
+def _and(numbers: Iterable[int], process: Process) -> str:
+    *first, last = (f"{process.steps[number - 1].name} (step {number})" for number in numbers)
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def _numbers(numbers: list[int]) -> str:
@@ -243,8 +252,8 @@ def _things(one: Warmth, process: Process, shower: Shower) -> tuple[str, ...]:
     by_size = [volumes[size] for size in sorted(volumes)] if process.kind in FILM_KINDS else []
     *fewer, most = by_size or ["one set"]
     fill = f"{', '.join(fewer)} or {most} by tank" if fewer else most
-    found = [f"{process.steps[number - 1].name} (step {number}): {fill}" for number in one.baths]
+    each = " each" if len(one.baths) > 1 else ""
+    found = [f"{_and(one.baths, process)}: {fill}{each}"] if one.baths else []
     if one.water:
-        steps = " and ".join(f"{process.steps[number - 1].name} (step {number})" for number in one.water)
-        found.append(f"Water for {steps}: as much for each change")
+        found.append(f"Water for {_and(one.water, process)}: as much for each change")
     return tuple(found)
