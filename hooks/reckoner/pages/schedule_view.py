@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 
 from reckoner.calc.schedule import Warmth, WetTime, light_spans, numbered, varied_time, warmths, wet_time
 from reckoner.calc.temperature import other_scale
@@ -147,9 +148,9 @@ def step_figures(step: Step, shower: Shower) -> Iterator[FigureView]:
 
 
 def two_scales(value: Range, tolerance: Range | None, shower: Shower) -> tuple[str, str]:
-    """A temperature in the source's scale, then the other in brackets."""
-    other, other_tolerance = other_scale(value, tolerance)
-    return _scale(value, tolerance, shower), f"({_scale(other, other_tolerance, shower)})"
+    """A temperature as its source writes it, then in the other scale in brackets."""
+    show, (other, other_tolerance) = shower.show, other_scale(value, tolerance)
+    return _scale(value, tolerance, show.written), f"({_scale(other, other_tolerance, show.number)})"
 
 
 def both_scales(value: Range, tolerance: Range | None, shower: Shower) -> str:
@@ -188,11 +189,10 @@ def _bath(bath: AcceptedBath, shower: Shower) -> BathView:
     return BathView(shower.formula(bath.formula), tuple(figures), (*facts, bath.certainty))
 
 
-def _scale(value: Range, tolerance: Range | None, shower: Shower) -> str:
-    if tolerance is None:
-        return shower.show.range(value)
-    number, unit = shower.show.range(value).split("\u00a0")
-    return f"{number}\u00a0±\u00a0{shower.show.number(tolerance.high)}\u00a0{unit}"
+def _scale(value: Range, tolerance: Range | None, number: Callable[[Decimal], str]) -> str:
+    ends = number(value.low) if value.single else f"{number(value.low)}–{number(value.high)}"
+    spread = f"\u00a0±\u00a0{number(tolerance.high)}" if tolerance else ""
+    return f"{ends}{spread}\u00a0{value.unit}"
 
 
 def _light(process: Process) -> str:

@@ -71,3 +71,11 @@ class ControlTests(Record):
 
     tests: Annotated[tuple[ControlTest, ...], Field(min_length=1)]
     source: Source
+
+    @model_validator(mode="after")
+    def _each_once(self) -> ControlTests:
+        ids = [test.id for test in self.tests]
+        twice = sorted({one for one in ids if ids.count(one) > 1})
+        if twice:
+            raise ValueFault(f"the test '{twice[0]}' stands twice (give each an id of its own)", "tests")
+        return self
