@@ -21,6 +21,7 @@ from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.rollup import Rollup, uses
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import Sets, sets_of, usual_baths
+from reckoner.calc.tank_loads import TankUse, tank_use
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution
 from reckoner.records.plan import Plan
@@ -43,6 +44,7 @@ class Results:
         comparisons: plan id to its processes, each mixed and bought ready-made.
         history: what everything cost on the day of each price list, and what changed since.
         ages_of: the same ages by kind and subject.
+        tanks: process id to its films and tanks.
         step_cautions: process id to the cautions of each step.
         used_in: chemical id to the ids of formulas that ask for it directly.
         part_of: formula id to the ids of formulas that use it as an ingredient.
@@ -52,6 +54,7 @@ class Results:
     catalogue: Catalogue
     formulas: Mapping[str, FormulaResult]
     processes: Mapping[str, Sets]
+    tanks: Mapping[str, TankUse]
     plans: Mapping[str, PlanResult]
     bottles: Mapping[str, BottleState]
     mixable: Mapping[str, Mixable]
@@ -89,6 +92,7 @@ def work_out(catalogue: Catalogue) -> Results:
         catalogue=catalogue,
         formulas=formulas,
         processes=processes,
+        tanks={i: tank_use(process, catalogue) for i, process in catalogue.processes.items()},
         plans={i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()},
         bottles={state.bottle.id: state for state in bottle_states(catalogue)},
         mixable=mixable(catalogue, rollup, market) if catalogue.shelf and catalogue.shelf.packs else {},

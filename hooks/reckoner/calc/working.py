@@ -33,3 +33,8 @@ def plain(value: Decimal, places: int = 9) -> str:
     """
     shown = value if value == value.to_integral_value() else value.quantize(Decimal(1).scaleb(-places)).normalize()
     return format(shown.quantize(Decimal(1)) if shown == shown.to_integral_value() else shown, "f")
+
+
+def plain_if_known(value: Decimal | None) -> str | None:
+    """The same to twelve places; None where nothing is known."""
+    return None if value is None else plain(value, 12)

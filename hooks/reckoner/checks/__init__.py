@@ -22,9 +22,10 @@ from reckoner.checks.formula_rules import (
 )
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
+from reckoner.checks.process_rules import process_names, process_orders
 from reckoner.checks.record_rules import data_format, dates, former_ids
 from reckoner.checks.shelf_rules import shelf_bottles, shelf_packs
-from reckoner.checks.use_rules import replenishers, tanks, temperatures
+from reckoner.checks.use_rules import replenishers, temperatures
 from reckoner.problems import Problem
 from reckoner.records.catalogue import Catalogue
 
@@ -38,6 +39,8 @@ CHECKS: tuple[Check, ...] = (
     names_in_faulty_files,
     cycles,
     process_references,
+    process_orders,
+    process_names,
     prices,
     repeated_offers,
     repeated_rates,
@@ -57,7 +60,6 @@ CHECKS: tuple[Check, ...] = (
     shelf_packs,
     shelf_bottles,
     replenishers,
-    tanks,
     temperatures,
     former_ids,
     dates,

@@ -75,15 +75,20 @@ def caution_references(catalogue: Catalogue) -> Iterator[Problem]:
 
 
 def owners_formats(catalogue: Catalogue) -> Iterator[Problem]:
-    """The owner's film formats are in the table of formats."""
+    """The owner's film formats, and those that the tanks hold, are in the table of formats."""
     if catalogue.film_formats is None and ("film_formats", "") in catalogue.file_of:
         return
     known = [film.id for film in catalogue.film_formats.formats] if catalogue.film_formats else []
-    for index, name in enumerate(catalogue.settings.formats):
+    named: list[tuple[str, tuple[str | int, ...]]] = [
+        (name, ("formats", index)) for index, name in enumerate(catalogue.settings.formats)
+    ]
+    for number, tank in enumerate(catalogue.settings.tanks):
+        named += [(one.format, ("tanks", number, "holds", i, "format")) for i, one in enumerate(tank.holds)]
+    for name, path in named:
         if name not in known:
             guess = closest(name, known)
             hint = f"did you mean '{guess}'?" if guess else "add it to film_formats.yml"
-            yield Problem(catalogue.place("settings", "", "formats", index), f"unknown film format '{name}' ({hint})")
+            yield Problem(catalogue.place("settings", "", *path), f"unknown film format '{name}' ({hint})")
 
 
 def restrictions(catalogue: Catalogue) -> Iterator[Problem]:

@@ -1,4 +1,4 @@
-"""Rules about how baths are used: replenishers, tanks and temperatures."""
+"""Rules about how baths are used: replenishers and temperatures."""
 
 from __future__ import annotations
 
@@ -22,16 +22,6 @@ def replenishers(catalogue: Catalogue) -> Iterator[Problem]:
                 what = unknown_name(kind, name, catalogue) if name else ""
                 if what:
                     yield Problem(catalogue.place("formula", formula.id, "replenishment", index, key), what)
-
-
-def tanks(catalogue: Catalogue) -> Iterator[Problem]:
-    """Tanks hold known formats."""
-    for index, tank in enumerate(catalogue.settings.tanks):
-        for number, load in enumerate(tank.holds):
-            what = unknown_name("film format", load.format, catalogue)
-            if what:
-                at = ("tanks", index, "holds", number, "format")
-                yield Problem(catalogue.place("settings", "", *at), what)
 
 
 def temperatures(catalogue: Catalogue) -> Iterator[Problem]:

@@ -163,6 +163,7 @@ class _Shelf:
             look_alikes=self.single.get("look_alikes"),
             incompatibilities=self.single.get("incompatibilities"),
             cautions=self.single.get("cautions"),
+            control_tests=self.single.get("control_tests"),
             phrases=self.single.get("hazard_phrases"),
             places=self.places,
             file_of=self.file_of,

@@ -11,6 +11,7 @@ from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
+from reckoner.records.practice import ControlTests
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
@@ -42,6 +43,7 @@ LOOK_ALIKES = FileKind("look_alikes", "look_alikes.yml", LookAlikes)
 HAZARD_PHRASES = FileKind("hazard_phrases", "hazard_phrases.yml", Phrases)
 INCOMPATIBILITIES = FileKind("incompatibilities", "incompatibilities.yml", Incompatibilities)
 CAUTIONS = FileKind("cautions", "cautions.yml", Cautions)
+CONTROL_TESTS = FileKind("control_tests", "control_tests.yml", ControlTests)
 CHEMICAL = FileKind("chemical", "chemicals/*.yml", Chemical, has_id=True)
 FORMULA = FileKind("formula", "solutions/**/*.yml", Formula, has_id=True)
 PROCESS = FileKind("process", "processes/*.yml", Process, has_id=True)
@@ -61,6 +63,7 @@ FILE_KINDS: tuple[FileKind, ...] = (
     HAZARD_PHRASES,
     INCOMPATIBILITIES,
     CAUTIONS,
+    CONTROL_TESTS,
     CHEMICAL,
     FORMULA,
     PROCESS,

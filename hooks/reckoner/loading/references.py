@@ -9,7 +9,7 @@ from reckoner.records.catalogue import Path, Places, Reference, Tree
 from reckoner.records.values import is_id
 
 #: Keys that hold the id of something, and of what; and keys that hold a list of ids.
-NAMED = (("formula", "formula"), ("process", "process"), ("format", "film format"))
+NAMED = (("formula", "formula"), ("process", "process"), ("adapts", "process"), ("format", "film format"))
 LISTED = (
     ("of", "formula"),
     ("replaces", "formula"),

@@ -72,6 +72,10 @@ class Display:
             text = text.rstrip("0").rstrip(".")
         return text.replace(".", _decimal_sign(self.locale))
 
+    def written(self, value: Decimal) -> str:
+        """A number with the decimals that its author wrote: 106.0."""
+        return format(value, "f").replace(".", _decimal_sign(self.locale))
+
     def stepped(self, value: Decimal, step: Decimal, unit: str) -> str:
         """A rounded amount with as many decimals as the instrument shows."""
         places = max(0, -int(step.normalize().as_tuple().exponent))

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from decimal import Decimal
 
 from reckoner.calc.bath import Batch, BatchRow, FormulaResult
 from reckoner.calc.bottles import BottleState
@@ -17,8 +16,7 @@ from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.results import Results
 from reckoner.calc.scaling import LITRE
-from reckoner.calc.sets import Sets
-from reckoner.calc.working import plain
+from reckoner.calc.working import plain, plain_if_known
 from reckoner.money import Money
 from reckoner.pages.export_fields import (
     BatchOut,
@@ -30,12 +28,12 @@ from reckoner.pages.export_fields import (
     HandbookOut,
     HazardsOut,
     JarOut,
-    ProcessOut,
     RateOut,
     RowOut,
     WorkingOut,
 )
 from reckoner.pages.export_plans import plan_out
+from reckoner.pages.export_process import process_out
 from reckoner.records.caution import Caution
 
 EXPORT_FORMAT = 1
@@ -56,7 +54,10 @@ def handbook_json(results: Results) -> str:
         formulas=[_formula(result, results) for result in results.formulas.values()],
         plans=[plan_out(plan, results) for plan in results.plans.values()],
         bottles=[_bottle(state) for state in results.bottles.values()],
-        processes=[_process(p, catalogue.processes[p].name, sets) for p, sets in results.processes.items()],
+        processes=[
+            process_out(catalogue.processes[process_id], results, cost_out(sets.cost))
+            for process_id, sets in results.processes.items()
+        ],
     )
     return out.model_dump_json() + "\n"
 
@@ -76,7 +77,7 @@ def _formula(result: FormulaResult, results: Results) -> FormulaOut:
         checked=formula.source.checked.isoformat(),
         certainty=formula.source.certainty,
         batches=[_batch(batch) for batch in result.batches],
-        cost=_cost(result.cost),
+        cost=cost_out(result.cost),
         hazards=_hazards(result.hazards),
         cautions=[caution.text for caution in _cautions(result)],
         working=[
@@ -168,7 +169,8 @@ def _jar(row: BatchRow) -> JarOut | None:
     )
 
 
-def _cost(cost: Cost) -> CostOut:
+def cost_out(cost: Cost) -> CostOut:
+    """One cost, exact and rounded."""
     currency = next((row.used.currency for row in cost.rows if row.used), "")
     return CostOut(
         currency=currency,
@@ -178,7 +180,7 @@ def _cost(cost: Cost) -> CostOut:
         to_start=_exact(cost.to_start),
         to_start_rounded=_rounded(cost.to_start),
         runs_out_first=cost.first_out,
-        runs_out_after_litres=_plain(cost.first_out_litres),
+        runs_out_after_litres=plain_if_known(cost.first_out_litres),
         rows=[_cost_row(row) for row in cost.rows],
     )
 
@@ -189,28 +191,12 @@ def _cost_row(row: CostRow) -> CostRowOut:
         offer=row.offer.id if row.offer else None,
         price_date=row.offer.day.isoformat() if row.offer else None,
         packs=row.packs,
-        per_litre=_plain(row.per_litre),
+        per_litre=plain_if_known(row.per_litre),
         unit=row.unit,
         used=_exact(row.used),
         to_start=_exact(row.to_start),
-        litres_per_pack=_plain(row.litres_per_pack),
+        litres_per_pack=plain_if_known(row.litres_per_pack),
     )
-
-
-def _process(process_id: str, name: str, sets: Sets) -> ProcessOut:
-    return ProcessOut(
-        id=process_id,
-        name=name,
-        baths=list(sets.baths),
-        complete_sets=sets.made,
-        ends_with=sets.ends_with,
-        restock_cost=_exact(sets.restock_cost),
-        cost=_cost(sets.cost),
-    )
-
-
-def _plain(value: Decimal | None) -> str | None:
-    return None if value is None else plain(value, 12)
 
 
 def _exact(money: Money | None) -> str | None:

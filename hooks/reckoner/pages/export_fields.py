@@ -130,11 +130,87 @@ class FormulaOut(_Fields):
     working: list[WorkingOut]
 
 
+class SpanOut(_Fields):
+    """A value or a span, in the unit of its source."""
+
+    low: str = _figure("least")
+    high: str = _figure("most; the same as low for one value")
+    unit: str
+
+
+class StepOut(_Fields):
+    """One step of a process; times in seconds. ``backing`` is what the film must have for the step to be done."""
+
+    number: int
+    name: str
+    kind: str
+    baths: list[str]
+    time: SpanOut | None
+    time_note: str | None
+    time_certainty: str | None
+    temperature: SpanOut | None
+    tolerance: SpanOut | None
+    temperature_certainty: str | None
+    agitation: str | None
+    agitation_certainty: str | None
+    light: str
+    backing: str | None
+    only_for: str | None
+    optional: bool
+    certainty: str
+    citation: str | None
+
+
+class RemarkOut(_Fields):
+    """One thing that is said, and how sure it is."""
+
+    text: str
+    certainty: str
+    citation: str | None
+
+
+class VariationOut(_Fields):
+    """A step pushed, pulled or at another temperature; the time in seconds."""
+
+    name: str
+    step: str
+    time: SpanOut
+    temperature: SpanOut | None
+    note: str | None
+    certainty: str
+    citation: str | None
+
+
+class WetTimeOut(_Fields):
+    """Seconds in baths and water, with the numbers of steps that have no time or may be left out."""
+
+    low: str = _figure("seconds, steps that are always done")
+    high: str = _figure("seconds, steps that are always done")
+    untimed: list[int]
+    optional_low: str = _figure("seconds on top, steps that may be left out")
+    optional_high: str = _figure("seconds on top, steps that may be left out")
+    optional: list[int]
+
+
 class ProcessOut(_Fields):
-    """One process: the baths of a set, how many sets the packs make, what ends them."""
+    """One process: its schedule, the baths of a set, how many sets the packs make, what ends them.
+
+    ``wet_time`` is for film with backing, ``wet_time_without_backing`` null where no step depends on one.
+    """
 
     id: str
     name: str
+    kind: str
+    adapts: str | None
+    steps: list[StepOut]
+    wet_time: WetTimeOut
+    wet_time_without_backing: WetTimeOut | None
+    gives_out_first: str | None
+    rolls_cautious: str | None
+    rolls_generous: str | None
+    variations: list[VariationOut]
+    backing_removal: list[RemarkOut]
+    faults: list[RemarkOut]
     baths: list[str]
     complete_sets: int | None
     ends_with: str | None

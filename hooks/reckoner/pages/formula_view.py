@@ -9,6 +9,7 @@ from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
 from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view
 from reckoner.pages.batch_view import BatchView, batch_view
+from reckoner.pages.control_view import ControlView, controls_view
 from reckoner.pages.cost_view import CostView, formula_cost
 from reckoner.pages.dates_view import DatedView, classified, costed, dates_view, disposed
 from reckoner.pages.hazard_view import HazardView, hazard_view
@@ -58,6 +59,7 @@ class FormulaView:
     keeping: tuple[str, ...]
     keeping_cautions: tuple[str, ...]
     reuse: UseView
+    controls: tuple[ControlView, ...]
     disposal: DisposalView
     keep_away: tuple[PairView, ...]
     within: tuple[PairView, ...]
@@ -103,6 +105,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         keeping=tuple(_keeping(keeping, shower) for keeping in formula.keeping),
         keeping_cautions=tuple(c.text for c in result.cautions.keeping),
         reuse=use_view(formula, shower),
+        controls=controls_view((formula.purpose,), shower),
         disposal=disposal_view(formula.disposal, formula.disposal_note or "", shower),
         keep_away=pairs_view(result.keep_away, shower),
         within=pairs_view(result.within, shower),

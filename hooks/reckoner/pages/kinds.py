@@ -189,7 +189,7 @@ def _names(view: View) -> tuple[str, ...]:
     if isinstance(view, CodesView):
         return view.names
     if isinstance(view, FormulaView | ProcessView):
-        faults = (fault.partition(":")[0] for fault in view.faults) if isinstance(view, ProcessView) else ()
+        faults = (fault.partition(":")[0] for fault, _ in view.faults) if isinstance(view, ProcessView) else ()
         return (*view.also, *view.aliases, *faults)
     return ()
 

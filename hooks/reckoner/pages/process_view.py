@@ -2,45 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.sets import Sets
-from reckoner.calc.temperature import other_scale
+from reckoner.pages.adapted_view import AdaptedView, adapted_views
 from reckoner.pages.apart_view import NeighbourView, neighbours_view
+from reckoner.pages.control_view import ControlView, controls_view
 from reckoner.pages.cost_view import CostView, process_cost
 from reckoner.pages.dates_view import DatedView, costed, dates_view
 from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.kit_view import KitLine, kit_lines
-from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
-from reckoner.records.caution import Caution
-from reckoner.records.process import AcceptedBath, Process, Step
-from reckoner.records.values import Range
-
-
-@dataclass(frozen=True)
-class BathView:
-    """One acceptable bath of a step."""
-
-    name: Link
-    facts: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class StepView:
-    """One line of the schedule."""
-
-    number: int
-    name: str
-    kind: str
-    baths: tuple[BathView, ...]
-    time: str
-    temperature: str
-    agitation: str
-    light: str
-    condition: str
-    note: str
-    certainty: str
-    cautions: tuple[str, ...]
+from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView, source_line
+from reckoner.pages.schedule_view import (
+    FILM_KINDS,
+    BeginView,
+    StepView,
+    VariationView,
+    begin_view,
+    steps_view,
+    variations_view,
+)
+from reckoner.pages.tank_view import TanksView, tanks_view
+from reckoner.records.practice import Remark
+from reckoner.records.process import Process
 
 
 @dataclass(frozen=True)
@@ -67,8 +52,14 @@ class ProcessView:
     darkness: str
     unproven: str
     cautions: tuple[str, ...]
+    begin: BeginView
     steps: tuple[StepView, ...]
-    faults: tuple[str, ...]
+    variations: tuple[VariationView, ...]
+    removal: tuple[tuple[str, str], ...]
+    tanks: TanksView | None
+    adapted: tuple[AdaptedView, ...]
+    faults: tuple[tuple[str, str], ...]
+    controls: tuple[ControlView, ...]
     notes: tuple[str, ...]
     neighbours: tuple[NeighbourView, ...]
     sets: SetsView
@@ -93,8 +84,14 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         darkness=process.darkness,
         unproven="" if certain else f"{opening}: {UNPROVEN}",
         cautions=process.cautions,
-        steps=_steps(process, shower),
-        faults=process.faults,
+        begin=begin_view(process, shower),
+        steps=steps_view(process, shower),
+        variations=variations_view(process, shower),
+        removal=_remarks(process.backing_removal),
+        tanks=tanks_view(shower.results.tanks[process.id], shower) if process.kind in FILM_KINDS else None,
+        adapted=adapted_views(process, shower),
+        faults=_remarks(process.faults),
+        controls=controls_view(_purposes(process, shower), shower),
         notes=process.notes,
         neighbours=neighbours_view(shower.results.neighbours.get(process.id, ()), shower),
         sets=_sets(sets, shower),
@@ -107,60 +104,13 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
     )
 
 
-def _steps(process: Process, shower: Shower) -> tuple[StepView, ...]:
-    cautions = shower.results.step_cautions[process.id]
-    pairs = zip(process.steps, cautions, strict=True)
-    return tuple(_step(step, said, number, shower) for number, (step, said) in enumerate(pairs, 1))
+def _remarks(remarks: Iterable[Remark]) -> tuple[tuple[str, str], ...]:
+    return tuple((one.text, source_line(one.certainty, one.citation)) for one in remarks)
 
 
-def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower) -> StepView:
-    time = shower.show.range(step.time) if step.time else ""
-    if step.time_note:
-        time = f"{time} ({step.time_note})" if time else step.time_note
-    conditions = [step.only_for] if step.only_for else []
-    conditions += ["optional"] if step.optional else []
-    return StepView(
-        number=number,
-        name=step.name,
-        kind=step.kind,
-        baths=tuple(_bath(bath, shower) for bath in step.baths),
-        time=time,
-        temperature=_temperature(step, shower),
-        agitation=step.agitation or "",
-        light=step.light,
-        condition="; ".join(conditions),
-        note=step.note or "",
-        certainty=step.certainty,
-        cautions=tuple(caution.text for caution in cautions),
-    )
-
-
-def _bath(bath: AcceptedBath, shower: Shower) -> BathView:
-    facts = []
-    if bath.time:
-        facts.append(shower.show.range(bath.time))
-    if bath.temperature:
-        facts.append(both_scales(bath.temperature, None, shower))
-    if bath.note:
-        facts.append(bath.note.rstrip("."))
-    return BathView(shower.formula(bath.formula), (*facts, bath.certainty))
-
-
-def _temperature(step: Step, shower: Shower) -> str:
-    return both_scales(step.temperature, step.tolerance, shower) if step.temperature else ""
-
-
-def both_scales(value: Range, tolerance: Range | None, shower: Shower) -> str:
-    """A temperature in the source's scale first, the other in brackets."""
-    other, other_tolerance = other_scale(value, tolerance)
-    return f"{_scale(value, tolerance, shower)} ({_scale(other, other_tolerance, shower)})"
-
-
-def _scale(value: Range, tolerance: Range | None, shower: Shower) -> str:
-    if tolerance is None:
-        return shower.show.range(value)
-    number, unit = shower.show.range(value).split("\u00a0")
-    return f"{number}\u00a0±\u00a0{shower.show.number(tolerance.high)}\u00a0{unit}"
+def _purposes(process: Process, shower: Shower) -> set[str]:
+    formulas = shower.results.catalogue.formulas
+    return {formulas[bath.formula].purpose for step in process.steps for bath in step.baths}
 
 
 def _sets(sets: Sets, shower: Shower) -> SetsView:

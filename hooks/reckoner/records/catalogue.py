@@ -16,6 +16,7 @@ from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
+from reckoner.records.practice import ControlTests
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormats, Settings
@@ -92,6 +93,7 @@ class Catalogue:
     places: Mapping[str, Places]
     file_of: Mapping[tuple[str, str], str]
     today: date
+    control_tests: ControlTests | None = None
     references: tuple[Reference, ...] = ()
 
     @cached_property

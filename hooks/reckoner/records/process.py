@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.practice import Remark, Variation
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Clock, Flag, Id, Record, Temperature, Text
 
@@ -16,6 +17,7 @@ Light = Literal[
 Kind = Literal[
     "colour negative", "colour reversal", "black-and-white negative", "black-and-white reversal", "paper", "iron print"
 ]
+Backing = Literal["rem-jet"]
 
 
 class AcceptedBath(Record):
@@ -35,7 +37,10 @@ class Step(Record):
         baths: acceptable baths, the first being the usual one; empty for washes, re-exposure and drying.
         temperature: in the source's primary unit.
         tolerance: plus or minus, in the same unit; absent where the source gives a span or nothing.
-        only_for: condition such as rem-jet film.
+        backing: the step is done only for film with this backing.
+        only_for: another condition, as fibre-base paper.
+        time_certainty, temperature_certainty, agitation_certainty: where a value is surer or less sure than the rest.
+        citation: publication of what is published in this step, where it is not that of the process.
     """
 
     name: Text
@@ -47,15 +52,25 @@ class Step(Record):
     time_note: Text | None = None
     agitation: Text | None = None
     light: Light
+    backing: Backing | None = None
     only_for: Text | None = None
     optional: Flag = False
     note: Text | None = None
     certainty: Certainty
+    time_certainty: Certainty | None = None
+    temperature_certainty: Certainty | None = None
+    agitation_certainty: Certainty | None = None
+    citation: Text | None = None
+
+    @property
+    def always(self) -> bool:
+        """Whether it is done with every film: one that is optional or for some film only may be left out."""
+        return not self.optional and self.only_for is None and self.backing is None
 
     @property
     def keeps_apart(self) -> bool:
-        """A wash or rinse that is always done: one that is optional or for some film only may be left out."""
-        return self.kind in {"wash", "rinse"} and not self.optional and self.only_for is None
+        """A wash or rinse that is always done."""
+        return self.kind in {"wash", "rinse"} and self.always
 
     @model_validator(mode="after")
     def _bath_named(self) -> Step:
@@ -63,13 +78,24 @@ class Step(Record):
             raise ValueFault("a bath step names no bath (write baths: with at least one formula)")
         if self.kind != "bath" and self.baths:
             raise ValueFault(f"a {self.kind} step names baths (write kind: bath, or leave baths: out)")
+        for value in ("time", "temperature", "agitation"):
+            worded = value == "time" and self.time_note
+            if getattr(self, f"{value}_certainty") and not (getattr(self, value) or worded):
+                what = f"{value}_certainty without a {value} (add {value}:, or leave it out)"
+                raise ValueFault(what, f"{value}_certainty")
         if self.tolerance and self.temperature and self.tolerance.unit != self.temperature.unit:
             raise ValueFault("temperature and tolerance have different units (write both in the source's unit)")
         return self
 
 
 class Process(Record):
-    """An ordered list of steps."""
+    """An ordered list of steps.
+
+    Attributes:
+        adapts: id of the published process that this one adapts for the home; both pages compare the two.
+        backing_removal: how backing is taken off, beside the steps.
+        variations: steps pushed, pulled or at another temperature.
+    """
 
     id: Id
     formerly: tuple[Id, ...] = ()
@@ -77,9 +103,12 @@ class Process(Record):
     also_published_as: tuple[Text, ...] = ()
     aliases: tuple[Text, ...] = ()
     kind: Kind
+    adapts: Id | None = None
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]
     darkness: Text
-    faults: tuple[Text, ...] = ()
+    backing_removal: tuple[Remark, ...] = ()
+    variations: tuple[Variation, ...] = ()
+    faults: tuple[Remark, ...] = ()
     notes: tuple[Text, ...] = ()
     cautions: Annotated[tuple[Text, ...], Field(min_length=1)]
     source: Source

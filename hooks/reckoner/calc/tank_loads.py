@@ -1,0 +1,136 @@
+"""The owner's tanks in one process: whether a load has enough developer, and how many loads a set of baths does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from decimal import ROUND_FLOOR, Decimal
+
+from reckoner.calc.capacity import SetCapacity, rolls_of, set_capacity
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.sets import usual_baths
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+from reckoner.records.process import Process
+from reckoner.records.settings import FilmFormat, Tank
+
+
+@dataclass(frozen=True)
+class LeastBath:
+    """The least of one bath that a load needs.
+
+    Attributes:
+        needed: mL for the whole load.
+        films: how many films of this format the tank's volume is enough for.
+    """
+
+    formula: str
+    per_roll: Decimal
+    needed: Decimal
+    films: int
+    certainty: str
+    enough: bool
+
+
+@dataclass(frozen=True)
+class Load:
+    """Films of one format in one tank.
+
+    Attributes:
+        rolls: the load in the trade's rolls.
+        least: every accepted bath of the process that has a least volume.
+        cautious, generous: loads that a litre of each usual bath does; None where no capacity is recorded, or where a
+            litre does not fill the tank.
+    """
+
+    tank: Tank
+    film: FilmFormat
+    count: int
+    rolls: Decimal
+    least: tuple[LeastBath, ...]
+    cautious: int | None
+    generous: int | None
+
+
+@dataclass(frozen=True)
+class FilmsDone:
+    """Whole films of one format that a litre of each usual bath does; 0 where it is not enough for one."""
+
+    film: FilmFormat
+    cautious: int
+    generous: int
+
+
+@dataclass(frozen=True)
+class TankUse:
+    """Everything about films and tanks of one process.
+
+    Attributes:
+        ends_cautious, ends_generous: the bath that gives out first by either figure.
+        unrecorded: usual baths without a recorded capacity.
+    """
+
+    capacity: SetCapacity
+    ends_cautious: str | None
+    ends_generous: str | None
+    unrecorded: tuple[str, ...]
+    films: tuple[FilmsDone, ...]
+    loads: tuple[Load, ...]
+
+
+def tank_use(process: Process, catalogue: Catalogue) -> TankUse:
+    """Work out films and loads; formats that the table does not hold are refused before."""
+    capacity = set_capacity(catalogue.formulas[bath] for bath in usual_baths(process))
+    does = capacity.doing
+    table = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
+    named = dict.fromkeys(bath.formula for step in process.steps for bath in step.baths)
+    accepted = [catalogue.formulas[formula_id] for formula_id in named]
+    films = [table[name] for name in catalogue.settings.formats if name in table]
+    return TankUse(
+        capacity=capacity,
+        ends_cautious=capacity.first_out,
+        ends_generous=min(does, key=lambda i: (does[i].generous, i), default=None),
+        unrecorded=tuple(bath for bath in capacity.baths if bath not in does),
+        films=tuple(_films(films, capacity)),
+        loads=tuple(_loads(catalogue.settings.tanks, table, accepted, capacity)),
+    )
+
+
+def _films(films: Iterable[FilmFormat], capacity: SetCapacity) -> Iterator[FilmsDone]:
+    if capacity.cautious is None or capacity.generous is None:
+        return
+    for film in films:
+        rolls = rolls_of(film)
+        yield FilmsDone(film, whole(capacity.cautious / rolls), whole(capacity.generous / rolls))
+
+
+def _loads(
+    tanks: Iterable[Tank], table: dict[str, FilmFormat], accepted: list[Formula], capacity: SetCapacity
+) -> Iterator[Load]:
+    for tank in tanks:
+        for held in tank.holds:
+            if held.format not in table:
+                continue
+            film = table[held.format]
+            rolls = rolls_of(film) * held.count
+            least = tuple(found for formula in accepted if (found := least_bath(formula, tank, film, held.count)))
+            fills = tank.volume.base <= LITRE and capacity.cautious is not None and capacity.generous is not None
+            cautious = whole(capacity.cautious / rolls) if fills and capacity.cautious is not None else None
+            generous = whole(capacity.generous / rolls) if fills and capacity.generous is not None else None
+            yield Load(tank, film, held.count, rolls, least, cautious, generous)
+
+
+def least_bath(formula: Formula, tank: Tank, film: FilmFormat, count: int) -> LeastBath | None:
+    """Whether the tank's volume is enough of one bath for so many films; None where no least volume is recorded."""
+    if formula.minimum is None:
+        return None
+    per_roll, each = formula.minimum.per_roll.base, rolls_of(film)
+    needed = per_roll * each * count
+    films = whole(tank.volume.base / (per_roll * each))
+    enough = needed <= tank.volume.base
+    return LeastBath(formula.id, per_roll, needed, films, formula.minimum.certainty, enough)
+
+
+def whole(value: Decimal) -> int:
+    """Whole films or loads: a part of one is none."""
+    return int(value.to_integral_value(rounding=ROUND_FLOOR))

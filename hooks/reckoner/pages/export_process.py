@@ -1,0 +1,103 @@
+"""A process in ``data/handbook.json``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from reckoner.calc.results import Results
+from reckoner.calc.schedule import WetTime, varied_time, wet_time
+from reckoner.calc.working import plain, plain_if_known
+from reckoner.pages.export_fields import (
+    CostOut,
+    ProcessOut,
+    RemarkOut,
+    SpanOut,
+    StepOut,
+    VariationOut,
+    WetTimeOut,
+)
+from reckoner.records.practice import Remark, Variation
+from reckoner.records.process import Process, Step
+from reckoner.records.values import Range
+
+
+def process_out(process: Process, results: Results, cost: CostOut) -> ProcessOut:
+    """The schedule, the sets and the cost of one process."""
+    sets, capacity = results.processes[process.id], results.tanks[process.id].capacity
+    backed = any(step.backing for step in process.steps)
+    return ProcessOut(
+        id=process.id,
+        name=process.name,
+        kind=process.kind,
+        adapts=process.adapts,
+        steps=[_step(number, step) for number, step in enumerate(process.steps, 1)],
+        wet_time=_wet(wet_time(process)),
+        wet_time_without_backing=_wet(wet_time(process, backing=False)) if backed else None,
+        gives_out_first=capacity.first_out,
+        rolls_cautious=plain_if_known(capacity.cautious),
+        rolls_generous=plain_if_known(capacity.generous),
+        variations=[_variation(process, one) for one in process.variations],
+        backing_removal=_remarks(process.backing_removal),
+        faults=_remarks(process.faults),
+        baths=list(sets.baths),
+        complete_sets=sets.made,
+        ends_with=sets.ends_with,
+        restock_cost=None if sets.restock_cost is None else plain(sets.restock_cost.number, 12),
+        cost=cost,
+    )
+
+
+def _step(number: int, step: Step) -> StepOut:
+    timed = step.time is not None or step.time_note is not None
+    return StepOut(
+        number=number,
+        name=step.name,
+        kind=step.kind,
+        baths=[bath.formula for bath in step.baths],
+        time=_span(step.time),
+        time_note=step.time_note,
+        time_certainty=(step.time_certainty or step.certainty) if timed else None,
+        temperature=_span(step.temperature),
+        tolerance=_span(step.tolerance),
+        temperature_certainty=(step.temperature_certainty or step.certainty) if step.temperature else None,
+        agitation=step.agitation,
+        agitation_certainty=(step.agitation_certainty or step.certainty) if step.agitation else None,
+        light=step.light,
+        backing=step.backing,
+        only_for=step.only_for,
+        optional=step.optional,
+        certainty=step.certainty,
+        citation=step.citation,
+    )
+
+
+def _wet(time: WetTime) -> WetTimeOut:
+    return WetTimeOut(
+        low=plain(time.low),
+        high=plain(time.high),
+        untimed=list(time.untimed),
+        optional_low=plain(time.maybe_low),
+        optional_high=plain(time.maybe_high),
+        optional=list(time.maybe),
+    )
+
+
+def _variation(process: Process, one: Variation) -> VariationOut:
+    time = varied_time(process, one)
+    return VariationOut(
+        name=one.name,
+        step=one.step,
+        time=SpanOut(low=plain(time.low), high=plain(time.high), unit=time.unit),
+        temperature=_span(one.temperature),
+        note=one.note,
+        certainty=one.certainty,
+        citation=one.citation,
+    )
+
+
+def _remarks(remarks: Iterable[Remark]) -> list[RemarkOut]:
+    return [RemarkOut(text=one.text, certainty=one.certainty, citation=one.citation) for one in remarks]
+
+
+def _span(value: Range | None) -> SpanOut | None:
+    return None if value is None else SpanOut(low=plain(value.low), high=plain(value.high), unit=value.unit)
