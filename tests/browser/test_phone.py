@@ -21,7 +21,11 @@ PAGES = [
     "solutions/ecn2-developer-home/",
     "solutions/bw-mq-borax/",
     "solutions/e6-colour-developer/",
+    "processes/motion-picture-colour-negative/",
     "processes/motion-picture-colour-negative-home/",
+    "processes/still-colour-negative/",
+    "processes/colour-reversal/",
+    "processes/black-and-white-negative/",
     "processes/black-and-white-reversal-cine/",
     "chemicals/sodium-carbonate/",
     "chemicals/cd-3/",
@@ -66,6 +70,19 @@ def test_weights_and_cautions_are_there_without_scripts(browser: Browser, addres
     assert page.get_by_text("Indicative, by calculation").first.is_visible()
     # Metol, 2.0 g in a litre as published: 0.50 g in the first batch, 250 mL.
     assert page.locator(".hb-weigh b", has_text="0.50").first.is_visible()
+    assert page.locator("details, .tabbed-set").count() == 0
+    page.context.close()
+
+
+def test_times_and_temperatures_are_large_and_nothing_is_closed(browser: Browser, address: str) -> None:
+    page = opened(browser, address + "processes/motion-picture-colour-negative-home/", scripts=False)
+    sizes = page.locator(".hb-figures b:first-child").evaluate_all(
+        "all => all.map(b => parseFloat(getComputedStyle(b).fontSize))"
+    )
+    # Nine steps have a time and ten a temperature.
+    assert len(sizes) == 19
+    assert min(sizes) >= 26
+    assert page.get_by_text("Film without:").is_visible()
     assert page.locator("details, .tabbed-set").count() == 0
     page.context.close()
 
