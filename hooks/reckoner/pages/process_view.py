@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from reckoner.calc.sets import Sets
 from reckoner.pages.adapted_view import AdaptedView, adapted_views
 from reckoner.pages.apart_view import NeighbourView, neighbours_view
@@ -14,6 +16,7 @@ from reckoner.pages.dates_view import DatedView, costed, dates_view
 from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.kit_view import KitLine, kit_lines
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView, source_line
+from reckoner.pages.schedule_data import schedule_data
 from reckoner.pages.schedule_view import (
     FILM_KINDS,
     BeginView,
@@ -57,6 +60,8 @@ class ProcessView:
     variations: tuple[VariationView, ...]
     removal: tuple[tuple[str, str], ...]
     tanks: TanksView | None
+    schedule: Markup
+    script: str
     adapted: tuple[AdaptedView, ...]
     faults: tuple[tuple[str, str], ...]
     controls: tuple[ControlView, ...]
@@ -88,6 +93,8 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         steps=steps_view(process, shower),
         variations=variations_view(process, shower),
         removal=_remarks(process.backing_removal),
+        schedule=schedule_data(process, shower),
+        script=shower.links.file("assets/run.js"),
         tanks=tanks_view(shower.results.tanks[process.id], shower) if process.kind in FILM_KINDS else None,
         adapted=adapted_views(process, shower),
         faults=_remarks(process.faults),

@@ -1,0 +1,88 @@
+"""What a process's page tells the script that runs its schedule: lines, their times, what may be chosen."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from decimal import Decimal
+
+from markupsafe import Markup
+
+from reckoner.pages.parts import Shower
+from reckoner.records.process import Process, Step
+from reckoner.records.values import Range
+from reckoner.rounding import round_half_up
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A time that a line may take, in whole seconds, and what it is."""
+
+    seconds: int
+    label: str
+
+
+def schedule_data(process: Process, shower: Shower) -> Markup:
+    """The schedule as JSON that may stand inside a page."""
+    data = {
+        "id": process.id,
+        "steps": [_line(step, number, shower) for number, step in enumerate(process.steps, 1)],
+    }
+    text = json.dumps(data, sort_keys=True, ensure_ascii=True)
+    return Markup(text.replace("<", "\\u003c").replace("&", "\\u0026"))
+
+
+def _line(step: Step, number: int, shower: Shower) -> dict[str, object]:
+    return {
+        "number": number,
+        "name": step.name,
+        "temperature": shower.show.range(step.temperature) if step.temperature else "",
+        "choices": [{"seconds": one.seconds, "label": one.label} for one in choices(step, shower)],
+        "may_leave_out": step.optional or step.backing is not None or step.only_for is not None,
+    }
+
+
+def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
+    """Times of a line: the printed one or its ends, those of other baths, and of bottles on the shelf.
+
+    The one that counts unless another is tapped stands last: the longer end of what is printed for the usual bath, as
+    a bath that is left too early spoils film that cannot be mended. Drying is not run by the clock.
+    """
+    if step.kind == "drying":
+        return ()
+    printed = next((bath.time for bath in step.baths[:1] if bath.time), step.time)
+    found = [*_bottles(step, shower), *_others(step, shower)]
+    found += _ends(printed, "", shower) if printed else []
+    return tuple({one.label: one for one in found}.values())
+
+
+def _ends(time: Range, whose: str, shower: Shower) -> list[Choice]:
+    named = f"{whose}: " if whose else ""
+    ends = dict.fromkeys((time.low, time.high))
+    return [Choice(int(end), f"{named}{shower.show.range(Range(end, end, time.unit))}") for end in ends]
+
+
+def _others(step: Step, shower: Shower) -> list[Choice]:
+    return [
+        one
+        for bath in step.baths[1:]
+        if bath.time
+        for one in _ends(bath.time, shower.formula(bath.formula).text, shower)
+    ]
+
+
+def _bottles(step: Step, shower: Shower) -> list[Choice]:
+    used = {bath.formula for bath in step.baths}
+    found = []
+    for state in shower.results.bottles.values():
+        time = state.next.seconds if state.next and state.bottle.formula in used else None
+        if time is None and state.next and state.next.factor and state.bottle.formula in used and step.time:
+            low, high = (end * state.next.factor for end in (step.time.low, step.time.high))
+            time = Range(_second(low), _second(high), step.time.unit)
+        if time is not None:
+            found += _ends(time, f"bottle {state.bottle.id}", shower)
+    return found
+
+
+def _second(value: Decimal) -> Decimal:
+    return round_half_up(value, Decimal(1))

@@ -1,0 +1,139 @@
+"""The printed schedule run by the clock: the line that is due, true time, the next announced, choices and bottles."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+pytestmark = pytest.mark.browser
+STILL = "processes/still-colour-negative/"
+CINE = "processes/motion-picture-colour-negative-home/"
+SIGNALS = """window.made = []; navigator.vibrate = pattern => { window.made.push(pattern.length); return true; };"""
+
+
+def opened(browser: Browser, url: str) -> Page:
+    page = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
+    page.clock.install(time=datetime(2026, 11, 25, 12, tzinfo=UTC))
+    page.add_init_script(SIGNALS)
+    page.goto(url)
+    # From here on only the test moves the clock.
+    page.clock.pause_at(datetime(2026, 11, 25, 13, tzinfo=UTC))
+    return page
+
+
+def tap(page: Page, name: str) -> None:
+    page.get_by_role("button", name=name, exact=True).click()
+
+
+def now(page: Page) -> tuple[str, str]:
+    """The line that is due and what it says of its time."""
+    line = page.locator("[aria-current=step]")
+    return line.locator(".hb-step b").inner_text(), line.locator(".hb-left").inner_text()
+
+
+def test_the_whole_schedule_stays_and_one_line_is_marked(browser: Browser, address: str) -> None:
+    page = opened(browser, address + STILL)
+    lines = page.locator(".hb-steps > li").count()
+    assert page.locator("[aria-current=step]").count() == 0
+    tap(page, "Start")
+    assert now(page) == ("Pre-heat or pre-rinse", "1:00 left")
+    assert page.locator(".hb-steps > li:visible").count() == lines
+    page.clock.run_for(20_000)
+    assert now(page) == ("Pre-heat or pre-rinse", "0:40 left")
+
+
+def test_the_next_step_is_announced_ahead_with_its_temperature(browser: Browser, address: str) -> None:
+    page = opened(browser, address + STILL)
+    tap(page, "Start")
+    page.clock.run_for(44_000)
+    bar = page.locator(".hb-run p").first
+    assert "In 15 seconds" not in bar.inner_text()
+    page.clock.run_for(1_500)
+    assert "In 15 seconds, next: Colour developer, 37.8\u00a0°C." in bar.inner_text()
+    assert page.evaluate("window.made") == [3]
+    page.clock.run_for(15_000)
+    assert now(page)[0] == "Colour developer"
+    assert page.evaluate("window.made") == [3, 1]
+
+
+def test_time_stays_true_through_sleep_and_reload(browser: Browser, address: str) -> None:
+    """1:00, then 3:15 and 0:30: after 5:00 asleep the bleach has run for 15 s of its 6:30."""
+    page = opened(browser, address + STILL)
+    tap(page, "Start")
+    page.clock.fast_forward(300_000)
+    page.clock.run_for(300)
+    assert now(page) == ("Bleach", "6:15 left")
+    page.reload()
+    page.clock.run_for(300)
+    assert now(page)[0] == "Bleach"
+    left = page.locator("[aria-current=step] .hb-left").inner_text()
+    assert left in {f"6:{seconds:02d} left" for seconds in range(5, 16)}
+
+
+def test_pause_holds_and_back_begins_again(browser: Browser, address: str) -> None:
+    page = opened(browser, address + STILL)
+    tap(page, "Start")
+    page.clock.run_for(70_000)
+    tap(page, "Pause")
+    page.clock.run_for(60_000)
+    assert now(page) == ("Colour developer", "3:05 left")
+    tap(page, "Go")
+    page.clock.run_for(5_000)
+    assert now(page) == ("Colour developer", "3:00 left")
+    tap(page, "Back")
+    assert now(page) == ("Colour developer", "3:15 left")
+    tap(page, "Back")
+    assert now(page)[0] == "Pre-heat or pre-rinse"
+    tap(page, "End")
+    assert page.locator("[aria-current=step]").count() == 0
+
+
+def test_the_time_of_a_bottle_and_the_end_of_a_span_can_be_chosen(browser: Browser, address: str) -> None:
+    page = opened(browser, address + STILL)
+    tap(page, "bottle c41-2026-11: 3:30")
+    tap(page, "0:30")
+    page.reload()
+    tap(page, "Start")
+    assert now(page)[1] == "0:30 left"
+    page.clock.run_for(31_000)
+    assert now(page) == ("Colour developer", "3:29 left")
+
+
+def test_lines_for_some_film_can_be_left_out(browser: Browser, address: str) -> None:
+    page = opened(browser, address + CINE)
+    for _ in range(2):
+        page.get_by_role("button", name="Leave this line out", exact=True).first.click()
+    tap(page, "Start")
+    assert now(page)[0] == "Colour developer"
+
+
+def test_a_line_that_ends_by_looking_waits(browser: Browser, address: str) -> None:
+    page = opened(browser, address + CINE)
+    tap(page, "Start")
+    page.clock.run_for(61_000)
+    name, left = now(page)
+    assert name == "Rem-jet removal, rinse" and left.endswith("gone; tap Go on when it is done")
+    page.clock.fast_forward(600_000)
+    page.clock.run_for(300)
+    assert now(page)[0] == name
+    tap(page, "Go on")
+    assert now(page) == ("Colour developer", "3:00 left")
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_the_bar_fits_and_its_buttons_are_a_thumb_high(browser: Browser, address: str, width: int) -> None:
+    page = browser.new_context(viewport={"width": width, "height": 700}).new_page()
+    page.goto(address + STILL)
+    tap(page, "Start")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    boxes = [one.bounding_box() for one in page.locator(".hb-run button:visible").all()]
+    assert len(boxes) == 4 and all(box and box["height"] >= 48 and box["width"] >= 48 for box in boxes)
+
+
+def test_without_scripts_the_schedule_is_whole_and_no_bar_stands_over_it(browser: Browser, address: str) -> None:
+    page = browser.new_context(java_script_enabled=False).new_page()
+    page.goto(address + STILL)
+    assert page.locator(".hb-run").count() == 0
+    assert "3:15" in page.locator(".hb-steps").inner_text()
