@@ -156,6 +156,7 @@ REQUIRED = {
     "plan-film-for-a-formula",
     "plan-kit-of-another-process",
     "plan-of-nothing",
+    "plan-supplier-by-its-beginning",
     "plan-unknown-film",
     "plan-unknown-formula",
     "plan-unknown-kit",

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from typing import get_args
 
 from reckoner.calc.ageing import Aged
@@ -23,6 +23,14 @@ PURPOSE_TITLES = {
     "stop bath": "Stop baths",
     "clearing bath": "Clearing baths",
 }
+
+
+#: Pages beside home that a button at its top leads to.
+JUMPS = (
+    ("Kit or own", "kit-or-own"),
+    ("Price changes", "price-changes"),
+    ("Keep apart", "keep-apart"),
+)
 
 
 @dataclass(frozen=True)
@@ -44,7 +52,7 @@ class Group:
 
 @dataclass(frozen=True)
 class ListView:
-    """The context of the home page and the section pages."""
+    """The context of the home page and the section pages; ``jumps`` are the buttons at the top of home."""
 
     title: str
     summary: str
@@ -55,6 +63,7 @@ class ListView:
     today: str
     untils: str
     prices: tuple[str, ...]
+    jumps: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -128,7 +137,21 @@ def home_view(shower: Shower) -> ListView:
     formulas = formulas_view(shower)
     plans = [_group("Plans", _plan_lines(shower))] if shower.results.plans else []
     groups = [processes, *plans, *formulas.groups]
-    return _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
+    view = _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
+    return replace(view, jumps=(*_on_home((processes, *plans), formulas.groups), *_pages(shower)))
+
+
+def _on_home(groups: Iterable[Group], formulas: tuple[Group, ...]) -> Iterator[Link]:
+    for group in groups:
+        yield Link(group.title, f"#{group.anchor}")
+    if formulas:
+        yield Link("Formulas", f"#{formulas[0].anchor}")
+
+
+def _pages(shower: Shower) -> Iterator[Link]:
+    yield Link("Chemicals", shower.links.section("chemicals"))
+    for title, path in JUMPS:
+        yield Link(title, shower.links.path(path))
 
 
 def out_of_date_view(shower: Shower) -> OutOfDateView:
