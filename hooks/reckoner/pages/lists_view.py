@@ -52,7 +52,12 @@ class Group:
 
 @dataclass(frozen=True)
 class ListView:
-    """The context of the home page and the section pages; ``jumps`` are the buttons at the top of home."""
+    """The context of the home page and the section pages; home has buttons at its top.
+
+    Attributes:
+        anchors: buttons to groups of the page itself, title and anchor.
+        jumps: buttons to other pages.
+    """
 
     title: str
     summary: str
@@ -63,6 +68,7 @@ class ListView:
     today: str
     untils: str
     prices: tuple[str, ...]
+    anchors: tuple[tuple[str, str], ...] = ()
     jumps: tuple[Link, ...] = ()
 
 
@@ -138,14 +144,9 @@ def home_view(shower: Shower) -> ListView:
     plans = [_group("Plans", _plan_lines(shower))] if shower.results.plans else []
     groups = [processes, *plans, *formulas.groups]
     view = _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
-    return replace(view, jumps=(*_on_home((processes, *plans), formulas.groups), *_pages(shower)))
-
-
-def _on_home(groups: Iterable[Group], formulas: tuple[Group, ...]) -> Iterator[Link]:
-    for group in groups:
-        yield Link(group.title, f"#{group.anchor}")
-    if formulas:
-        yield Link("Formulas", f"#{formulas[0].anchor}")
+    begins = [(group.title, group.anchor) for group in (processes, *plans)]
+    begins += [("Formulas", group.anchor) for group in formulas.groups[:1]]
+    return replace(view, anchors=tuple(begins), jumps=tuple(_pages(shower)))
 
 
 def _pages(shower: Shower) -> Iterator[Link]:
