@@ -22,7 +22,7 @@ from reckoner.exact_names import Named, names_script
 from reckoner.lean_search import stand_in
 from reckoner.pages.data_files import data_files
 from reckoner.pages.page import Page
-from reckoner.pages.price_news import edited
+from reckoner.pages.price_news import edited, newest_moves
 from reckoner.problems import HandbookError, Severity
 from reckoner.set_aside import SetAside, put_back, set_aside
 from reckoner.site_swap import Swap
@@ -74,8 +74,9 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
     _state.by_path = {page.path: page for page in _state.built.pages}
     _tell(_state.built)
-    if _state.command == "serve" and before is not None:
-        for line in edited(before.results, _state.built.results):
+    if _state.command == "serve":
+        now = _state.built.results
+        for line in edited(before.results, now) if before is not None else newest_moves(now):
             log.info(line)
     if _state.command == "build":
         _state.swap = Swap(Path(config.site_dir))

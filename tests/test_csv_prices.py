@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from babel.numbers import format_decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,7 +14,11 @@ from reckoner.problems import HandbookError, ValueFault
 from reckoner.records.prices import Offer
 from small import chemical, load, supplier
 
-COMMA = Dialect(sign=",", semicolons=True)
+COMMA = Dialect(sign=",", group=".", semicolons=True)
+POINT = Dialect(group=",", semicolons=True)
+SPACE = Dialect(sign=",", group=" ", semicolons=True)
+SWISS = Dialect(group="’", semicolons=True)
+INDIAN = Dialect(group=",", sizes=(3, 2), semicolons=True)
 EXPORT = Dialect(sign=",", semicolons=True, columns={"Preis": "price"}, currency="EUR")
 SALT = chemical("salt", "[{id: solid, name: solid, formula: NaCl}]")
 RATES = (
@@ -56,7 +61,19 @@ def offers(table: str, more: str = "") -> tuple[Offer, ...]:
         ("12 zł", COMMA, "12 PLN"),
         ("8,90", EXPORT, "8.90 EUR"),
         ("$8.90", Dialect(columns={"Price": "price"}, currency="CAD"), "8.90 CAD"),
+        ("1.009,40 €", COMMA, "1009.40 EUR"),
+        ("1.250.000 €", COMMA, "1250000 EUR"),
+        ("€1,009.40", POINT, "1009.40 EUR"),
+        ("1 009,40 €", SPACE, "1009.40 EUR"),
+        ("1\u202f009 €", SPACE, "1009 EUR"),
+        ("1’009.40 EUR", SWISS, "1009.40 EUR"),
+        ("EUR 1'009", SWISS, "1009 EUR"),
+        ("₹1,25,000.50", INDIAN, "125000.50 INR"),
         # Not understood: left for the parser of prices to tell.
+        ("1 009 EUR", PLAIN, "1 009 EUR"),
+        ("1,009.40 EUR", PLAIN, "1,009.40 EUR"),
+        ("1,25,000 EUR", POINT, "1,25,000 EUR"),
+        ("0,250 EUR", POINT, "0,250 EUR"),
         ("8,90", COMMA, "8.90"),
         ("8,90 EUR", PLAIN, "8,90 EUR"),
         ("-1 EUR", PLAIN, "-1 EUR"),
@@ -78,7 +95,9 @@ def test_prices(cell: str, dialect: Dialect, read: str) -> None:
         ("8.90 eur", PLAIN, "'eur' in '8.90 eur' is no currency that is known here (write its code, as 8.90 EUR)"),
         ("8.90 €", COMMA, "'8.90' has a decimal point where this supplier's csv_locale has ',' (write 8,90)"),
         ("1.250 €", COMMA, "'1.250' can mean two things (write 1250 or 1,250)"),
-        ("1.250,50 €", COMMA, "'1.250,50' has a point in it (write 1250,50)"),
+        ("1.250,50 €", SPACE, "'1.250,50' has a point in it that parts no thousands here (write 1250,50)"),
+        ("1.25,50 €", COMMA, "'1.25,50' has a point in it that parts no thousands here (check the figure)"),
+        ("1,250 GBP", POINT, "'1,250' can mean two things (write 1250 or 1.250)"),
     ],
 )
 def test_prices_that_are_refused(cell: str, dialect: Dialect, told: str) -> None:
@@ -98,7 +117,9 @@ def test_prices_that_are_refused(cell: str, dialect: Dialect, told: str) -> None
         ("500 ml", PLAIN, ("500 mL", "")),
         ("2,5 kg", COMMA, ("2.5 kg", "")),
         ("16 US_fl_oz", PLAIN, ("16 US_fl_oz", "")),
+        ("1.000,5 g", COMMA, ("1000.5 g", "")),
         # Left for the parser of amounts to tell.
+        ("2 500 g", SPACE, ("2 500 g", "")),
         ("500", PLAIN, ("500", "")),
         ("2 x 500", PLAIN, ("500", "2")),
         ("2,5 kg", PLAIN, ("2,5 kg", "")),
@@ -128,6 +149,39 @@ def test_a_shop_s_own_export_is_read_as_it_is() -> None:
         ("2.5 kg", 1, "17.50 EUR"),
         ("250 g", 1, "3.20 GBP"),
     ]
+
+
+def test_an_export_with_words_of_its_own_and_columns_that_nothing_needs() -> None:
+    table = (
+        "EAN;Artikel;Sorte;Inhalt;Preis in Euro;Lieferbar;Lagerort;Gewicht\n"
+        "4001;Kochsalz;Fest;25 kg;1.009,40;ja;A;25,2\n"
+        "4002;kochsalz;solid;1 kg;9,40;Nein;A;1,02\n"
+    )
+    columns = "".join(line for line in COLUMNS.splitlines(keepends=True) if "ignore" not in line)
+    words = """csv_other_columns: ignore
+csv_words:
+  - {column: chemical, theirs: Kochsalz, ours: salt}
+  - {column: form, theirs: fest, ours: solid}
+  - {column: in_stock, theirs: ja, ours: yes}
+  - {column: in_stock, theirs: nein, ours: no}
+"""
+    found = offers(table, f"csv_locale: de_DE\n{columns}  - {{theirs: Lieferbar, ours: in_stock}}\n{words}")
+    assert [(one.chemical, one.form, str(one.price), one.in_stock) for one in found] == [
+        ("salt", "solid", "1009.40 EUR", True),
+        ("salt", "solid", "9.40 EUR", False),
+    ]
+
+
+@given(
+    st.sampled_from(["de_DE", "en_GB", "fr_FR", "de_CH", "pl_PL", "sv_SE", "en_IN"]), st.decimals(0, 10**6, places=2)
+)
+def test_what_a_locale_writes_is_read_again(locale: str, number: Decimal) -> None:
+    """As Babel writes figures with grouping; two decimals leave nothing that can mean two things."""
+    record = load({"prices/one/supplier.yml": f"{supplier()}csv_locale: {locale}\n"}).suppliers["one"]
+    dialect = dialect_of({}, record)
+    assert dialect is not None
+    written = format_decimal(number, "#,##0.00" if locale != "en_IN" else "#,##,##0.00", locale=locale)
+    assert Decimal(price(f"{written} EUR", dialect).removesuffix(" EUR")) == number
 
 
 def test_our_own_headings_need_no_mapping() -> None:

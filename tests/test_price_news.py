@@ -14,7 +14,7 @@ from reckoner.pages.display import Display
 from reckoner.pages.kinds import pages
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
-from reckoner.pages.price_news import MOST, edited, newest_list
+from reckoner.pages.price_news import MOST, edited, newest_list, newest_moves
 from reckoner.pages.price_words import reasons
 from small import chemical, formula, results, supplier
 
@@ -69,6 +69,25 @@ def test_a_list_without_effect_says_so_and_none_says_nothing() -> None:
     assert newest_list(made()) == ""
 
 
+def test_the_newest_list_line_by_line() -> None:
+    """Both lists of the newest day, but not a supplier's first, which would be all its offers."""
+    found = made(
+        FIRST,
+        prices("2026-10-01", salt_0="15 EUR", salt_1="9 EUR", salt_4="1 EUR"),
+        prices("2026-10-01", "two", salt_5="7 EUR"),
+    )
+    assert newest_moves(found) == (
+        "one/salt-0/solid/1-kg: 10 EUR → 15 EUR",
+        "one/salt-1/solid/1-kg: 10 EUR → 9 EUR",
+        "one/salt-4/solid/1-kg: new → 1 EUR",
+    )
+    many = [salt.replace("-", "_") for salt in SALTS]
+    lists = [prices(f"2026-0{month}-01", **dict.fromkeys(many, f"{month} EUR")) for month in (8, 9)]
+    assert len(newest_moves(made(*lists))) == MOST + 1
+    assert newest_moves(made(*lists))[-1] == "and 15 more offers, see Price changes"
+    assert newest_moves(made()) == newest_moves(made(FIRST)) == ()
+
+
 def test_an_edited_price_is_told_with_what_it_does() -> None:
     before = made(FIRST)
     after = made({**FIRST, **prices("2026-11-01", salt_0="12.50 EUR", salt_9="3 EUR")})
@@ -100,12 +119,15 @@ def test_an_edited_exchange_rate_is_told_by_the_costs_it_changes() -> None:
 
 
 def test_a_flood_of_changes_is_cut_off() -> None:
-    """25 offers and 25 formulas: twenty of each, and how many more."""
+    """25 offers and 25 formulas: ten of each, and how many more."""
     salts = [salt.replace("-", "_") for salt in SALTS]
     before, after = (made(prices("2026-08-01", **dict.fromkeys(salts, price))) for price in ("10 EUR", "11 EUR"))
     found = edited(before, after)
     assert len(found) == 2 * (MOST + 1)
-    assert (found[MOST], found[-1]) == ("and 5 more offers", "and 5 more formulas")
+    assert (found[MOST], found[-1]) == (
+        "and 15 more offers, see Price changes",
+        "and 15 more formulas, see Price changes",
+    )
 
 
 def test_reasons_name_the_largest_and_add_up_the_rest() -> None:

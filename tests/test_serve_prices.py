@@ -76,7 +76,7 @@ def served(tmp_path: Path) -> Iterator[Served]:
 def test_an_edit_of_a_price_shows_what_it_changes(served: Served) -> None:
     """The kilo of thiosulfate goes from 6.50 to 8.00 EUR, and the fixer costs more; then back again, past a fault."""
     begun = served.until("Serving on")
-    assert not any("→" in line for line in begun)
+    assert not any("→" in line for line in begun), "each supplier has one list: nothing changed"
     path = served.root / "formulas" / "prices" / "one" / "2026-11-01.yml"
     path.write_text(path.read_text("utf-8").replace("6.50 EUR", "8.00 EUR"), "utf-8")
     told = served.until("Documentation built")
@@ -88,3 +88,14 @@ def test_an_edit_of_a_price_shows_what_it_changes(served: Served) -> None:
     path.write_text(path.read_text("utf-8").replace("8.00 pounds", "6.50 EUR"), "utf-8")
     told = served.until("Documentation built")
     assert any("1-kg: 8.00 EUR → 6.50 EUR" in line for line in told)
+
+
+def test_a_list_that_comes_while_serving_is_told_line_by_line(served: Served) -> None:
+    served.until("Serving on")
+    lists = served.root / "formulas" / "prices" / "one"
+    old = (lists / "2026-11-01.yml").read_text("utf-8")
+    new = old.replace("date: 2026-11-01", "date: 2026-11-20").replace("6.50 EUR", "7.10 EUR")
+    (lists / "2026-11-20.yml").write_text(new, "utf-8")
+    told = served.until("Documentation built")
+    assert any("prices changed on 2026-11-20: 1 offer up" in line for line in told)
+    assert any("handbook: one/sodium-thiosulfate/pentahydrate/1-kg: 6.50 EUR → 7.10 EUR" in line for line in told)

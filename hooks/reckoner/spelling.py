@@ -7,13 +7,15 @@ one of them gives off hydrogen sulfide.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher
+from difflib import SequenceMatcher, get_close_matches
 
 from reckoner.problems import closest
 from reckoner.records.catalogue import Catalogue
 
 #: sulfite and sulfide are 0.86 alike, sodium and potassium 0.53.
 WORD_LIKENESS = 0.75
+#: More ids than this that begin alike are no hint.
+MOST = 3
 
 
 #: Where an id of each kind is found, for those whose spelling is like nothing known.
@@ -28,8 +30,24 @@ WHERE = {
 
 def id_hint(word: str, known: Iterable[str], kind: str = "formula") -> str:
     """What to write instead of an unknown id."""
-    guess = closest(word, known)
-    return f"did you mean '{guess}'?" if guess else f"write the id of {WHERE[kind]}"
+    names = sorted(known)
+    guess, begun = closest(word, names), _begun_alike(word, names)
+    meant = [guess] if guess and guess not in begun else begun
+    quoted = " or ".join(f"'{name}'" for name in meant)
+    return f"did you mean {quoted}?" if meant else f"write the id of {WHERE[kind]}"
+
+
+def _begun_alike(word: str, known: Iterable[str]) -> list[str]:
+    """Longer ids that begin like a word, misspelt or not; nothing where too many do to be read.
+
+    >>> _begun_alike("brackenmor", ["brackenmoor-darkroom-stores", "quellhain-laborbedarf"])
+    ['brackenmoor-darkroom-stores']
+    """
+    length = word.count("-") + 1
+    begins = {name: "-".join(name.split("-")[:length]) for name in known if name.count("-") >= length}
+    alike = get_close_matches(word, sorted(set(begins.values())), n=1, cutoff=WORD_LIKENESS)
+    found = [name for name, begin in begins.items() if begin in alike or name.startswith(word)]
+    return found if len(found) <= MOST else []
 
 
 def known_names(kind: str, catalogue: Catalogue) -> list[str] | None:

@@ -29,7 +29,18 @@ PAGES = [
     "processes/black-and-white-reversal-cine/",
     "chemicals/sodium-carbonate/",
     "chemicals/cd-3/",
+    "plans/",
+    "plans/club-year/",
+    "plans/first-litre/",
+    "plans/small-backlog/",
+    "kit-or-own/",
+    "price-changes/",
 ]
+#: A label of each size; the site's header and scripts are not on them.
+LABELS = ["labels/ecn2-stop/", "labels/bleach-dichromate/", "labels/bw-caustic-contrast-working/"]
+
+#: What must end where the screen does.
+PARTS = ".md-content table, .md-content td, .md-content h1, .md-content a, .hb-label, .hb-label *"
 
 
 def opened(browser: Browser, url: str, scripts: bool = True, width: int = 390) -> Page:
@@ -40,20 +51,20 @@ def opened(browser: Browser, url: str, scripts: bool = True, width: int = 390) -
 
 
 @pytest.mark.parametrize("width", [390, 320])
-@pytest.mark.parametrize("path", PAGES)
+@pytest.mark.parametrize("path", [*PAGES, *LABELS])
 def test_no_page_scrolls_sideways(browser: Browser, address: str, path: str, width: int) -> None:
     page = opened(browser, address + path, width=width)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     too_wide = page.evaluate(
-        "w => [...document.querySelectorAll('.md-content table, .md-content td, .md-content h1, .md-content a')]"
+        "([parts, w]) => [...document.querySelectorAll(parts)]"
         ".filter(e => e.getBoundingClientRect().right > w + 0.5).map(e => e.outerHTML.slice(0, 80))",
-        width,
+        [PARTS, width],
     )
     assert too_wide == []
     page.context.close()
 
 
-@pytest.mark.parametrize("path", PAGES)
+@pytest.mark.parametrize("path", [*PAGES, *LABELS])
 def test_nothing_is_asked_of_another_host(browser: Browser, address: str, path: str) -> None:
     context = browser.new_context(viewport=PHONE)
     page = context.new_page()
@@ -96,6 +107,39 @@ def test_weights_are_large_and_batch_links_wide_enough_for_a_glove(browser: Brow
     )
     assert boxes
     assert all(width >= 48 and height >= 48 for width, height in boxes)
+    page.context.close()
+
+
+@pytest.mark.parametrize("label", LABELS)
+def test_a_label_on_a_screen_hides_nothing(browser: Browser, address: str, label: str) -> None:
+    page = opened(browser, address + label, width=320)
+    cut = page.evaluate(
+        "[...document.querySelectorAll('.hb-label')].filter(e => e.scrollHeight > e.clientHeight).length"
+    )
+    assert page.locator(".hb-label").count() >= 1
+    assert cut == 0
+    page.context.close()
+
+
+def test_home_begins_with_buttons_to_what_is_done_most(browser: Browser, address: str) -> None:
+    page = opened(browser, address)
+    buttons = page.locator(".hb-jump a")
+    assert buttons.all_inner_texts() == [
+        "Processes",
+        "Plans",
+        "Formulas",
+        "Chemicals",
+        "Kit or own",
+        "Price changes",
+        "Keep apart",
+    ]
+    plans = buttons.nth(1)
+    assert plans.bounding_box()["y"] < PHONE["height"] * 3 / 4  # type: ignore[index]
+    plans.click()
+    assert page.locator("h2#plans").bounding_box()["y"] < PHONE["height"] / 2  # type: ignore[index]
+    for href in buttons.evaluate_all("all => all.map(a => a.href)"):
+        answer = page.goto(href)
+        assert answer is None or answer.ok, href
     page.context.close()
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date, timedelta
 from decimal import Decimal
 
 from reckoner.calc.buying import PlanBought, PoolBought
@@ -156,15 +157,16 @@ def _pool_cost(
     from_packs = sum((one.share for one in pool.shelf), ZERO)
     fresh = paid * (1 - from_packs) / got if got else ZERO
     left = paid - fresh
-    dying = left * _dies(pool, plan, catalogue)
+    dying = left * dies(pool, plan, catalogue)
     sent = sum((delivery[line.offer.id] for line in pool.bought), ZERO)
     return Parts(
         film=fresh + sum((one.paid or ZERO for one in pool.shelf), ZERO), dying=dying, delivery=sent
     ), left - dying
 
 
-def _dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
-    """The part of the left-over that dies: the owner goes on at the plan's rate, with packs opened on its first day."""
+def dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
+    """The part of the left-over that dies, 0 to 1: the owner goes on at the plan's rate, and opened the packs on its
+    first day."""
     if plan.nothing_after:
         return ONE
     keeping = catalogue.chemicals[pool.pool.chemical].keeping
@@ -173,6 +175,14 @@ def _dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
     after = max(ZERO, Decimal(limit_days(keeping.opened)) - plan_days(plan))
     usable = after / plan_days(plan)
     return max(ZERO, 1 - usable / pool.left_share)
+
+
+def dead_on(pool: PoolBought, catalogue: Catalogue) -> date | None:
+    """The day on which what is left of a pool has passed its keeping time, opened today; None where it keeps."""
+    keeping = catalogue.chemicals[pool.pool.chemical].keeping
+    if keeping is None or keeping.opened is None:
+        return None
+    return catalogue.today + timedelta(days=limit_days(keeping.opened))
 
 
 def _processes(plan: Plan, by_formula: Mapping[str, Parts], catalogue: Catalogue) -> tuple[ProcessCost, ...]:

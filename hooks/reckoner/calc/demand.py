@@ -14,10 +14,14 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.plan import Plan
 from reckoner.records.values import Range
+from reckoner.rounding import round_half_up
 
 ZERO, ONE = Decimal(0), Decimal(1)
 #: How long exposed film waits for a session where the plan does not say; common practice.
 WAIT = Range(Decimal(3), Decimal(3), "months")
+
+#: Divisions are exact to this: a quarter of a year four times is a year, and no fifth batch is mixed for the rest.
+LAST_DIGIT = Decimal("1e-9")
 
 
 @dataclass(frozen=True)
@@ -28,6 +32,8 @@ class BathDemand:
         litres: mixed over the plan.
         batches: whole batches of the owner's first batch; 0 where litres were asked for.
         rolls: film that goes through it, in the trade's rolls.
+        each: rolls that one batch does before it is spent or too old; 0 where litres were asked for, or where the batch
+            is mixed with another bath's.
         session: rolls that are processed on one day.
         unfinished: part of what its batches could do that is poured away undone, 0 to 1; 0 where litres were asked.
         ends_by: what ends a batch: ``use``, ``age``, or ``with`` the bath that gives out first, where nothing is
@@ -38,6 +44,7 @@ class BathDemand:
     litres: Decimal
     batches: int = 0
     rolls: Decimal = ZERO
+    each: Decimal = ZERO
     session: Decimal = ZERO
     unfinished: Decimal = ZERO
     ends_by: str = "use"
@@ -129,11 +136,13 @@ def _batches(formula: Formula, rolls: Decimal, session: Decimal, days: Decimal, 
     each, ends_by = does.cautious * batch, "use"
     keeps = life(formula)
     if keeps is not None and rolls / days * keeps.cautious < each:
-        each, ends_by = min(each, max(session, rolls / days * keeps.cautious)), "age"
-    batches = whole(rolls / each)
+        each = min(each, max(session, rolls / days * keeps.cautious))
+        # A session that fills a batch spends it, however soon it would have been too old.
+        ends_by = "age" if each < does.cautious * batch else "use"
+    batches = whole(round_half_up(rolls / each, LAST_DIGIT))
     could = does.cautious * batch * batches
     lost = max(ZERO, 1 - rolls / could)
-    return BathDemand(formula.id, batches * batch, batches, rolls, session, lost, ends_by)
+    return BathDemand(formula.id, batches * batch, batches, rolls, each, session, lost, ends_by)
 
 
 def _with_another(

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from babel.numbers import get_decimal_symbol
+from babel import Locale
+from babel.numbers import get_decimal_symbol, get_group_symbol
 
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Tree
@@ -20,9 +21,13 @@ SYMBOLS = {"€": "EUR", "£": "GBP", "zł": "PLN", "Kč": "CZK", "₹": "INR", 
 SHARED = {"$": ("USD", "AUD", "CAD", "NZD"), "¥": ("JPY", "CNY"), "kr": ("SEK", "NOK", "DKK", "ISK")}
 #: Small letters that shops write and authors do not; no other unit is meant by them.
 _UNITS = {"ml": "mL", "l": "L"}
+#: Cells of ``in_stock`` that need no word of the supplier's record.
+FLAGS = ("yes", "no", "true", "false")
 _FIGURE = r"\d[\d.,]*"
 _SIGN = r"[^\d\s.,+-]*"
-_PRICE = re.compile(rf"(?P<before>{_SIGN})\s*(?P<number>{_FIGURE})\s*(?P<after>{_SIGN})\Z")
+#: Prices alone may have spaces or apostrophes between their thousands: a pack of ``2 500 g`` may be two.
+_SUM = r"\d(?:[\d.,'’ ]*\d)?"
+_PRICE = re.compile(rf"(?P<before>{_SIGN})\s*(?P<number>{_SUM})\s*(?P<after>{_SIGN})\Z")
 _PACK = re.compile(rf"(?:(?P<count>\d+)\s*[x×]\s*)?(?P<number>{_FIGURE})\s*(?P<unit>[A-Za-z_]*)\Z")
 
 
@@ -32,14 +37,22 @@ class Dialect:
 
     Attributes:
         sign: the decimal sign, the only one that figures of these tables have.
+        group: what parts thousands, a space for all kinds of spaces; empty where nothing may.
+        sizes: digits between two groups, counted from the decimal sign: the first, and all others.
         semicolons: whether they may part the cells.
         columns: a heading of theirs to ours.
+        ignore_others: whether all other columns are left out.
+        words: our column with a cell of theirs in small letters, to what it means here.
         currency: of a price that names none; None where it must name one.
     """
 
     sign: str = "."
+    group: str = ""
+    sizes: tuple[int, int] = (3, 3)
     semicolons: bool = False
     columns: Mapping[str, str] = field(default_factory=dict)
+    ignore_others: bool = False
+    words: Mapping[tuple[str, str], str] = field(default_factory=dict)
     currency: str | None = None
 
 
@@ -53,14 +66,27 @@ def dialect_of(tree: Tree | None, supplier: object) -> Dialect | None:
     supplier's export. A table typed by hand names the currency of each price, so that no one takes pounds for euro.
     """
     if not isinstance(supplier, Supplier):
-        said = isinstance(tree, dict) and any(key in tree for key in ("csv_locale", "csv_columns"))
+        said = isinstance(tree, dict) and any(str(key).startswith("csv_") for key in tree)
         return None if said else PLAIN
     columns = {column.theirs: column.ours for column in supplier.csv_columns}
-    return Dialect(
-        sign=get_decimal_symbol(supplier.csv_locale) if supplier.csv_locale else ".",
-        semicolons=supplier.csv_locale is not None,
+    dialect = Dialect(
         columns=columns,
+        ignore_others=supplier.csv_other_columns is not None,
+        words={(word.column, word.theirs.casefold()): word.ours for word in supplier.csv_words},
         currency=supplier.currency if columns else None,
+    )
+    return _with_figures(dialect, supplier.csv_locale) if supplier.csv_locale else dialect
+
+
+def _with_figures(dialect: Dialect, locale: str) -> Dialect:
+    """The dialect with decimal sign and grouping of a locale."""
+    first, others = Locale.parse(locale).decimal_formats[None].grouping
+    return replace(
+        dialect,
+        sign=get_decimal_symbol(locale),
+        group=_spaced(get_group_symbol(locale)) or " ",
+        sizes=(first, others),
+        semicolons=True,
     )
 
 
@@ -69,7 +95,12 @@ def in_our_words(cells: Mapping[str, str], dialect: Dialect) -> tuple[dict[str, 
 
     A cell that is told has a stand-in, so that it is not told again.
     """
-    words, faults = dict(cells), {}
+    words = {name: dialect.words.get((name, _spaced(cell).casefold()), cell) for name, cell in cells.items()}
+    faults: dict[str, str] = {}
+    said = words.get("in_stock", "").strip()
+    if dialect.columns and said not in {"", *FLAGS}:
+        words["in_stock"] = "yes"
+        faults["in_stock"] = f"'{said}' is neither yes nor no (say what it means under csv_words in supplier.yml)"
     for name, stand_in, read in (("price", "1 EUR", price), ("assay", "1 % w/w", strength)):
         try:
             words[name] = read(cells.get(name, ""), dialect)
@@ -141,24 +172,46 @@ def strength(text: str, dialect: Dialect) -> str:
 
 
 def figure(text: str, dialect: Dialect) -> str:
-    """A number with a decimal point; the dialect's sign is the only one it may have.
+    """A number with a decimal point and no grouping; the dialect's sign is the only decimal sign it may have.
+
+    Thousands may be grouped as the locale does where nothing else can be meant: ``1.250`` is told, for it may be 1,25.
 
     Raises:
-        ValueFault: a point where the decimal sign is another.
+        ValueFault: a point where the decimal sign is another, or a figure that can mean two things.
 
-    >>> figure("8,90", Dialect(sign=","))
-    '8.90'
+    >>> figure("1.009,40", Dialect(sign=",", group="."))
+    '1009.40'
     """
-    sign = dialect.sign
+    sign, group = dialect.sign, dialect.group
+    if group == "’":
+        text, group = text.replace("’", "'"), "'"
+    whole, point, part = text.partition(sign)
+    if group and _grouped(whole, group, dialect.sizes):
+        if not point and group in ".," and whole.count(group) == 1:
+            raise _two_things(text, group, sign)
+        return whole.replace(group, "") + (f".{part}" if point else "")
     if sign == "." or "." not in text:
         return text.replace(sign, ".")
-    plain = text.replace(".", "")
     if sign in text:
-        raise ValueFault(f"'{text}' has a point in it (write {plain})")
-    if re.fullmatch(r"[1-9]\d{0,2}(\.\d{3})+", text):
-        raise ValueFault(f"'{text}' can mean two things (write {plain} or {text.replace('.', sign)})")
+        mend = f"write {text.replace('.', '')}" if _grouped(whole, ".", (3, 3)) else "check the figure"
+        raise ValueFault(f"'{text}' has a point in it that parts no thousands here ({mend})")
+    if _grouped(text, ".", (3, 3)):
+        raise _two_things(text, ".", sign)
     what = f"has a decimal point where this supplier's csv_locale has '{sign}'"
     raise ValueFault(f"'{text}' {what} (write {text.replace('.', sign)})")
+
+
+def _two_things(text: str, group: str, sign: str) -> ValueFault:
+    either = f"{text.replace(group, '')} or {text.replace(group, sign)}"
+    return ValueFault(f"'{text}' can mean two things (write {either})")
+
+
+def _grouped(whole: str, group: str, sizes: tuple[int, int]) -> bool:
+    """Whether a whole number is grouped just as a locale groups."""
+    first, others = sizes
+    mark = re.escape(group)
+    pattern = rf"[1-9]\d{{0,{others - 1}}}(?:{mark}\d{{{others}}})*{mark}\d{{{first}}}"
+    return re.fullmatch(pattern, whole) is not None
 
 
 def _spaced(text: str) -> str:

@@ -2,7 +2,8 @@
 
 Columns: ``chemical,form,pack,count,price,assay,in_stock,note``; the date is the file's name, the source is stated in
 the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says how
-to read it: ``csv_columns`` gives its headings, ``csv_locale`` its decimal sign, and allows semicolons between cells.
+to read it: ``csv_columns`` gives its headings, ``csv_words`` what its cells say, ``csv_locale`` how it writes figures,
+and allows semicolons between cells.
 Each cell is read with its place, which the csv module does not tell.
 """
 
@@ -43,7 +44,8 @@ def parse_csv(text: str, file: str, date: str, dialect: Dialect = PLAIN) -> Pars
     if not rows:
         return Parsed(None, Places(top), (Problem(top, "the file is empty (write a header row and offers)"),))
     headings = [" ".join(cell.text.split()) for cell in rows[0]]
-    header = [dialect.columns.get(name, name if name in ALLOWED else "") for name in headings]
+    unknown = IGNORE if dialect.ignore_others else ""
+    header = [dialect.columns.get(name, name if name in ALLOWED else unknown) for name in headings]
     problems = list(_header_faults(rows[0], headings, header, dialect))
     if problems:
         return Parsed(None, Places(top), tuple(problems))
@@ -88,6 +90,10 @@ def _rows(text: str, file: str, mark: str) -> list[list[_Cell]] | Problem:
 
 
 def _header_faults(row: list[_Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
+    if not dialect.semicolons and sum(cell.text.count(";") for cell in row) >= len(row):
+        what = "semicolons part the columns (write csv_locale in this supplier's supplier.yml, as csv_locale: de_DE)"
+        yield Problem(row[0].at, what)
+        return
     separator = re.search(r"[;\t|]", row[0].text)
     if separator and len(row) == 1:
         what = "no commas between the columns (save the table with commas; quote cells that hold one)"
@@ -98,7 +104,14 @@ def _header_faults(row: list[_Cell], headings: list[str], header: list[str], dia
             yield Problem(cell.at, f"unknown column '{heading}' ({_hint(heading, dialect)})")
         elif name in header[:index] and name != IGNORE:
             yield Problem(cell.at, f"column '{name}' stands twice (keep one of them)")
-    for name in NEEDED:
+    needed = dict.fromkeys(NEEDED)
+    if dialect.ignore_others:
+        # Where others are left out, a heading that has changed would be, too.
+        for theirs, ours in dialect.columns.items():
+            if theirs not in headings and ours != IGNORE:
+                yield Problem(row[0].at, f"column '{theirs}' is missing (mend csv_columns in supplier.yml)")
+                needed.pop(ours, None)
+    for name in needed:
         if name not in header:
             yield Problem(row[0].at, f"column '{name}' is missing (add it to the header row)")
 
@@ -107,7 +120,7 @@ def _hint(heading: str, dialect: Dialect) -> str:
     guess = closest(heading, [*dialect.columns, *ALLOWED])
     meant = f"did you mean '{guess}'?" if guess else ""
     if dialect.columns:
-        add = "add it to csv_columns in supplier.yml, as ignore where nothing needs it"
+        add = "add it to csv_columns in supplier.yml, or write csv_other_columns: ignore there"
         return f"{meant} Else {add}" if meant else add
     return meant or "the columns are " + ", ".join(ALLOWED)
 

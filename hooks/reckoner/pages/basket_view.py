@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.all_in import dead_on, dies
 from reckoner.calc.buying import Bought, Order, PoolBought, in_currency
 from reckoner.calc.elsewhere import BasketThen
 from reckoner.calc.pools import Taken
+from reckoner.calc.shared_shelf import shared
 from reckoner.pages.parts import Link, Shower
+from reckoner.records.plan import Plan
 
 #: So many baths are named that a left-over would make more of.
 MORE = 3
@@ -113,8 +116,8 @@ def _line(line: Bought, shower: Shower) -> OrderLine:
     )
 
 
-def taken_line(one: Taken, shower: Shower) -> str:
-    """What the plan takes from a pack on the shelf, or why it takes nothing."""
+def taken_line(one: Taken, plan_id: str, shower: Shower) -> str:
+    """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
     name = f"{shower.short_name(one.pack.chemical)}, {shower.form(one.pack.chemical, one.pack.form)}".rstrip(", ")
     if one.left_out:
         left = f"{name}, {shower.show.amount(one.pack.left)} left: {one.left_out}"
@@ -122,14 +125,40 @@ def taken_line(one: Taken, shower: Shower) -> str:
     taken = f"{shower.show.exactish(one.amount, one.unit)} of the {shower.show.amount(one.pack.left)} left of {name}"
     worth = [f"as paid {Say(shower).exact(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
     worth += [f"at today's cheapest price {Say(shower).exact(one.today)}"] if one.today is not None else []
-    return f"{taken}: {', '.join(worth)}"
+    return f"{taken}: {', '.join(worth)}{_also(one, plan_id, shower)}"
 
 
-def left_line(pool: PoolBought, shower: Shower) -> tuple[Link, str]:
-    """What is over of a pool, and what it would still make."""
+def _also(taken: Taken, plan_id: str, shower: Shower) -> str:
+    plans = {i: result.bought for i, result in shower.results.plans.items()}
+    found = shared(taken, plan_id, plans, shower.results.catalogue.chemicals)
+    if found is None:
+        return ""
+    names = " and ".join(f"“{shower.plan(one).text}”" for one in found.plans)
+    counts = "counts" if len(found.plans) == 1 else "count"
+    need = shower.show.exactish(found.together, taken.unit)
+    enough = "which it holds" if found.enough else "more than it holds"
+    return f". {names} {counts} on this pack too: {need} together, {enough}"
+
+
+def left_line(pool: PoolBought, plan: Plan, shower: Shower) -> tuple[Link, str]:
+    """What is over of a pool, and what it would still make before it dies."""
     offer = pool.bought[0].offer
     whole = next(whole for one, whole in pool.pool.offers if one.id == offer.id)
-    amount = shower.show.exactish(pool.left_share * whole, offer.jar.unit)
+    left = pool.left_share * whole
+    amount = shower.show.exactish(left, offer.jar.unit)
+    name, day = shower.chemical(pool.pool.chemical), dead_on(pool, shower.results.catalogue)
+    dying = dies(pool, plan, shower.results.catalogue)
+    if dying == 1 and (plan.nothing_after or day is None):
+        return name, f"{amount}; nothing is mixed after the plan, so none of it is used"
+    if dying == 1 and day is not None:
+        return name, f"{amount}; dies on {shower.show.day(day)}, by the end of the plan, so none of it is used"
+    figures = 3
+    if dying and day is not None:
+        figures = 2
+        usable = shower.show.exactish(left * (1 - dying), offer.jar.unit, figures)
+        amount += f"; at this rate about {usable} of it is used before it dies on {shower.show.day(day)}"
     more = sorted(pool.more, key=lambda pair: (-pair[1], pair[0]))[:MORE]
-    litres = "; or ".join(f"{shower.show.exactish(n, 'L')} more of {shower.formula(f).text}" for f, n in more)
-    return shower.chemical(pool.pool.chemical), f"{amount}, enough for {litres}" if litres else amount
+    litres = "; or ".join(
+        f"{shower.show.exactish(n * (1 - dying), 'L', figures)} more of {shower.formula(f).text}" for f, n in more
+    )
+    return name, f"{amount}, enough for {litres}" if litres else amount

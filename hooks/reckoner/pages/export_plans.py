@@ -5,13 +5,17 @@ from __future__ import annotations
 from decimal import Decimal
 
 from reckoner.calc.all_in import Parts
-from reckoner.calc.buying import PlanBought, in_currency
+from reckoner.calc.buying import Bought, Order, PlanBought, in_currency
+from reckoner.calc.offers import PricedOffer
 from reckoner.calc.results import PlanResult, Results
 from reckoner.calc.working import plain
 from reckoner.pages.csv_out import to_csv
 from reckoner.pages.export_fields import PartsOut, PlanBathOut, PlanLineOut, PlanOrderOut, PlanOut
 
-HEADER = ("supplier", "chemical", "form", "pack", "count", "packs", "price each", "sum", "currency", "list of", "note")
+HEADER = (
+    *("supplier", "chemical", "form", "pack", "count", "packs", "price each", "sum", "currency"),
+    *("listed each", "listed in", "added to it", "list of", "note"),
+)
 
 
 def plan_out(result: PlanResult, results: Results) -> PlanOut:
@@ -53,29 +57,67 @@ def plan_out(result: PlanResult, results: Results) -> PlanOut:
 
 
 def basket_csv(bought: PlanBought, results: Results) -> str:
-    """The basket, one offer a row, ready to be ordered from; prices in the owner's currency with tax."""
-    names = results.catalogue.suppliers
-    rows = [HEADER]
+    """The basket, one offer a row and one for each order's delivery, ready to be ordered from.
+
+    ``price each`` and ``sum`` are in the owner's currency with duty and tax; the column of sums, deliveries among them,
+    adds up to what the basket costs. ``listed each`` is what the supplier asks, in its own currency.
+    """
+    rows: list[tuple[str, ...]] = [HEADER]
     for order in bought.orders:
-        for line in order.lines:
-            offer = line.offer.offer
-            each = in_currency(line.price // line.packs, results.catalogue.settings.currency)
-            rows.append(
-                (
-                    names[order.supplier].name,
-                    results.catalogue.chemicals[offer.chemical].name,
-                    offer.form,
-                    str(offer.pack),
-                    str(offer.count),
-                    str(line.packs),
-                    format(each.rounded, "f"),
-                    format(each.times(Decimal(line.packs)).rounded, "f"),
-                    each.currency,
-                    line.offer.day.isoformat(),
-                    offer.note or "",
-                )
-            )
+        rows += [_offer_row(line, order, results) for line in order.lines]
+        rows.append(_delivery_row(order, results))
     return to_csv(rows)
+
+
+def _offer_row(line: Bought, order: Order, results: Results) -> tuple[str, ...]:
+    offer = line.offer.offer
+    each = in_currency(line.price // line.packs, results.catalogue.settings.currency)
+    return (
+        results.catalogue.suppliers[order.supplier].name,
+        results.catalogue.chemicals[offer.chemical].name,
+        offer.form,
+        str(offer.pack),
+        str(offer.count),
+        str(line.packs),
+        format(each.rounded, "f"),
+        format(each.times(Decimal(line.packs)).rounded, "f"),
+        each.currency,
+        format(line.offer.listed.number, "f"),
+        line.offer.listed.currency,
+        _added(line.offer),
+        line.offer.day.isoformat(),
+        offer.note or "",
+    )
+
+
+def _added(offer: PricedOffer) -> str:
+    """What is on top of the listed price: duty and tax where the list leaves them out, and the rate of exchange."""
+    said = [f"{plain(rate, 5)} % {name}" for name, rate in (("duty", offer.duty), ("VAT", offer.tax)) if rate]
+    if offer.exchange.day is not None:
+        said.append(f"1 {offer.exchange.base} = {plain(offer.exchange.factor, 6)} {offer.exchange.quote}")
+    return "; ".join(said)
+
+
+def _delivery_row(order: Order, results: Results) -> tuple[str, ...]:
+    """An order's delivery; a row of nothing where it is free or fetched, so that nobody looks for it."""
+    supplier = results.catalogue.suppliers[order.supplier]
+    charge = in_currency(order.delivery, results.catalogue.settings.currency)
+    paid = supplier.delivery is not None and order.delivery > 0
+    listed = supplier.delivery.charge if supplier.delivery and paid else None
+    free = "" if paid else "free"
+    if order.fetched:
+        free = "fetched from the shop"
+    elif supplier.delivery is None:
+        free = "no charge is recorded, so none is counted"
+    sum_ = format(charge.rounded, "f")
+    return (
+        *(supplier.name, "delivery", "", "", "", "", sum_, sum_, charge.currency),
+        format(listed.number, "f") if listed else "",
+        listed.currency if listed else "",
+        _added(order.lines[0].offer) if listed else "",
+        "",
+        free,
+    )
 
 
 def _parts(parts: Parts, currency: str) -> PartsOut:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from reckoner.calc.ageing import Aged
@@ -11,6 +11,14 @@ from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import PURPOSES, purpose_title, slug
+
+#: Pages beside home that a button at its top leads to.
+JUMPS = (
+    ("Shelf", "shelf"),
+    ("Kit or own", "kit-or-own"),
+    ("Price changes", "price-changes"),
+    ("Keep apart", "keep-apart"),
+)
 
 
 @dataclass(frozen=True)
@@ -33,7 +41,12 @@ class Group:
 
 @dataclass(frozen=True)
 class ListView:
-    """The context of the home page and the section pages."""
+    """The context of the home page and the section pages; home has buttons at its top.
+
+    Attributes:
+        anchors: buttons to groups of the page itself, title and anchor.
+        jumps: buttons to other pages.
+    """
 
     title: str
     summary: str
@@ -44,6 +57,8 @@ class ListView:
     today: str
     untils: str
     prices: tuple[str, ...]
+    anchors: tuple[tuple[str, str], ...] = ()
+    jumps: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -130,7 +145,16 @@ def home_view(shower: Shower) -> ListView:
     plans = [_group("Plans", _plan_lines(shower))] if shower.results.plans else []
     bottles = [_group("Bottles", _bottle_lines(shower))] if shower.results.bottles else []
     groups = [*bottles, processes, *plans, *formulas.groups]
-    return _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
+    view = _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
+    begins = [(group.title, group.anchor) for group in (*bottles, processes, *plans)]
+    begins += [("Formulas", group.anchor) for group in formulas.groups[:1]]
+    return replace(view, anchors=tuple(begins), jumps=tuple(_pages(shower)))
+
+
+def _pages(shower: Shower) -> Iterator[Link]:
+    yield Link("Chemicals", shower.links.section("chemicals"))
+    for title, path in JUMPS:
+        yield Link(title, shower.links.path(path))
 
 
 def out_of_date_view(shower: Shower) -> OutOfDateView:

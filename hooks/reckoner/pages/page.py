@@ -54,6 +54,10 @@ class Links:
             target = ""
         return (self._up() + target or "./") + (f"#{anchor}" if anchor else "")
 
+    def section(self, folder: str) -> str:
+        """Address of the page that lists a folder's pages."""
+        return self._up() + (f"{folder}/" if self.directories else f"{folder}/index.html")
+
     def file(self, path: str) -> str:
         """Address of a file that is no page, as ``data/handbook.json``."""
         return self._up() + path

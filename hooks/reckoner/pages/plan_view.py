@@ -9,6 +9,7 @@ from decimal import Decimal
 from reckoner.calc.all_in import AllIn, Parts, ProcessCost
 from reckoner.calc.buying import PlanBought
 from reckoner.calc.demand import BathDemand
+from reckoner.pages.asked_view import AskedView, asked_view
 from reckoner.pages.basket_view import OrderView, Say, ThenView, left_line, order_view, taken_line, then_view
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.dates_view import DatedView, dates_view, priced
@@ -17,12 +18,6 @@ from reckoner.pages.parts import Link, Shower
 
 #: A left-over below this part of what was needed is no news.
 TRIFLE = Decimal("0.01")
-#: What ends a batch of a bath.
-ENDS = {
-    "use": "spent by the film",
-    "age": "too old before it is spent",
-    "with": "nothing recorded: new with the bath that gives out first",
-}
 
 
 @dataclass(frozen=True)
@@ -66,6 +61,7 @@ class PlanView:
     note: str
     csv: str
     faults: tuple[str, ...]
+    asked: AskedView
     to_start: str
     used: str
     all_in: str
@@ -83,7 +79,6 @@ class PlanView:
     then: ThenView | None
     fewer: str
     fewer_orders: tuple[OrderView, ...]
-    gear: tuple[tuple[str, str], ...]
     kits: KitsView | None
     kits_page: str
     rates: tuple[str, ...]
@@ -107,16 +102,17 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         note=plan.note or "",
         csv=shower.links.file(f"data/plan-{plan.id}.csv"),
         faults=_faults(bought, shower),
+        asked=asked_view(plan, bought.baths, shower),
         to_start=say.minor(money.to_start),
         used=say.exact(money.parts.used),
         all_in=say.exact(money.parts.total),
         films=tuple(line for process in money.processes for line in _films(process, shower)),
         orders=tuple(order_view(order, shower) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
-        shelf=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.amount),
-        left_out=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
+        shelf=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.amount),
+        left_out=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
         baths=tuple(_bath(bath, money, shower) for bath in bought.baths),
-        left=tuple(left_line(pool, shower) for pool in bought.pools if pool.left_share > TRIFLE),
+        left=tuple(left_line(pool, plan, shower) for pool in bought.pools if pool.left_share > TRIFLE),
         picture=_picture(money, shower),
         money=tuple(_money(shower.chemical(c.chemical), c.parts, say) for c in money.chemicals if c.parts.total),
         sum=_money(Link("All together"), money.parts, say),
@@ -126,7 +122,6 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         fewer_orders=tuple(order_view(order, shower) for order in bought.fewer or ()),
         kits=kits_view(plan.id, shower) if plan.compare else None,
         kits_page=shower.links.path("kit-or-own"),
-        gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
         rates=shower.rates(offers),
         taxes=shower.taxes(offers),
         old=shower.old_prices(offers),
@@ -168,10 +163,23 @@ def _bath(bath: BathDemand, money: AllIn, shower: Shower) -> BathLine:
     how = "as planned"
     if bath.batches:
         batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
-        poured = f", {shower.show.percent(bath.unfinished)} of it undone" if bath.unfinished else ""
-        how = f"{batches}; ends: {ENDS[bath.ends_by]}{poured}"
+        how = f"{batches}; {_ends(bath, shower)}"
     cost = Say(shower).exact(money.by_formula[bath.formula].total)
     return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
+
+
+def _ends(bath: BathDemand, shower: Shower) -> str:
+    """What ends the batches of a bath, and how much of what they could do is poured away undone."""
+    undone = shower.show.percent(bath.unfinished)
+    if bath.ends_by == "with":
+        return "nothing recorded: new with the bath that gives out first"
+    if not bath.unfinished:
+        return "spent by the film"
+    if bath.batches == 1:
+        return f"more than all the film needs, {undone} of it undone"
+    if bath.ends_by == "age":
+        return f"too old before it is spent, {undone} of it poured away undone"
+    return f"spent by the film but for the last batch, {undone} of all undone"
 
 
 def _money(name: Link, parts: Parts, say: Say) -> MoneyLine:

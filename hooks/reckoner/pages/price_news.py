@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from reckoner.calc.offers import rows_in_force
-from reckoner.calc.price_changes import MOVES, moves
+from reckoner.calc.price_changes import MOVES, Move, moves
 from reckoner.calc.results import Results
 from reckoner.calc.then_now import ThenNow
 from reckoner.money import Money
@@ -13,7 +13,7 @@ from reckoner.pages.display import Display
 from reckoner.pages.price_words import counted, signed_percent, so_many
 
 #: Lines of each sort that a preview shows.
-MOST = 20
+MOST = 10
 
 
 def newest_list(results: Results) -> str:
@@ -30,6 +30,16 @@ def newest_list(results: Results) -> str:
     changes = [(i, history.change) for i, history in results.history.formulas.items()]
     changed = [(i, c) for i, c in changes if c and c.since == day and c.difference and c.difference.number]
     return f"{found}; {_effect(changed, results)}" if changed else f"{found}; no formula costs another sum"
+
+
+def newest_moves(results: Results) -> tuple[str, ...]:
+    """What the lists of the newest day changed, one line an offer, as its supplier lists it; then how many more.
+
+    A supplier's first list changes nothing: it is left out.
+    """
+    lists = results.history.lists
+    moved = [move for change in lists if change.day == lists[-1].day and not change.first for move in change.moves]
+    return tuple(_some(_offers(moved), "offers"))
 
 
 def _effect(changed: list[tuple[str, ThenNow]], results: Results) -> str:
@@ -51,8 +61,11 @@ def edited(before: Results, after: Results) -> tuple[str, ...]:
     moved = moves(*(rows_in_force(one.catalogue.price_lists, one.catalogue.today) for one in (before, after)))
     if not moved and before.catalogue.rates == after.catalogue.rates:
         return ()
-    offers = [f"{move.id}: {_sum(move.before, 'new')} → {_sum(move.after, 'gone')}" for move in moved]
-    return (*_some(offers, "offers"), *_some(list(_costs(before, after)), "formulas"))
+    return (*_some(_offers(moved), "offers"), *_some(list(_costs(before, after)), "formulas"))
+
+
+def _offers(moved: Iterable[Move]) -> list[str]:
+    return [f"{move.id}: {_sum(move.before, 'new')} → {_sum(move.after, 'gone')}" for move in moved]
 
 
 def _costs(before: Results, after: Results) -> Iterator[str]:
@@ -64,7 +77,7 @@ def _costs(before: Results, after: Results) -> Iterator[str]:
 
 
 def _some(lines: list[str], what: str) -> list[str]:
-    more = [f"and {len(lines) - MOST} more {what}"] if len(lines) > MOST else []
+    more = [f"and {len(lines) - MOST} more {what}, see Price changes"] if len(lines) > MOST else []
     return lines[:MOST] + more
 
 

@@ -10,7 +10,21 @@ from pydantic import Field, model_validator
 from reckoner.problems import ValueFault
 from reckoner.records.restriction import Restriction
 from reckoner.records.source import Source
-from reckoner.records.values import AnyAmount, Count, Day, Flag, Id, Number, Percent, Price, Record, TaxRate, Text
+from reckoner.records.values import (
+    AnyAmount,
+    Count,
+    Day,
+    Flag,
+    Id,
+    Number,
+    Percent,
+    Price,
+    Record,
+    TaxRate,
+    Text,
+    parse_flag,
+    parse_id,
+)
 
 
 class Delivery(Record):
@@ -32,6 +46,22 @@ class CsvColumn(Record):
     ours: Literal["chemical", "form", "pack", "count", "price", "assay", "in_stock", "note", "ignore"]
 
 
+class CsvWord(Record):
+    """What a cell of a supplier's own table says, and what that is here: an id, or yes or no for ``in_stock``."""
+
+    column: Literal["chemical", "form", "in_stock"]
+    theirs: Text
+    ours: Text
+
+    @model_validator(mode="after")
+    def _means_something(self) -> CsvWord:
+        try:
+            (parse_flag if self.column == "in_stock" else parse_id)(self.ours)
+        except ValueFault as fault:
+            raise ValueFault(str(fault), "ours") from None
+        return self
+
+
 class Supplier(Record):
     """A shop; its id is its folder under ``formulas/prices``.
 
@@ -44,6 +74,8 @@ class Supplier(Record):
         minimum_order: goods of this sum, as listed, are the least it sends.
         csv_locale: how its CSV tables write numbers; they may then part their cells by semicolons.
         csv_columns: the headings of its CSV tables; a price without a currency is then in the supplier's.
+        csv_other_columns: ``ignore`` where no column but those of ``csv_columns`` is needed.
+        csv_words: cells of its CSV tables that have words of their own.
         invented: true in the demo, and said on every page that shows a price.
     """
 
@@ -57,6 +89,8 @@ class Supplier(Record):
     minimum_order: Price | None = None
     csv_locale: Annotated[Text, Field(pattern=r"^[a-z]{2}(_[A-Z]{2})?$")] | None = None
     csv_columns: tuple[CsvColumn, ...] = ()
+    csv_other_columns: Literal["ignore"] | None = None
+    csv_words: tuple[CsvWord, ...] = ()
     invented: Flag = False
     note: Text | None = None
     source: Source
@@ -73,6 +107,14 @@ class Supplier(Record):
             twice = [name for name in names if names.count(name) > 1 and (side, name) != ("ours", "ignore")]
             if twice:
                 raise ValueFault(f"'{twice[0]}' stands twice (keep one column for it)", "csv_columns")
+        if self.csv_other_columns and not self.csv_columns:
+            what = "every column is left out (write csv_columns for those that are needed)"
+            raise ValueFault(what, "csv_other_columns")
+        said = [(word.column, word.theirs.casefold()) for word in self.csv_words]
+        for word, meant in zip(self.csv_words, said, strict=True):
+            if said.count(meant) > 1:
+                what = f"'{word.theirs}' stands twice for the column {word.column} (keep one meaning of it)"
+                raise ValueFault(what, "csv_words")
         return self
 
 
