@@ -8,8 +8,10 @@ from decimal import Decimal
 
 from reckoner.calc.all_in import AllIn, Parts, ProcessCost
 from reckoner.calc.buying import PlanBought
+from reckoner.calc.capacity import doing
 from reckoner.calc.demand import BathDemand
 from reckoner.pages.basket_view import OrderView, Say, ThenView, left_line, order_view, taken_line, then_view
+from reckoner.pages.capacity_words import least
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.dates_view import DatedView, dates_view, priced
 from reckoner.pages.kit_view import KitsView, kits_view
@@ -169,7 +171,9 @@ def _bath(bath: BathDemand, money: AllIn, shower: Shower) -> BathLine:
     if bath.batches:
         batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
         poured = f", {shower.show.percent(bath.unfinished)} of it undone" if bath.unfinished else ""
-        how = f"{batches}; ends: {ENDS[bath.ends_by]}{poured}"
+        does = doing(shower.results.catalogue.formulas[bath.formula])
+        counted = f"; {least(does, shower)}" if does else ""
+        how = f"{batches}; ends: {ENDS[bath.ends_by]}{poured}{counted}"
     cost = Say(shower).exact(money.by_formula[bath.formula].total)
     return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
 
