@@ -163,7 +163,7 @@ def _to_start(cost: Cost, shower: Shower) -> Iterator[SumLine]:
     if cost.to_start is None:
         return
     batch = shower.show.exactish(cost.batch_litres, "L")
-    yield SumLine(f"To start, whole packs for {batch}", None, shower.show.money(cost.to_start))
+    yield SumLine(f"To start, without delivery: whole packs for {batch}", None, shower.show.money(cost.to_start))
     if cost.first_out and cost.first_out_litres is not None:
         litres = shower.show.exactish(cost.first_out_litres, "L")
         yield SumLine("Runs out first (water apart)", None, f"{shower.short_name(cost.first_out)}, after {litres}")

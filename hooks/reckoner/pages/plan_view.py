@@ -16,6 +16,7 @@ from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.dates_view import DatedView, dates_view, priced
 from reckoner.pages.kit_view import KitsView, kits_view
 from reckoner.pages.parts import Link, Shower
+from reckoner.pages.shelf_worth_view import WorthView, worth_view
 
 #: A left-over below this part of what was needed is no news.
 TRIFLE = Decimal("0.01")
@@ -75,6 +76,7 @@ class PlanView:
     orders: tuple[OrderView, ...]
     nothing_to_buy: bool
     shelf: tuple[str, ...]
+    worth: WorthView | None
     left_out: tuple[str, ...]
     baths: tuple[BathLine, ...]
     left: tuple[tuple[Link, str], ...]
@@ -116,6 +118,7 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         orders=tuple(order_view(order, shower) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
         shelf=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.amount),
+        worth=worth_view(bought, shower),
         left_out=tuple(taken_line(one, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
         baths=tuple(_bath(bath, money, shower) for bath in bought.baths),
         left=tuple(left_line(pool, shower) for pool in bought.pools if pool.left_share > TRIFLE),
