@@ -164,6 +164,7 @@ REQUIRED = {
     "plan-with-faults",
     "plan-without-film-formats",
     "price-of-zero",
+    "price-slipped",
     "price-without-currency",
     "price-without-date",
     "published-order",
