@@ -476,9 +476,9 @@ def test_a_price_far_from_the_former_one_is_warned_of_where_it_stands() -> None:
     found = price_warnings(results(lists))
     assert [str(problem) for problem in found] == [
         "formulas/prices/one/2026-10-01.yml:4:54: 120 EUR is 12 times the price of 2026-03-01: "
-        "is the decimal point right?",
+        "is the decimal point right? (mend this price or that, or leave it where it is true)",
         "formulas/prices/one/2026-11-01.csv:2:18: 5.00 EUR is too little: the price of 2026-03-01 is 10 times as much: "
-        "is the decimal point right?",
+        "is the decimal point right? (mend this price or that, or leave it where it is true)",
     ]
     assert {problem.severity for problem in found} == {Severity.WARNING}
 

@@ -64,7 +64,8 @@ def price_warnings(results: Results) -> tuple[Problem, ...]:
         day = jump.before_day
         what = f"is {times} the price of {day}" if jump.up else f"is too little: the price of {day} is {times} as much"
         at = catalogue.places[jump.file].at("offers", jump.index, "price")
-        found.append(Problem(at, f"{jump.offer.price} {what}: is the decimal point right?", Severity.WARNING))
+        ask = "is the decimal point right? (mend this price or that, or leave it where it is true)"
+        found.append(Problem(at, f"{jump.offer.price} {what}: {ask}", Severity.WARNING))
     return tuple(found)
 
 
