@@ -191,6 +191,7 @@ REQUIRED = {
     "plan-with-faults",
     "plan-without-film-formats",
     "price-of-zero",
+    "price-slipped",
     "price-without-currency",
     "price-without-date",
     "process-adapts-itself",

@@ -14,13 +14,16 @@ from hypothesis import strategies as st
 from reckoner.calc.costing import Market, cost_of
 from reckoner.calc.history import CostHistory
 from reckoner.calc.offers import priced_offers, sold
-from reckoner.calc.price_changes import list_changes
+from reckoner.calc.price_changes import list_changes, out_of_stock
+from reckoner.calc.price_jumps import price_jumps
 from reckoner.calc.results import work_out
 from reckoner.calc.rollup import Rollup
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import sets_of, usual_baths
 from reckoner.money import shares
+from reckoner.problems import Severity
 from reckoner.records.catalogue import Catalogue
+from reckoner.warn import price_warnings
 from small import chemical, formula, load, results, supplier
 
 D = Decimal
@@ -330,15 +333,154 @@ def test_what_a_list_changed_among_its_own_offers() -> None:
         }
     )
     first, other, second = list_changes(catalogue)
-    assert (first.first, first.offers, first.counts) == (True, 5, {"dearer": 0, "cheaper": 0, "new": 5, "gone": 0})
+    assert (first.first, first.offers) == (True, 5)
+    assert {kind: count for kind, count in first.counts.items() if count} == {"new": 5}
     assert (other.supplier, other.first, other.offers) == ("two", True, 1)
     assert (second.first, second.offers) == (False, 5)
     assert [(move.kind, move.id, str(move.before), str(move.after)) for move in second.moves] == [
         ("dearer", "one/salt/solid/1000-g", "10 EUR", "11 EUR"),
         ("cheaper", "one/salt/solid/5-kg", "40 EUR", "38 EUR"),
         ("new", "one/salt/solid/10-kg", "None", "70 EUR"),
-        ("gone", "one/soda/solid/2x1-kg", "9 EUR", "None"),
+        ("out of stock", "one/soda/solid/2x1-kg", "9 EUR", "None"),
     ]
+
+
+def test_a_pack_is_its_quantity_and_not_its_spelling() -> None:
+    """500 g for 5 EUR, then 0.5 kg for 6: the price of one pack, and a list that only spells it anew changes nothing.
+
+    20 g of it: 0.20, then 0.24.
+    """
+    soda = row("soda", "5 EUR")
+    first = prices("2026-09-01", row("salt", "5 EUR", "500 g"), soda)
+    change = history(first, prices("2026-10-01", row("salt", "6 EUR", "0.5 kg"), soda, more="complete: yes\n")).change
+    assert change is not None
+    assert [(part.why, part.share.number, part.choice.number) for part in change.parts] == [(("price",), D("0.04"), 0)]
+    assert history(first, prices("2026-10-01", row("salt", "5 EUR", "0.5 kg"), more="complete: no\n")).change is None
+
+
+def test_what_another_pack_makes_is_told_apart_from_prices() -> None:
+    """A kilo for 10 EUR; then 100 g for 3 EUR starts cheaper: 20 g cost 0.60 instead of 0.20, and no price moved."""
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+        prices("2026-10-01", row("salt", "3 EUR", "100 g")),
+    )
+    change = found.change
+    assert change is not None and change.difference and change.by_price
+    assert (change.difference.number, change.choice.number, change.by_price.number) == (D("0.40"), D("0.40"), 0)
+    assert (change.ratio, change.price_ratio) == (D("0.40") / D("0.254"), 0)
+    assert [point.by_price and point.by_price.number for point in found.points] == [D("0.25") + WATER] * 3
+
+
+def test_a_rise_and_another_pack_each_have_their_part() -> None:
+    """A kilo from 10 to 15 EUR, 0.10 for 20 g; then five kilos for 14 are taken, 0.056: 0.244 less than the kilo now.
+
+    0.254 to 0.110 shows 0.25 to 0.11: 0.14 less in all, of it 0.10 more by the price.
+    """
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("salt", "14 EUR", "5 kg"), row("soda", "5 EUR")),
+        prices("2026-10-01", row("salt", "15 EUR")),
+    )
+    change = found.change
+    assert change is not None
+    (part,) = change.parts
+    assert (part.exact.number, part.share.number) == (D("-0.144"), D("-0.14"))
+    assert (part.by_price.number, part.choice.number) == (D("0.10"), D("-0.24"))
+    assert part.old_now and part.new_then
+    assert (str(part.old_now.listed), str(part.new_then.listed)) == ("15 EUR", "14 EUR")
+    assert [point.by_price and point.by_price.number for point in found.points] == [
+        D("0.25") + WATER,
+        D("0.35") + WATER,
+        D("0.35") + WATER,
+    ]
+
+
+@settings(max_examples=60)
+@given(st.tuples(PACE, PACE, PACE), st.tuples(PACE, PACE, PACE))
+def test_price_and_choice_add_up_to_each_share(then: tuple[D, D, D], now: tuple[D, D, D]) -> None:
+    soda = row("soda", "5 EUR")
+    lists = [
+        prices(
+            when,
+            soda,
+            *(row("salt", f"{price} EUR", pack) for pack, price in zip(("50 g", "120 g", "1 kg"), of, strict=True)),
+        )
+        for when, of in (("2026-09-01", then), ("2026-10-01", now))
+    ]
+    change = history(*lists).change
+    if change is None:
+        return
+    assert change.difference and change.by_price
+    for part in change.parts:
+        assert part.by_price.number + part.choice.number == part.share.number
+    assert change.by_price.number + change.choice.number == change.difference.number
+
+
+def test_out_of_stock_since_when_and_back_again() -> None:
+    """Out of stock from 15 September; a list that repeats it does not begin it anew; back on 1 November."""
+    gone = row("salt", "10 EUR", more=", in_stock: no, note: Back in spring.")
+    files = {
+        **BASE,
+        **prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+        **prices("2026-09-15", gone),
+        **prices("2026-10-01", row("salt", "10 EUR", "1000 g", more=", in_stock: no, note: Back in May.")),
+    }
+    (listed,) = out_of_stock(load(files)).values()
+    assert (listed.day, listed.offer.note) == (day("2026-09-15"), "Back in May.")
+    back = load({**files, **prices("2026-11-01", row("salt", "11 EUR"))})
+    assert out_of_stock(back) == {}
+    assert [[(move.kind, move.offer.note) for move in change.moves] for change in list_changes(back)[1:]] == [
+        [("out of stock", "Back in spring.")],
+        [],
+        [("back", None)],
+    ]
+    withdrawn = load({**files, **prices("2026-11-01", row("soda", "5 EUR"), more="complete: yes\n")})
+    assert out_of_stock(withdrawn) == {}
+
+
+@pytest.mark.parametrize(
+    ("steps", "expected"),
+    [
+        (("10 EUR", "120 EUR"), [("12", True)]),
+        (("10 EUR", "50 EUR"), [("5", True)]),
+        (("10 EUR", "49.90 EUR"), []),
+        (("10 EUR", "2 EUR"), [("5", False)]),
+        (("10 EUR", "2.01 EUR"), []),
+        (("10 EUR", "100 EUR", "110 EUR"), []),
+        # Mended by a newer list: the slip was the former one.
+        (("10 EUR", "100 EUR", "11 EUR"), []),
+        (("10 EUR", "100 EUR", "1 EUR"), [("100", False)]),
+        (("10 GBP", "120 EUR"), []),
+    ],
+)
+def test_a_price_far_from_the_former_one_is_asked_about(
+    steps: tuple[str, ...], expected: list[tuple[str, bool]]
+) -> None:
+    files = {**BASE}
+    for month, price in zip((8, 9, 10), steps, strict=False):
+        pack = "1 kg" if month % 2 else "1000 g"
+        files |= prices(f"2026-{month:02}-01", row("soda", "5 EUR"), row("salt", price, pack))
+    found = price_jumps(load(files))
+    assert [(str(jump.times), jump.up) for jump in found] == expected
+    assert all(jump.index == 1 for jump in found)
+
+
+def test_a_price_far_from_the_former_one_is_warned_of_where_it_stands() -> None:
+    """In YAML and in CSV; the list of another supplier, or of another pack, is no former price."""
+    lists = {
+        **BASE,
+        **prices("2026-03-01", row("salt", "10 EUR"), row("salt", "50 EUR", "10 kg")),
+        **prices("2026-10-01", row("soda", "5 EUR"), row("salt", "120 EUR")),
+        **prices("2026-10-02", row("salt", "990 GBP"), of="two"),
+        "prices/one/2026-11-01.csv": "chemical,form,pack,price\nsalt,solid,10 kg,5.00 EUR\n",
+    }
+    found = price_warnings(results(lists))
+    assert [str(problem) for problem in found] == [
+        "formulas/prices/one/2026-10-01.yml:4:54: 120 EUR is 12 times the price of 2026-03-01: "
+        "is the decimal point right? (mend this price or that, or leave it where it is true)",
+        "formulas/prices/one/2026-11-01.csv:2:18: 5.00 EUR is too little: the price of 2026-03-01 is 10 times as much: "
+        "is the decimal point right? (mend this price or that, or leave it where it is true)",
+    ]
+    assert {problem.severity for problem in found} == {Severity.WARNING}
 
 
 def test_a_complete_list_and_another_currency_make_offers_gone() -> None:

@@ -107,7 +107,7 @@ def test_twelve_rolls_are_five_to_five_and_a_half_cartridges(demo: Catalogue) ->
     super8, roll = film(demo, "super8-50ft"), film(demo, "135-36")
     assert decimals(12 * TRADE_UNIT_SQ_IN / area_sq_in(super8), 1) == D("5.1")
     assert decimals(12 * area_m2(roll) / area_m2(super8), 1) == D("5.6")
-    found = reach(Doing(D(12), D(12), "", "common practice"), (super8, roll), demo.film_formats)
+    found = reach(Doing(D(12), D(12)), (super8, roll), demo.film_formats)
     assert (found[0].cautious, found[0].by_area) == (D("5.0"), D("5.6"))
     assert (found[1].cautious, found[1].by_area) == (D("12.0"), None)
     assert 2 * 2 <= found[0].cautious < 3 * 2

@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 
 from reckoner.calc.all_in import Parts
 from reckoner.calc.results import PlanResult, Results
+from reckoner.calc.shelf_worth import shelf_worth
+from reckoner.pages.kinds import pages
 from small import SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal
@@ -125,6 +127,46 @@ def test_the_shelf_counts_first() -> None:
     assert found.bought.total == 500
     assert found.bought.pools[0].shelf[0].amount == D(120)
     assert cent(found.money.parts.used) == D(192) + D(360)
+
+
+def test_what_the_shelf_gives_adds_up_pack_by_pack() -> None:
+    """300 g: 120 g of a pack of 250 for 4.00 are 48 %, 1.92; 100 g of a kilo for 7.77 a tenth, 0.777, shown as 0.78.
+
+    The rest, 80 g, comes of a pack that nobody remembers the price of: in no sum. 1.92 and 0.78 are 2.70. At today's
+    5.00 for 250 g they would cost 2.40, 2.00 and 1.60.
+    """
+    packs = (
+        f"{SHELF} bought: 2026-01-01}}\n"
+        "  - {chemical: sodium-carbonate, form: anhydrous, pack: 1 kg, left: 100 g, paid: 7.77 EUR, "
+        "bought: 2026-02-01}\n"
+        "  - {chemical: sodium-carbonate, form: anhydrous, pack: 100 g, left: 100 g, bought: 2026-03-01}\n"
+    )
+    made = handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,), **{"shelf.yml": packs})
+    found = shelf_worth(only(made).bought.pools, made.catalogue)
+    assert [(one.share, one.stays, one.paid, one.today) for one in found.packs] == [
+        (D("0.48"), 0, 192, 240),
+        (D("0.1"), 0, 78, 200),
+        (D("0.8"), D("0.2"), None, 160),
+    ]
+    assert (found.paid, found.today) == (270, 600)
+    text = next(one.markdown for one in pages(made) if one.path == "plans/p.md")
+    section = text[text.index("## From the shelf") : text.index("## What is mixed")]
+    assert "<td>€7.77</td><td>€0.78</td>" in section
+    assert "80\u00a0% of the pack of 100\u00a0g is taken, 20\u00a0% stays" in section
+    assert "<td>not recorded</td><td>not counted</td>" in section
+    assert "<b>All together, as paid</b></td><td></td><td><b>€2.70</b>" in section
+    assert "At today&#x27;s cheapest prices the same would cost €6.00." in section.replace("&#39;", "&#x27;")
+
+
+def test_to_start_says_whether_it_is_delivered() -> None:
+    """A pack for 5.00 and 6.00 for sending it: 5.00 on the bath's page and at home, 11.00 in the plan."""
+    more = {"prices/shop/supplier.yml": supplier() + DELIVERY}
+    made = {one.path: one.markdown for one in pages(handbook(plan("{formula: bath, litres: 1 L}"), (CHEAP,), **more))}
+    assert "<dt>To start, without delivery: whole packs for 1\u00a0L</dt><dd>€5.00</dd>" in made["solutions/bath.md"]
+    assert "<th>To start, without delivery</th>" in made["solutions/bath.md"]
+    assert "<dt>To start, delivered: the basket below</dt><dd>€11.00</dd>" in made["plans/p.md"]
+    assert "€5.00 to start with 1\u00a0L of each bath, without delivery" in made["index.md"]
+    assert "to start, delivered, €11.00" in made["index.md"]
 
 
 def test_the_shelf_is_left_alone_where_the_plan_says_so() -> None:

@@ -222,3 +222,100 @@ def test_a_build_carries_the_news_of_the_newest_list() -> None:
         .notes[0]
         .startswith("prices changed on 2026-08-01: 4 offers new")
     )
+
+
+def test_another_pack_is_told_apart_from_prices_in_the_log_and_on_the_page() -> None:
+    """A kilo for 10 EUR, then 200 g for 6 beside it: 100 g cost 3.00 instead of 1.00, and nothing anyone pays rose."""
+    small = {
+        "prices/two/2026-10-01.yml": "date: 2026-10-01\noffers:\n"
+        "  - {chemical: salt-0, form: solid, pack: 200 g, price: 6 EUR}\n"
+    }
+    found = made(FIRST, small)
+    assert newest_list(found) == (
+        "prices changed on 2026-10-01: 1 offer new; no formula costs another sum by prices; "
+        "1 formula with another pack, the old one still sold"
+    )
+    text = page(found, "price-changes.md")
+    assert (
+        "<b>€2.00\u00a0more (+200\u00a0%)</b> since the list of 1 Oct 2026; prices alone: the same; other packs" in text
+    )
+    assert (
+        "a new offer, 200\u00a0g solid from Store (invented) is the cheapest start now, "
+        "instead of 1\u00a0kg solid from Shop (invented)" in text
+    )
+    assert "Used is priced at the packs that start the first batch cheapest" in text
+    own = page(found, "solutions/bath-0.md")
+    assert "Of that, prices alone: the same; other packs €2.00\u00a0more" in own
+    assert "<td>€3.00</td><td>€1.00</td><td>€6.00</td>" in own
+    assert "prices alone, no other choice of packs" in own
+
+
+def test_a_dearer_pack_is_the_reason_and_not_a_cheaper_start() -> None:
+    """A kilo rises from 10 to 15 EUR, so five kilos for 14 are taken: 100 g cost 0.28, 0.50 more and 1.22 less."""
+    five = "  - {chemical: salt-0, form: solid, pack: 5 kg, price: 14 EUR}\n"
+    first = {key: text + five for key, text in FIRST.items()}
+    found = made(first, prices("2026-10-01", salt_0="15 EUR"))
+    change = found.history.formulas["bath-0"].change
+    assert change is not None
+    (said,) = reasons(change, Shower(found, Display("en_GB"), Links("price-changes.md")), 2)
+    assert said == (
+        "salt-0 €0.72\u00a0less (1\u00a0kg solid from Shop (invented): €10.00 → €15.00; "
+        "5\u00a0kg solid from Shop (invented) is the cheapest start now, "
+        "instead of 1\u00a0kg solid from Shop (invented); "
+        "of it €0.50\u00a0more by the price, €1.22\u00a0less by the other pack)"
+    )
+
+
+def test_a_pack_out_of_stock_keeps_its_note() -> None:
+    out = {
+        "prices/one/2026-10-01.yml": "date: 2026-10-01\noffers:\n"
+        "  - {chemical: salt-0, form: solid, pack: 1000 g, price: 10 EUR, in_stock: no, note: Expected in March.}\n"
+        "  - {chemical: salt-0, form: solid, pack: 2 kg, price: 30 EUR}\n"
+    }
+    before, found = made(FIRST), made(FIRST, out)
+    text = page(found, "price-changes.md")
+    assert "<p>1 offer new, 1 out of stock.</p>" in text
+    assert "<td>€10.00</td><td>out of stock since 1 Oct 2026: Expected in March</td>" in text
+    assert (
+        "1\u00a0kg solid from Shop (invented) is out of stock since 1 Oct 2026: Expected in March, "
+        "now 2\u00a0kg solid from Shop (invented)" in text
+    )
+    assert edited(before, found)[1] == "one/salt-0/solid/1000-g: 10 EUR → out of stock"
+    assert edited(found, before)[0] == "one/salt-0/solid/1-kg: out of stock → 10 EUR"
+
+
+def test_a_slip_of_the_decimal_point_is_asked_about_on_the_page() -> None:
+    text = page(made(FIRST, prices("2026-10-01", salt_0="120 EUR", salt_1="1 EUR")), "price-changes.md")
+    listed = "1\u00a0kg solid, Shop (invented), list of 1 Oct 2026"
+    assert f"salt-0, {listed}: €120.00, 12 times the €10.00 on 1 Aug 2026. Is the decimal point right?" in text
+    assert f"salt-1, {listed}: €1.00, the €10.00 on 1 Aug 2026 was 10 times as much." in text
+
+
+def test_the_largest_changes_stand_open_and_the_rest_is_folded_with_its_number_and_range() -> None:
+    """Eight salts from 10 EUR up by 1 to 8: the five largest open; 1, 2 and 3 EUR, 10 to 30 %, are folded away."""
+    salts = [f"salt_{n}" for n in range(8)]
+    found = made(
+        prices("2026-08-01", **dict.fromkeys(salts, "10 EUR")),
+        prices("2026-10-01", **{salt: f"{11 + n} EUR" for n, salt in enumerate(salts)}),
+        prices("2026-10-02", of="two", salt_9="1 EUR"),
+    )
+    text = page(found, "price-changes.md")
+    lists, rest = text[: text.index("## Formulas")], text[text.index("## Formulas") :]
+    assert "<summary>3 more offers, from +10\u00a0% to +30\u00a0%</summary>" in lists
+    assert "<summary>3 more, from €0.10\u00a0more to €0.30\u00a0more</summary>" in rest
+    assert "<summary>1 with a sum only then or only now</summary>" in rest
+    for part in (lists, rest):
+        opened = part[: part.index("<details>")]
+        assert re.findall(r"(?:salt|bath)-\d", re.sub(r"<a [^>]*>|<small>.*?</small>|<tr class=.*", "", opened)) == [
+            f"{'salt' if part is lists else 'bath'}-{n}" for n in (7, 6, 5, 4, 3)
+        ]
+    for closed in re.findall(r"<details>.*?</details>", text, re.DOTALL):
+        assert "hb-warn" not in closed and "\n\n" not in closed
+
+
+def test_older_lists_are_folded_whole() -> None:
+    found = made(FIRST, prices("2026-09-01", salt_0="11 EUR"), prices("2026-10-01", salt_0="12 EUR"))
+    text = page(found, "price-changes.md")
+    older = text[text.index("1 Sept 2026: Shop") :]
+    assert "<summary>1 offer, +10\u00a0%</summary>" in older[: older.index("1 Aug 2026: Shop")]
+    assert "<td>€11.00</td><td>€12.00</td>" in text[: text.index("<details>")]

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
 from reckoner.problems import Location, Problem, Severity
+from reckoner.rounding import significant
 
 
 def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
@@ -73,9 +74,23 @@ def bottle_warnings(results: Results) -> tuple[Problem, ...]:
     return tuple(found)
 
 
+def price_warnings(results: Results) -> tuple[Problem, ...]:
+    """Prices many times, or a small part of, what the former list asked: probably a slip of the decimal point."""
+    catalogue, found = results.catalogue, []
+    for jump in results.history.jumps:
+        times = f"{significant(jump.times, 2).normalize():f} times"
+        day = jump.before_day
+        what = f"is {times} the price of {day}" if jump.up else f"is too little: the price of {day} is {times} as much"
+        at = catalogue.places[jump.file].at("offers", jump.index, "price")
+        ask = "is the decimal point right? (mend this price or that, or leave it where it is true)"
+        found.append(Problem(at, f"{jump.offer.price} {what}: {ask}", Severity.WARNING))
+    return tuple(found)
+
+
 WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
     old_warnings,
     neighbour_warnings,
     plan_warnings,
     bottle_warnings,
+    price_warnings,
 )

@@ -1,6 +1,7 @@
 """What a plan really costs: chemicals in used baths, baths poured away, left-overs that die, delivery.
 
-Three figures are kept apart everywhere: *used* (what the baths consume), *to start* (the basket) and *all-in*.
+Three figures are kept apart everywhere: *used* (what the baths consume), *to start* (the basket,
+delivered) and *all-in*.
 """
 
 from __future__ import annotations

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
-from reckoner.calc.capacity import STATES, Doing, doing, rolls_of
+from reckoner.calc.capacity import STATES, Doing, doing_again, rolls_of
 from reckoner.calc.days import DAYS
 from reckoner.calc.film import area_m2
 from reckoner.calc.scaling import LITRE
@@ -74,8 +74,8 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
     films = [(formats[one.format], films_in(one, formats[one.format])) for one in bottle.through]
     rolls = sum((rolls_of(film) * count for film, count in films), ZERO)
     area = sum((area_m2(film) * count for film, count in films), ZERO)
-    each = doing(formula)
-    could = None if each is None else Doing(each.cautious * litres, each.generous * litres, each.how, each.certainty)
+    each = doing_again(formula)
+    could = None if each is None else replace(each, cautious=each.cautious * litres, generous=each.generous * litres)
     ends = last_day(bottle, formula)
     return BottleState(
         bottle=bottle,

@@ -32,13 +32,16 @@ class Doing:
     """What a litre of a bath does, in rolls.
 
     Attributes:
-        how: the condition that the figure is stated with.
+        cautious: the least that any way of use recorded gives; plans and sessions count on it.
+        generous: the most that any gives.
+        cautious_how: the condition that the least is stated with, as "used once"; empty where none is.
+        generous_how: the condition of the most, as "with the time lengthened" or "replenished".
     """
 
     cautious: Decimal
     generous: Decimal
-    how: str
-    certainty: str
+    cautious_how: str = ""
+    generous_how: str = ""
 
 
 @dataclass(frozen=True)
@@ -83,12 +86,22 @@ def rolls_of(film: FilmFormat) -> Decimal:
 
 
 def doing(formula: Formula) -> Doing | None:
-    """Rolls a litre does; where several ways of use are recorded, the one that does most (used again, replenished)."""
-    found = []
-    for one in formula.capacity:
-        each = ROLLS[one.does.unit] / (one.per.base / LITRE)
-        found.append(Doing(one.does.low * each, one.does.high * each, one.how or "", one.certainty))
-    return max(found, key=lambda one: (one.generous, one.cautious), default=None)
+    """Rolls a litre does, over every way of use that is recorded: the least and the most; None where none is.
+
+    Where two ways give the same, the one recorded first tells its condition.
+    """
+    each = [(one, ROLLS[one.does.unit] / (one.per.base / LITRE)) for one in formula.capacity]
+    if not each:
+        return None
+    least, of_least = min(each, key=lambda pair: pair[0].does.low * pair[1])
+    most, of_most = max(each, key=lambda pair: pair[0].does.high * pair[1])
+    return Doing(least.does.low * of_least, most.does.high * of_most, least.how or "", most.how or "")
+
+
+def doing_again(formula: Formula) -> Doing | None:
+    """Rolls a litre does that is kept and used again: ways of one use count only where nothing else is recorded."""
+    again = tuple(one for one in formula.capacity if not one.once)
+    return doing(formula.model_copy(update={"capacity": again})) if again else doing(formula)
 
 
 def life(formula: Formula) -> Life | None:

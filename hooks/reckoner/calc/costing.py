@@ -1,6 +1,7 @@
 """What a litre costs, what the first batch costs to start, and how far each pack goes.
 
 Two figures are kept apart: *used* (grams consumed at the pack's unit price) and *to start* (whole packs bought).
+Neither holds delivery, which an order pays and not a chemical: only a plan, which knows its orders, is delivered.
 """
 
 from __future__ import annotations
@@ -32,7 +33,7 @@ class CostRow:
         unit: g or mL.
         packs: whole packs for the first batch.
         used: cost of what a litre consumes.
-        to_start: cost of the packs.
+        to_start: cost of the packs, without delivery.
         litres_per_pack: how many litres one pack makes.
         litres: how many litres the packs bought make.
         considered: offers that would have done.

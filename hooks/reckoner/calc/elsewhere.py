@@ -7,7 +7,7 @@ from datetime import date
 
 from reckoner.calc.buying import Bought, PlanBought, buy
 from reckoner.calc.costing import Market
-from reckoner.calc.offers import priced_offers, sold
+from reckoner.calc.offers import OfferKey, priced_offers, sold
 from reckoner.records.catalogue import Catalogue
 
 
@@ -51,5 +51,5 @@ def before_newest_list(bought: PlanBought, catalogue: Catalogue, market: Market)
     return BasketThen(day, None if then.missing or then.impossible else then.total, moved)
 
 
-def _packs(bought: tuple[Bought, ...]) -> set[tuple[str, int]]:
-    return {(one.offer.id, one.packs) for one in bought}
+def _packs(bought: tuple[Bought, ...]) -> set[tuple[OfferKey, int]]:
+    return {(one.offer.key, one.packs) for one in bought}

@@ -11,11 +11,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from reckoner.calc.costing import TAP, Cost, Market, cost_of
-from reckoner.calc.offers import PricedOffer, priced_offers, sold
-from reckoner.calc.price_changes import ListChange, list_changes
+from reckoner.calc.offers import Listed, OfferKey, PricedOffer, priced_offers, sold
+from reckoner.calc.price_changes import ListChange, list_changes, out_of_stock
+from reckoner.calc.price_jumps import Jump, price_jumps
 from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.calc.sets import Sets
-from reckoner.calc.then_now import ThenNow, then_now
+from reckoner.calc.then_now import ThenNow, by_choice, then_now
 from reckoner.money import Money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Ingredient
@@ -27,13 +28,16 @@ class CostPoint:
 
     Attributes:
         used: of a litre; None while a price is missing.
-        to_start: of whole packs for the first batch.
+        to_start: of whole packs for the first batch, without delivery.
+        by_price: the first day's ``used`` with every later change of prices, rates and packs no longer sold, but
+            without what another choice among the packs sold makes; None where ``used`` is.
         missing: chemicals without a price on that day.
     """
 
     day: date
     used: Money | None
     to_start: Money | None
+    by_price: Money | None
     missing: tuple[str, ...]
 
 
@@ -52,11 +56,18 @@ class CostHistory:
 
 @dataclass(frozen=True)
 class PriceHistory:
-    """All price lists and what they did to the costs, by id of formula and process."""
+    """All price lists and what they did to the costs, by id of formula and process.
+
+    Attributes:
+        out_of_stock: offers in force that cannot be bought, each with the day since when.
+        jumps: prices so far from the former list's that they are asked about.
+    """
 
     lists: tuple[ListChange, ...]
     formulas: Mapping[str, CostHistory]
     processes: Mapping[str, CostHistory]
+    out_of_stock: Mapping[OfferKey, Listed]
+    jumps: tuple[Jump, ...]
 
 
 @dataclass(frozen=True)
@@ -104,6 +115,8 @@ def price_history(
         list_changes(catalogue),
         {i: _history([state.formulas[i] for state in states], states, days) for i in formulas},
         {i: _history([state.processes[i] for state in states], states, days) for i in sets},
+        out_of_stock(catalogue),
+        price_jumps(catalogue),
     )
 
 
@@ -167,8 +180,8 @@ def _asked(formula_id: str, catalogue: Catalogue) -> _Asked:
 
 def _history(costs: list[Cost], states: list[State], days: list[date]) -> CostHistory:
     points = tuple(
-        CostPoint(state.day, cost.used_per_litre, cost.to_start, cost.missing)
-        for state, cost in zip(states, costs, strict=True)
+        CostPoint(state.day, cost.used_per_litre, cost.to_start, alone, cost.missing)
+        for state, cost, alone in zip(states, costs, _by_price(costs, states), strict=True)
     )
     for index in range(len(days) - 1, 0, -1):
         if costs[index] is not costs[index - 1] and _bought(costs[index]) != _bought(costs[index - 1]):
@@ -176,6 +189,24 @@ def _history(costs: list[Cost], states: list[State], days: list[date]) -> CostHi
             markets = (states[index - 1].market, states[-1].market)
             return CostHistory(points, then_now(days[index], days[index - 1], then, now, *markets))
     return CostHistory(points, None)
+
+
+def _by_price(costs: list[Cost], states: list[State]) -> list[Money | None]:
+    """The cost on each day as prices alone would have made it; a day without a whole price is passed over."""
+    found: list[Money | None] = []
+    last: Cost | None = None
+    alone: Money | None = None
+    for cost, state in zip(costs, states, strict=True):
+        used = cost.used_per_litre
+        if used is not None and cost is not last:
+            if last is None or last.used_per_litre is None or alone is None:
+                alone = used
+            else:
+                more = used.number - last.used_per_litre.number - by_choice(last, cost, state.market)
+                alone = Money(alone.number + more, used.currency)
+            last = cost
+        found.append(None if used is None else alone)
+    return found
 
 
 def _bought(cost: Cost) -> list[tuple[object, ...]]:
@@ -186,4 +217,9 @@ def _bought(cost: Cost) -> list[tuple[object, ...]]:
 def _listed(cost: Cost) -> Iterator[tuple[object, ...]]:
     for row in cost.rows:
         offer = row.offer
-        yield (row.chemical, row.per_litre, row.packs, offer and (offer.id, offer.listed.number, offer.listed.currency))
+        yield (
+            row.chemical,
+            row.per_litre,
+            row.packs,
+            offer and (offer.key, offer.listed.number, offer.listed.currency),
+        )

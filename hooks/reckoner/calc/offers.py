@@ -14,6 +14,14 @@ from reckoner.records.catalogue import Catalogue, ListedPrices
 from reckoner.records.chemical import Chemical
 from reckoner.records.prices import Offer, Supplier
 
+#: Supplier, chemical, form, mass or volume, pack in g or mL, units in a pack.
+OfferKey = tuple[str, str, str, str, Decimal, int]
+
+
+def offer_key(supplier: str, offer: Offer) -> OfferKey:
+    """What makes two rows the same offer: the quantity and not its spelling, so that 0.5 kg is 500 g."""
+    return (supplier, offer.chemical, offer.form, offer.pack.dimension, offer.pack.base, offer.count)
+
 
 def offer_id(supplier: str, offer: Offer) -> str:
     """A stable name: supplier/chemical/form/pack."""
@@ -54,6 +62,11 @@ class PricedOffer:
         """A stable name: supplier/chemical/form/pack."""
         return offer_id(self.supplier, self.offer)
 
+    @cached_property
+    def key(self) -> OfferKey:
+        """The same for the same pack, however a list spells it."""
+        return offer_key(self.supplier, self.offer)
+
     def in_owners_money(self, listed: Money) -> Money:
         """A sum that the supplier lists, in the owner's currency with the same tax and duty as its prices, exact."""
         return self.exchange.convert(listed.times((1 + self.duty / 100) * (1 + self.tax / 100)))
@@ -78,7 +91,7 @@ def rows_in_force(lists: Iterable[ListedPrices], today: date) -> tuple[Listed, .
 
     A list marked complete withdraws what it does not name.
     """
-    newest: dict[str, dict[tuple[str, str, Decimal, int], Listed]] = {}
+    newest: dict[str, dict[OfferKey, Listed]] = {}
     for listed in sorted(lists, key=lambda one: (one.supplier, one.prices.date)):
         if listed.prices.date > today:
             continue
@@ -86,8 +99,7 @@ def rows_in_force(lists: Iterable[ListedPrices], today: date) -> tuple[Listed, .
         if listed.prices.complete:
             rows.clear()
         for offer in listed.prices.offers:
-            key = (offer.chemical, offer.form, offer.pack.base, offer.count)
-            rows[key] = Listed(listed.supplier, listed.prices.date, offer)
+            rows[offer_key(listed.supplier, offer)] = Listed(listed.supplier, listed.prices.date, offer)
     return tuple(row for supplier in sorted(newest) for row in newest[supplier].values())
 
 

@@ -1,22 +1,21 @@
-"""What a dated price list changed among its supplier's own offers: dearer, cheaper, new and gone."""
+"""What a dated price list changed among its supplier's own offers: dearer, cheaper, new, out of stock and gone."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
-from decimal import Decimal
 from typing import Literal
 
-from reckoner.calc.offers import Listed, offer_id, rows_in_force
+from reckoner.calc.offers import Listed, OfferKey, offer_id, offer_key, rows_in_force
 from reckoner.money import Money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.prices import Offer
 
-MoveKind = Literal["dearer", "cheaper", "new", "gone"]
-MOVES: tuple[MoveKind, ...] = ("dearer", "cheaper", "new", "gone")
-#: Supplier, chemical, form, pack in g or mL, units in a pack, currency: 1 kg and 1000 g are the same offer.
-Key = tuple[str, str, str, Decimal, int, str]
+MoveKind = Literal["dearer", "cheaper", "new", "back", "out of stock", "gone"]
+MOVES: tuple[MoveKind, ...] = ("dearer", "cheaper", "new", "back", "out of stock", "gone")
+#: An offer in a currency: one whose list went over to another currency is another.
+Key = tuple[OfferKey, str]
 
 
 @dataclass(frozen=True)
@@ -24,13 +23,15 @@ class Move:
     """One offer that is not what it was, at prices as its supplier lists them.
 
     Attributes:
-        offer: as it is now; as it was where it is gone.
-        before: None where the offer is new.
-        after: None where it is gone: withdrawn, or out of stock.
+        offer: as it is now, with its note; as it was where it is gone.
+        day: date of the list that ``offer`` stands in.
+        before: None where the offer is new, or was out of stock.
+        after: None where it is withdrawn or out of stock.
     """
 
     kind: MoveKind
     supplier: str
+    day: date
     offer: Offer
     before: Money | None
     after: Money | None
@@ -82,31 +83,50 @@ def moves(before: Iterable[Listed], after: Iterable[Listed]) -> tuple[Move, ...]
 
     An offer whose list went over to another currency is gone, and a new one has come.
     """
-    old, new = _on_sale(before), _on_sale(after)
+    old, new = _by_key(before), _by_key(after)
     found = []
     for key in old.keys() | new.keys():
-        row = new.get(key) or old[key]
-        then = old[key].offer.price if key in old else None
-        now = new[key].offer.price if key in new else None
+        then, now = old.get(key), new.get(key)
+        row = now or old[key]
         kind = _kind(then, now)
         if kind is not None:
-            found.append((MOVES.index(kind), key, Move(kind, row.supplier, row.offer, then, now)))
+            move = Move(kind, row.supplier, row.day, row.offer, _asked(then), _asked(now))
+            found.append((MOVES.index(kind), key, move))
     return tuple(move for _, _, move in sorted(found, key=lambda one: one[:2]))
 
 
-def _on_sale(rows: Iterable[Listed]) -> dict[Key, Listed]:
-    return {
-        (r.supplier, r.offer.chemical, r.offer.form, r.offer.pack.base, r.offer.count, r.offer.price.currency): r
-        for r in rows
-        if r.offer.in_stock
-    }
+def _by_key(rows: Iterable[Listed]) -> dict[Key, Listed]:
+    return {(offer_key(row.supplier, row.offer), row.offer.price.currency): row for row in rows}
 
 
-def _kind(then: Money | None, now: Money | None) -> MoveKind | None:
-    if then is None:
-        return "new"
-    if now is None:
-        return "gone"
-    if then.number == now.number:
+def _asked(row: Listed | None) -> Money | None:
+    """The price of an offer that can be bought."""
+    return row.offer.price if row is not None and row.offer.in_stock else None
+
+
+def _kind(then: Listed | None, now: Listed | None) -> MoveKind | None:
+    before, after = _asked(then), _asked(now)
+    if after is None:
+        gone: MoveKind = "gone" if now is None else "out of stock"
+        return gone if before is not None else None
+    if before is None:
+        return "new" if then is None else "back"
+    if before.number == after.number:
         return None
-    return "dearer" if now.number > then.number else "cheaper"
+    return "dearer" if after.number > before.number else "cheaper"
+
+
+def out_of_stock(catalogue: Catalogue) -> Mapping[OfferKey, Listed]:
+    """Offers in force that are out of stock, with the day of the first list since when they are, and the newest row."""
+    found: dict[OfferKey, Listed] = {}
+    for listed in sorted(catalogue.price_lists, key=lambda one: one.prices.date):
+        if listed.prices.date > catalogue.today:
+            break
+        rows = {offer_key(listed.supplier, offer): offer for offer in listed.prices.offers}
+        if listed.prices.complete:
+            found = {key: row for key, row in found.items() if row.supplier != listed.supplier or key in rows}
+        for key, offer in rows.items():
+            known = found.pop(key, None)
+            if not offer.in_stock:
+                found[key] = Listed(listed.supplier, known.day if known else listed.prices.date, offer)
+    return found

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
-from decimal import Decimal
 
+from reckoner.calc.offers import OfferKey, offer_key
 from reckoner.calc.substitution import base_amount
 from reckoner.checks.formula_rules import form_fault
 from reckoner.money import Money, rate_in_force
@@ -108,9 +108,9 @@ def repeated_rates(catalogue: Catalogue) -> Iterator[Problem]:
 def repeated_offers(catalogue: Catalogue) -> Iterator[Problem]:
     """A list has one price for each pack; 1 kg and 1000 g are the same pack."""
     for listed in catalogue.price_lists:
-        seen: set[tuple[str, str, Decimal, int]] = set()
+        seen: set[OfferKey] = set()
         for index, offer in enumerate(listed.prices.offers):
-            key = (offer.chemical, offer.form, offer.pack.base, offer.count)
+            key = offer_key(listed.supplier, offer)
             if key in seen:
                 place = catalogue.places[listed.file].at("offers", index)
                 what = f"{offer.chemical}, {offer.form}, {offer.pack} stands twice (keep one price for each pack)"

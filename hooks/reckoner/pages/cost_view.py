@@ -8,11 +8,12 @@ from decimal import Decimal
 
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.buying import in_currency
-from reckoner.calc.capacity import rolls_of
+from reckoner.calc.capacity import doing, rolls_of
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.per_roll import PerRoll, formula_per_roll, of_format, process_per_roll
 from reckoner.calc.sets import Sets
 from reckoner.money import Money
+from reckoner.pages.capacity_words import capacity_lines, span
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.parts import Link, Shower
 
@@ -71,7 +72,9 @@ def formula_cost(result: FormulaResult, shower: Shower) -> CostView:
         *_to_start(cost, shower),
         *_all_in_litre(result.formula.id, shower),
     )
-    return _view(cost, "/L", sums, (), shower)
+    does = doing(result.formula)
+    notes = (f"A roll is reckoned with {span(does, shower)}.",) if roll and does else ()
+    return _view(cost, "/L", sums, notes, shower)
 
 
 def process_cost(process_id: str, sets: Sets, shower: Shower) -> CostView:
@@ -85,7 +88,7 @@ def process_cost(process_id: str, sets: Sets, shower: Shower) -> CostView:
         *_to_start(sets.cost, shower),
         *_all_in_roll(process_id, shower),
     )
-    notes = []
+    notes = [f"{line}." for line in capacity_lines(sets.baths, shower)] if roll else []
     if roll is not None and roll.followed:
         names = ", ".join(shower.formula(bath).text for bath in roll.followed)
         notes.append(f"No capacity is recorded for {names}: reckoned with the bath that gives out first.")
@@ -160,7 +163,7 @@ def _to_start(cost: Cost, shower: Shower) -> Iterator[SumLine]:
     if cost.to_start is None:
         return
     batch = shower.show.exactish(cost.batch_litres, "L")
-    yield SumLine(f"To start, whole packs for {batch}", None, shower.show.money(cost.to_start))
+    yield SumLine(f"To start, without delivery: whole packs for {batch}", None, shower.show.money(cost.to_start))
     if cost.first_out and cost.first_out_litres is not None:
         litres = shower.show.exactish(cost.first_out_litres, "L")
         yield SumLine("Runs out first (water apart)", None, f"{shower.short_name(cost.first_out)}, after {litres}")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from pydantic import BaseModel, ConfigDict, Field
 
+UNDELIVERED = "whole packs for the first batch, without delivery: a plan's to_start is delivered"
 DECIMAL = r"^-?\d+(\.\d+)?$"
 
 
@@ -65,7 +66,7 @@ class CostRowOut(_Fields):
     per_litre: str | None
     unit: str
     used: str | None
-    to_start: str | None
+    to_start: str | None = Field(description=UNDELIVERED)
     litres_per_pack: str | None
 
 
@@ -76,8 +77,8 @@ class CostOut(_Fields):
     missing: list[str]
     used_per_litre: str | None
     used_per_litre_rounded: str | None
-    to_start: str | None
-    to_start_rounded: str | None
+    to_start: str | None = Field(description=UNDELIVERED)
+    to_start_rounded: str | None = Field(description=UNDELIVERED)
     runs_out_first: str | None
     runs_out_after_litres: str | None
     rows: list[CostRowOut]
@@ -262,7 +263,7 @@ class PlanOut(_Fields):
     id: str
     name: str
     missing: list[str]
-    to_start: str
+    to_start: str = Field(description="the basket's whole packs and the delivery of every order")
     one_supplier_fewer: str | None
     all_in: PartsOut
     orders: list[PlanOrderOut]

@@ -15,7 +15,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.display import Display
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
-from reckoner.pages.price_words import counted, pack_text, so_many
+from reckoner.pages.price_words import counted, move_ends, pack_text, so_many
 
 FEED = "data/price-changes.xml"
 PAGE = "price-changes"
@@ -92,8 +92,7 @@ def _entry(feed: Element, change: ListChange, site_url: str, shower: Shower) -> 
 
 
 def _line(move: Move, shower: Shower) -> str:
-    before = "new" if move.before is None else shower.show.money(move.before)
-    now = "gone" if move.after is None else shower.show.money(move.after)
+    before, now = move_ends(move, shower.show)
     return f"{shower.short_name(move.offer.chemical)}, {pack_text(move.offer, shower)}: {before} → {now}"
 
 

@@ -54,7 +54,7 @@ def _thumb(shower: Shower) -> tuple[str, ...]:
     """Where the rule of thumb for a litre of cine developer and the areas agree."""
     catalogue, show = shower.results.catalogue, shower.show
     films = [film for film in owners_films(catalogue.settings, catalogue.film_formats) if film.counts_as is None]
-    does = Doing(ROLLS_OF_A_LITRE, ROLLS_OF_A_LITRE, "", "common practice")
+    does = Doing(ROLLS_OF_A_LITRE, ROLLS_OF_A_LITRE)
     rolls = show.number(ROLLS_OF_A_LITRE)
     return tuple(
         f"{shower.film(one.film)}: {rolls} rolls are {show.number(one.cautious)} by units"

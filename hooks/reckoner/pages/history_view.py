@@ -12,9 +12,10 @@ from reckoner.calc.chart import Series
 from reckoner.calc.history import CostHistory, CostPoint
 from reckoner.calc.months import day_after, months_since
 from reckoner.calc.then_now import ThenNow
+from reckoner.money import Money
 from reckoner.pages.chart_view import LineChartView, lines_view
 from reckoner.pages.parts import Shower
-from reckoner.pages.price_words import reasons
+from reckoner.pages.price_words import RULE, beside_prices, reasons
 
 #: So many reasons stand in the sentence; what the others make is told as one sum.
 REASONS = 3
@@ -22,10 +23,11 @@ REASONS = 3
 
 @dataclass(frozen=True)
 class PointView:
-    """One row of the table; both sums are empty on a day without a price for every chemical."""
+    """One row of the table; the sums are empty on a day without a price for every chemical."""
 
     day: str
     used: str
+    by_price: str
     to_start: str
 
 
@@ -37,12 +39,18 @@ class HistoryView:
         sentence: empty where no list changed anything.
         picture: None where fewer than two dates have a cost.
         points: the table; empty where no date has a cost, or nothing to compare it with.
+        repacked: whether another choice of packs ever moved the cost, so that prices alone have a column.
+        beside: what prices alone make of the newest difference, where that is another sum.
+        rule: what used is priced at.
     """
 
     sentence: str
     reasons: tuple[str, ...]
     picture: LineChartView | None
     points: tuple[PointView, ...]
+    repacked: bool
+    beside: str
+    rule: str
     more: str
 
 
@@ -55,6 +63,9 @@ def history_view(history: CostHistory, what: str, shower: Shower) -> HistoryView
         reasons=reasons(history.change, shower, REASONS) if history.change else (),
         picture=_picture(told, what, shower),
         points=tuple(_point(point, shower) for point in told) if len(told) > 1 and priced else (),
+        repacked=_repacked(told),
+        beside=beside_prices(history.change, shower) if history.change else "",
+        rule=RULE,
         more=shower.links.path("price-changes"),
     )
 
@@ -76,37 +87,44 @@ def _told(points: tuple[CostPoint, ...]) -> tuple[CostPoint, ...]:
     return tuple(found)
 
 
-def _shown(point: CostPoint) -> tuple[int | None, int | None]:
-    used, start = point.used, point.to_start
-    return None if used is None else used.minor, None if start is None else start.minor
+def _shown(point: CostPoint) -> tuple[int | None, ...]:
+    return tuple(None if one is None else one.minor for one in (point.used, point.to_start, point.by_price))
+
+
+def _repacked(points: Iterable[CostPoint]) -> bool:
+    pairs = ((point.used, point.by_price) for point in points)
+    return any(used and alone and used.minor != alone.minor for used, alone in pairs)
 
 
 def _point(point: CostPoint, shower: Shower) -> PointView:
-    sums = ["" if one is None else shower.show.money(one) for one in (point.used, point.to_start)]
+    sums = ["" if one is None else shower.show.money(one) for one in (point.used, point.by_price, point.to_start)]
     return PointView(shower.show.day(point.day), *sums)
 
 
-def _picture(points: Iterable[CostPoint], what: str, shower: Shower) -> LineChartView | None:
+def _picture(points: tuple[CostPoint, ...], what: str, shower: Shower) -> LineChartView | None:
     costs = [(point.day, point.used) for point in points if point.used is not None]
     if len(costs) < 2:
         return None
     first, sum_then = costs[0]
-    line = Series(
-        "used, at the prices of each day",
-        tuple((months_since(day, first), used.rounded) for day, used in costs),
-        steps=True,
-    )
+    lines = [_line("used, with the packs chosen on each day", costs, first)]
+    if _repacked(points):
+        alone = [(point.day, point.by_price) for point in points if point.by_price is not None]
+        lines.append(_line("prices alone, no other choice of packs", alone, first))
     view = lines_view(
         "cost-over-time",
         f"{what} in {sum_then.currency}, by the date of each price list",
-        "A line that keeps each cost until the next price list; its figures stand in the table beside it.",
+        "Each line keeps a cost until the next price list; the figures stand in the table beside it.",
         "month",
-        [line],
+        lines,
         lambda months: _month(day_after(months, first), shower),
         shower.show.number,
     )
     # Words at every other tick, so that they do not meet on a phone.
     return replace(view, x_ticks=view.x_ticks[::2])
+
+
+def _line(name: str, costs: Iterable[tuple[date, Money]], first: date) -> Series:
+    return Series(name, tuple((months_since(day, first), money.rounded) for day, money in costs), steps=True)
 
 
 def _month(day: date, shower: Shower) -> str:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from reckoner.calc.alternative import Alternative, Answer
 from reckoner.calc.kit_or_own import Comparison
+from reckoner.calc.sets import usual_baths
+from reckoner.pages.capacity_words import capacity_lines
 from reckoner.pages.dates_view import DatedView, Wanted, costed, dates_view
 from reckoner.pages.kit_pictures import StepsView, by_litre, by_roll
 from reckoner.pages.kit_totals import TotalLine, cheapest, short_labels, totals
@@ -43,6 +45,7 @@ class ProcessKitsView:
 
     Attributes:
         cheapest: the way that costs least over the plan, in a sentence.
+        capacities: what a litre of each bath does at least and at most, with the condition beside each.
     """
 
     id: str
@@ -54,6 +57,7 @@ class ProcessKitsView:
     against: tuple[AgainstView, ...]
     by_roll: StepsView | None
     by_litre: StepsView | None
+    capacities: tuple[str, ...]
     sessions: tuple[str, ...]
     packs: tuple[str, ...]
 
@@ -153,6 +157,7 @@ def _process(plan_id: str, found: Comparison, shower: Shower) -> ProcessKitsView
         against=against,
         by_roll=by_roll(section, found, labels, shower),
         by_litre=by_litre(section, found, labels, shower),
+        capacities=capacity_lines(usual_baths(shower.results.catalogue.processes[question.process]), shower),
         sessions=tuple(session_lines(found.sessions, words)) if found.sessions else (),
         packs=_packs(found, shower),
     )

@@ -123,7 +123,7 @@ def _plan_lines(shower: Shower) -> list[ListLine]:
         currency = shower.results.catalogue.settings.currency
         cost = "no basket" if result.bought.missing else shower.show.money(in_currency(result.bought.total, currency))
         over = shower.show.range(result.bought.plan.over)
-        found.append(ListLine(shower.plan(plan_id), f"over {over}; basket {cost}"))
+        found.append(ListLine(shower.plan(plan_id), f"over {over}; to start, delivered, {cost}"))
     return found
 
 
@@ -206,9 +206,8 @@ def _formula_line(formula_id: str, shower: Shower) -> ListLine:
 def _process_line(process_id: str, shower: Shower) -> ListLine:
     sets = shower.results.processes[process_id]
     cost = sets.cost.to_start
-    litres = shower.show.exactish(sets.cost.batch_litres, "L")
-    price = f"{shower.show.money(cost)} to start with {litres} of each bath" if cost else "cost incomplete"
-    return ListLine(shower.process(process_id), price)
+    start = f"to start with {shower.show.exactish(sets.cost.batch_litres, 'L')} of each bath, without delivery"
+    return ListLine(shower.process(process_id), f"{shower.show.money(cost)} {start}" if cost else "cost incomplete")
 
 
 def _untils(results: Results) -> str:

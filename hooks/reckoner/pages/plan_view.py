@@ -8,13 +8,16 @@ from decimal import Decimal
 
 from reckoner.calc.all_in import AllIn, Parts, ProcessCost
 from reckoner.calc.buying import PlanBought
+from reckoner.calc.capacity import doing
 from reckoner.calc.demand import BathDemand
 from reckoner.pages.asked_view import AskedView, asked_view
 from reckoner.pages.basket_view import OrderView, Say, ThenView, left_line, order_view, taken_line, then_view
+from reckoner.pages.capacity_words import least
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.dates_view import DatedView, dates_view, priced
 from reckoner.pages.kit_view import KitsView, kits_view
 from reckoner.pages.parts import Link, Shower
+from reckoner.pages.shelf_worth_view import WorthView, worth_view
 
 #: A left-over below this part of what was needed is no news.
 TRIFLE = Decimal("0.01")
@@ -69,6 +72,7 @@ class PlanView:
     orders: tuple[OrderView, ...]
     nothing_to_buy: bool
     shelf: tuple[str, ...]
+    worth: WorthView | None
     left_out: tuple[str, ...]
     baths: tuple[BathLine, ...]
     left: tuple[tuple[Link, str], ...]
@@ -110,6 +114,7 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         orders=tuple(order_view(order, shower) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
         shelf=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.amount),
+        worth=worth_view(bought, shower),
         left_out=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
         baths=tuple(_bath(bath, money, shower) for bath in bought.baths),
         left=tuple(left_line(pool, plan, shower) for pool in bought.pools if pool.left_share > TRIFLE),
@@ -163,7 +168,9 @@ def _bath(bath: BathDemand, money: AllIn, shower: Shower) -> BathLine:
     how = "as planned"
     if bath.batches:
         batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
-        how = f"{batches}; {_ends(bath, shower)}"
+        does = doing(shower.results.catalogue.formulas[bath.formula])
+        counted = f"; {least(does, shower)}" if does else ""
+        how = f"{batches}; {_ends(bath, shower)}{counted}"
     cost = Say(shower).exact(money.by_formula[bath.formula].total)
     return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
 

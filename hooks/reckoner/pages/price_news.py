@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from reckoner.calc.offers import rows_in_force
-from reckoner.calc.price_changes import MOVES, Move, moves
+from reckoner.calc.price_changes import MOVES, Move, MoveKind, moves
 from reckoner.calc.results import Results
 from reckoner.calc.then_now import ThenNow
 from reckoner.money import Money
 from reckoner.pages.display import Display
 from reckoner.pages.price_words import counted, signed_percent, so_many
 
+#: What an offer without a price was, by the kind of its move; the kind itself says what it is now.
+WAS: Mapping[MoveKind, str] = {"back": "out of stock"}
 #: Lines of each sort that a preview shows.
 MOST = 10
 
@@ -19,7 +21,8 @@ MOST = 10
 def newest_list(results: Results) -> str:
     """What the newest price list changed, in one line; empty where there is none.
 
-    Formulas count where that list was the last to change what is bought for them. Several lists of one day are one.
+    Formulas count where that list was the last to change what is bought for them, by what prices make of it; those
+    for which another pack is taken though the old one is still sold are counted apart. Several lists of a day are one.
     """
     lists = results.history.lists
     if not lists:
@@ -28,8 +31,13 @@ def newest_list(results: Results) -> str:
     of_day = [change for change in lists if change.day == day]
     found = f"prices changed on {day}: {counted({kind: sum(c.counts[kind] for c in of_day) for kind in MOVES})}"
     changes = [(i, history.change) for i, history in results.history.formulas.items()]
-    changed = [(i, c) for i, c in changes if c and c.since == day and c.difference and c.difference.number]
-    return f"{found}; {_effect(changed, results)}" if changed else f"{found}; no formula costs another sum"
+    changed = [(i, c) for i, c in changes if c and c.since == day and c.by_price and c.by_price.number]
+    repacked = sum(bool(c and c.since == day and c.choice.number) for _, c in changes)
+    effect = _effect(changed, results) if changed else "no formula costs another sum"
+    if repacked:
+        effect = effect if changed else "no formula costs another sum by prices"
+        effect += f"; {so_many(repacked, 'formula')} with another pack, the old one still sold"
+    return f"{found}; {effect}"
 
 
 def newest_moves(results: Results) -> tuple[str, ...]:
@@ -43,9 +51,10 @@ def newest_moves(results: Results) -> tuple[str, ...]:
 
 
 def _effect(changed: list[tuple[str, ThenNow]], results: Results) -> str:
-    dearer = sum(change.difference is not None and change.difference.number > 0 for _, change in changed)
+    dearer = sum(change.by_price is not None and change.by_price.number > 0 for _, change in changed)
     words = f"{so_many(dearer, 'formula')} dearer, {len(changed) - dearer} cheaper"
-    by_ratio = [(abs(change.ratio), i, change.ratio) for i, change in changed if change.ratio is not None]
+    ratios = [(i, change.price_ratio) for i, change in changed]
+    by_ratio = [(abs(ratio), i, ratio) for i, ratio in ratios if ratio is not None]
     if not by_ratio:
         return words
     _, largest, ratio = max(by_ratio, key=lambda one: (one[0], one[1]))
@@ -65,7 +74,11 @@ def edited(before: Results, after: Results) -> tuple[str, ...]:
 
 
 def _offers(moved: Iterable[Move]) -> list[str]:
-    return [f"{move.id}: {_sum(move.before, 'new')} → {_sum(move.after, 'gone')}" for move in moved]
+    return [_offer(move) for move in moved]
+
+
+def _offer(move: Move) -> str:
+    return f"{move.id}: {_sum(move.before, WAS.get(move.kind, 'new'))} → {_sum(move.after, move.kind)}"
 
 
 def _costs(before: Results, after: Results) -> Iterator[str]:

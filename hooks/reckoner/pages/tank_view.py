@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reckoner.calc.tank_loads import LeastBath, Load, TankUse
+from reckoner.pages.capacity_words import span
 from reckoner.pages.parts import Link, Shower
 
 
@@ -42,11 +43,7 @@ def _ends(use: TankUse, shower: Shower) -> tuple[tuple[Link, str], ...]:
     found = []
     for bath in dict.fromkeys(name for name in (use.ends_cautious, use.ends_generous) if name):
         does = use.capacity.doing[bath]
-        rolls = shower.show.number(does.cautious)
-        if does.generous != does.cautious:
-            rolls += f" (cautious) to {shower.show.number(does.generous)} (generous)"
-        how = f", {does.how}" if does.how else ""
-        found.append((shower.formula(bath), f"{rolls} rolls{how} ({does.certainty})"))
+        found.append((shower.formula(bath), span(does, shower)))
     return tuple(found)
 
 

@@ -139,11 +139,12 @@ class Keeping(Record):
 
 
 class FilmCapacity(Record):
-    """How much film or paper a volume does before it is spent."""
+    """How much film or paper a volume does before it is spent; ``once`` where it is poured away after one use."""
 
     does: Capacity
     per: Volume
     how: Text | None = None
+    once: Flag = False
     certainty: Certainty
 
 
