@@ -113,7 +113,8 @@ def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDe
 def session_rolls(plan: Plan, process_id: str, together: SetCapacity, batch: Decimal, catalogue: Catalogue) -> Decimal:
     """Rolls that gather for one session: as many as a batch does, or as come while film may wait."""
     wait = plan.wait or WAIT
-    come = plan_rolls(plan, process_id, catalogue) / plan_days(plan) * wait.high * DAYS.get(wait.unit, ONE)
+    # Multiplied before it is divided: 4.5 rolls must not become 4.499…, or a plan needs a batch more.
+    come = plan_rolls(plan, process_id, catalogue) * wait.high * DAYS.get(wait.unit, ONE) / plan_days(plan)
     does = together.cautious
     return max(ONE, come if does is None else min(come, does * batch))
 
@@ -128,8 +129,8 @@ def _batches(formula: Formula, rolls: Decimal, session: Decimal, days: Decimal, 
         return None
     each, ends_by = does.cautious * batch, "use"
     keeps = life(formula)
-    if keeps is not None and rolls / days * keeps.cautious < each:
-        each, ends_by = min(each, max(session, rolls / days * keeps.cautious)), "age"
+    if keeps is not None and (lives := rolls * keeps.cautious / days) < each:
+        each, ends_by = min(each, max(session, lives)), "age"
     batches = whole(rolls / each)
     could = does.cautious * batch * batches
     lost = max(ZERO, 1 - rolls / could)
