@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
+from functools import lru_cache
 
 from reckoner.calc.basket import WHOLE, Choice, Task, Terms, cheapest
 from reckoner.calc.cupboard import Pack, Seller
@@ -12,34 +13,28 @@ from reckoner.calc.cupboard import Pack, Seller
 #: Stands for the seller of what is fetched.
 FETCHED = "/fetched"
 
-Key = tuple[tuple[str, Decimal, Decimal | None], ...]
+#: So many baskets are remembered: a site that is built again while its author writes asks for the same ones.
+REMEMBERED = 4096
 
 
 @dataclass(frozen=True)
 class Shop:
-    """All packs that may be bought, and who sends them.
-
-    The same wants have the same basket; solving is what takes time, so answers are kept.
-    """
+    """All packs that may be bought, and who sends them."""
 
     packs: Mapping[str, Pack]
     sellers: Mapping[str, Seller]
-    _known: dict[Key, Mapping[str, int]] = field(default_factory=dict, init=False, repr=False, compare=False)
 
-    def basket(self, short: Mapping[str, Decimal], most: Mapping[str, Decimal | None]) -> Mapping[str, int]:
+    def basket(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
         """The cheapest packs that fill every need, with delivery and minimum orders.
 
         Args:
             short: amount by need.
-            most: by need, what of one opened unit can be used before it dies; None: all of it.
+            usable: by pack, what of one unit can be used before it dies, once opened.
 
         Returns:
             packs by id.
         """
-        key = tuple((pool, short[pool], most.get(pool)) for pool in sorted(short))
-        if key not in self._known:
-            self._known[key] = self._no_choice(short, most) or self._solved(short, most)
-        return self._known[key]
+        return self._no_choice(short, usable) or self._solved(short, usable)
 
     def charge(self, packs: Mapping[str, int]) -> Mapping[str, Decimal]:
         """Delivery of an order by seller."""
@@ -54,42 +49,45 @@ class Shop:
             if (seller := self.sellers[i])
         }
 
-    def _no_choice(self, short: Mapping[str, Decimal], most: Mapping[str, Decimal | None]) -> dict[str, int] | None:
+    def _no_choice(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> dict[str, int] | None:
         """Where each need is filled by one pack only and no seller sets a limit, nothing is left to solve."""
         found = {}
         for pool, amount in short.items():
             packs = [pack for pack in self.packs.values() if pack.fills == pool]
             if len(packs) != 1 or self._limits(packs[0]):
                 return None
-            found[packs[0].id] = _up(amount / _usable(packs[0], most.get(pool)))
+            found[packs[0].id] = _up(amount / (usable[packs[0].id] * packs[0].units))
         return found
 
     def _limits(self, pack: Pack) -> bool:
         seller = self.sellers[pack.seller] if pack.seller is not None else None
         return seller is not None and not (seller.least is None and seller.free_from is None)
 
-    def _solved(self, short: Mapping[str, Decimal], most: Mapping[str, Decimal | None]) -> Mapping[str, int]:
+    def _solved(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
         choices = tuple(
             Choice(
                 id=pack.id,
                 seller=pack.seller or FETCHED,
                 pool=pack.fills,
-                gives=_up(_usable(pack, most.get(pack.fills)) / short[pack.fills] * WHOLE),
+                gives=_up(usable[pack.id] * pack.units / short[pack.fills] * WHOLE),
                 price=int(pack.price),
                 listed=int(pack.goods),
             )
             for pack in self.packs.values()
             if pack.fills in short
         )
-        terms = {i: _terms(seller) for i, seller in self.sellers.items()}
-        found = cheapest(Task(dict.fromkeys(short, WHOLE), choices, terms), fewest=False)
-        assert found is not None, "every need has an offer, and enough packs meet any minimum order"
-        return found.packs
+        terms = tuple((i, _terms(seller)) for i, seller in sorted(self.sellers.items()))
+        return dict(_cheapest(tuple(sorted(short)), choices, terms))
 
 
-def _usable(pack: Pack, most: Decimal | None) -> Decimal:
-    """What a pack gives before its units, once opened, are dead."""
-    return (pack.holds if most is None else min(pack.holds, most)) * pack.units
+@lru_cache(maxsize=REMEMBERED)
+def _cheapest(
+    pools: tuple[str, ...], choices: tuple[Choice, ...], terms: tuple[tuple[str, Terms], ...]
+) -> tuple[tuple[str, int], ...]:
+    """Packs that fill all of some pools; solving is what takes time."""
+    found = cheapest(Task(dict.fromkeys(pools, WHOLE), choices, dict(terms)), fewest=False)
+    assert found is not None, "every need has an offer, and enough packs meet any minimum order"
+    return tuple(found.packs.items())
 
 
 def _terms(seller: Seller) -> Terms:

@@ -10,12 +10,14 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from itertools import accumulate
 
-from reckoner.calc.cupboard import Cupboard, rolls_within
+from reckoner.calc.cupboard import Cupboard, Pack, rolls_within
 from reckoner.calc.darkroom import Batch, Session, sessions_of
 from reckoner.calc.sides import ZERO, Ahead, Parts, Run, Side
 
+#: When so much of a need is used: the roll, and the amount.
+Uses = list[tuple[int, Decimal]]
 #: A basket is mended so often where packs, once opened, die before all is used.
-TRIES = 3
+TRIES = 2
 
 
 def run(side: Side, rate: Decimal, rolls: int, gather: int = 1, ahead: Ahead | None = None) -> Run:
@@ -48,7 +50,7 @@ class _Ledger:
 
     def session(self, session: Session, coming: tuple[Session, ...]) -> None:
         """Order what is short, then mix."""
-        short = _short(self.cupboard, [session])
+        short = set(_short(self.cupboard, [session]))
         if short:
             self._order(session, self._wanted(coming, short))
         for batch in session.mixes:
@@ -60,7 +62,7 @@ class _Ledger:
                 self.paid.append((session.first, False, taken.owned))
             self.paid.append((session.first, False, batch.bath.metered * batch.count))
 
-    def _wanted(self, coming: tuple[Session, ...], short: Mapping[str, Decimal]) -> dict[str, int]:
+    def _wanted(self, coming: tuple[Session, ...], short: set[str]) -> dict[str, int]:
         """What is ordered today: ready-made chemistry for the day, raw chemicals for as long as is ordered ahead."""
         near = coming[:1]
         if self.ahead is not None:
@@ -70,7 +72,7 @@ class _Ledger:
         else:
             far = near
         together = self.ahead is not None and self.ahead.ready
-        raw, ready = set(short) - self.ready, set(short) & self.ready
+        raw, ready = short - self.ready, short & self.ready
         found: dict[str, int] = {}
         if raw:
             found |= self._basket(far, {pool for one in far for pool in one.takes} - self.ready)
@@ -84,28 +86,24 @@ class _Ledger:
         Packs that would die once opened are counted for what can be used of them; what is short all the same is asked
         for again.
         """
-        asked = {pool: amount for pool, amount in _short(self.cupboard, sessions).items() if pool in pools}
-        most = {pool: self._most(pool, sessions) for pool in asked}
-        packs = self.side.shop.basket(asked, most)
+        asked = {pool: uses for pool, uses in _short(self.cupboard, sessions).items() if pool in pools}
+        wanted = {pool: _sum(uses) for pool, uses in asked.items()}
+        usable = {
+            pack.id: _usable(pack, rolls_within(pack.opened, self.rate), asked[pack.fills])
+            for pack in self.side.packs.values()
+            if pack.fills in asked
+        }
+        packs = self.side.shop.basket(wanted, usable)
         for _ in range(TRIES):
             trial = self.cupboard.copy()
-            for pack, count in packs.items():
-                trial.add(pack, count, sessions[0].now)
-            short = {pool: amount for pool, amount in _short(trial, sessions).items() if pool in asked}
+            for pack_id, count in packs.items():
+                trial.add(pack_id, count, sessions[0].now)
+            short = {pool: uses for pool, uses in _short(trial, sessions).items() if pool in asked}
             if not short:
                 break
-            asked = {pool: amount + short.get(pool, ZERO) for pool, amount in asked.items()}
-            packs = self.side.shop.basket(asked, most)
+            wanted |= {pool: wanted[pool] + _sum(uses) for pool, uses in short.items()}
+            packs = self.side.shop.basket(wanted, usable)
         return dict(packs)
-
-    def _most(self, pool: str, sessions: tuple[Session, ...]) -> Decimal | None:
-        """The most that is used of a need while an opened unit keeps; None where one keeps long enough for all."""
-        lives = [rolls_within(pack.opened, self.rate) for pack in self.side.packs.values() if pack.fills == pool]
-        known = [one for one in lives if one is not None]
-        if len(known) < len(lives) or sessions[0].now + min(known) >= sessions[-1].now:
-            return None
-        uses = [(one.now, one.takes.get(pool, ZERO)) for one in sessions]
-        return max(sum((u for at, u in uses if now <= at <= now + max(known)), ZERO) for now, _ in uses)
 
     def _order(self, session: Session, packs: Mapping[str, int]) -> None:
         """One order to each seller."""
@@ -163,12 +161,35 @@ def _unused(batches: Iterable[Batch]) -> Decimal:
     return sum((batch.unused for batch in batches), ZERO)
 
 
-def _short(cupboard: Cupboard, sessions: Iterable[Session]) -> dict[str, Decimal]:
+def _sum(uses: Uses) -> Decimal:
+    return sum((amount for _, amount in uses), ZERO)
+
+
+def _short(cupboard: Cupboard, sessions: Iterable[Session]) -> dict[str, Uses]:
     """What is not there, or dead by then, when some sessions are mixed."""
-    trial, found = cupboard.copy(), dict[str, Decimal]()
+    trial, found = cupboard.copy(), dict[str, Uses]()
     for session in sessions:
         for pool, amount in session.takes.items():
             missing = trial.draw(pool, amount, session.now).short
             if missing > 0:
-                found[pool] = found.get(pool, ZERO) + missing
+                found.setdefault(pool, []).append((session.now, missing))
     return found
+
+
+def _usable(pack: Pack, keeps: int | None, uses: Uses) -> Decimal:
+    """What one unit of a pack gives to some uses: less than it holds where units, once opened, die before they are empty.
+
+    Twice 2 L of 5 L bottles that die in between: two bottles, that give 2 L each.
+
+    >>> _usable(Pack("water", Decimal(5), Decimal(400)), 3, [(1, Decimal(2)), (6, Decimal(2))])
+    Decimal('2')
+    """
+    units, left, opened, lost = 0, ZERO, 0, False
+    for now, amount in uses:
+        if left and keeps is not None and now > opened + keeps:
+            left, lost = ZERO, True
+        while amount > left:
+            amount -= left
+            units, left, opened = units + 1, pack.holds, now
+        left -= amount
+    return min(pack.holds, _sum(uses) / units) if lost else pack.holds
