@@ -1,4 +1,4 @@
-"""The own side of "kit or own": the baths of a process, mixed by the owner from what the shelf holds and what is bought.
+"""The own side of "kit or own": the baths of a process, mixed by the owner from the shelf and from what is bought.
 
 Needs are pooled as a plan pools them: any offer that converts may fill a need. A need's amounts are told as parts of
 what one litre of each bath takes.

@@ -177,7 +177,7 @@ def _short(cupboard: Cupboard, sessions: Iterable[Session]) -> dict[str, Uses]:
 
 
 def _usable(pack: Pack, keeps: int | None, uses: Uses) -> Decimal:
-    """What one unit of a pack gives to some uses: less than it holds where units, once opened, die before they are empty.
+    """What one unit of a pack gives to some uses: less than it holds where it dies, once opened, before it is empty.
 
     Twice 2 L of 5 L bottles that die in between: two bottles, that give 2 L each.
 

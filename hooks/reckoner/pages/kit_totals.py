@@ -1,4 +1,4 @@
-"""Kit or own summed up: what each way costs over a plan, which is cheapest, and how that follows from the plan's sums."""
+"""Kit or own summed up: what each way costs over a plan, which is cheapest, how that follows from the plan."""
 
 from __future__ import annotations
 

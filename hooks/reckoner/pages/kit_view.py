@@ -239,9 +239,9 @@ def _packs(found: Comparison, shower: Shower) -> tuple[str, ...]:
     """The offers that mixing buys, and how many packs over the rolls of the picture."""
     if found.own is None:
         return ()
-    packs = found.own.run.packs
+    packs, name = found.own.run.packs, shower.short_name
     return tuple(
-        f"{packs[one.id]} × {shower.short_name(one.offer.chemical)}, {shower.pack(one)}, {shower.supplier(one.supplier)}"
+        f"{packs[one.id]} × {name(one.offer.chemical)}, {shower.pack(one)}, {shower.supplier(one.supplier)}"
         for one in found.offers
         if one.id in packs
     )
