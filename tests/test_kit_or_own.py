@@ -108,8 +108,8 @@ def test_the_shelf_counts_as_it_was_paid_on_both_pages() -> None:
     assert round(made.plans["p"].money.parts.total) == 2152
     assert comparison.bridge == Bridge(plan=2152, steps=(("left", 1009),), paid=3161)
     assert comparison.own is not None and comparison.own.plan is not None
-    # Water is short at once, so the year's order, 21.61, is made for the first session. The shelf's salt is counted when
-    # it is mixed: 200 g, 4.00, for each of the first two sessions, and the last 100 g for the third.
+    # Water is short at once, so the year's order, 21.61, is made for the first session. The shelf's salt is counted
+    # when it is mixed: 200 g, 4.00, for each of the first two sessions, and the last 100 g for the third.
     assert cents(comparison.own.plan.spent())[:9:3] == [2161 + 400, 2161 + 800, 3161]
     unused, _ = only(handbook(kit(), plan(more="use_shelf: no\n"), **{"shelf.yml": shelf}))
     assert unused.bridge is not None and unused.bridge.paid == 2161
