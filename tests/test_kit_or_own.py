@@ -14,8 +14,12 @@ from reckoner.calc.results import Results
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sessions import sessions
 from reckoner.calc.sets import usual_baths
+from reckoner.pages.display import Display
 from reckoner.pages.kinds import pages
 from reckoner.pages.kit_words import nth
+from reckoner.pages.page import Links
+from reckoner.pages.parts import Shower
+from reckoner.pages.plan_view import plan_view
 from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal
@@ -302,6 +306,19 @@ def test_what_the_demo_says_of_a_plan_agrees_everywhere(demo_results: Results) -
                 assert way.plan.spent()[-1] == way.run.spent()[rolls - 1]
         assert bridge.plan == round(demo_results.plans[plan_id].money.parts.total)
         assert bridge.plan + sum(sum_ for _, sum_ in bridge.steps) == bridge.paid == round(found.own.plan.spent()[-1])
+
+
+def test_a_plans_page_has_three_costs_a_film_and_one_rounding(demo_results: Results) -> None:
+    """Every format of the owner has its row, and picture and table take the same whole cents."""
+    view = plan_view("club-year", Shower(demo_results, Display("en_GB"), Links("plans/club-year.md")))
+    formats = demo_results.catalogue.film_formats
+    assert formats is not None
+    names = {film.id: film.name for film in formats.formats}
+    for table in view.films:
+        assert {line.name for line in table.lines} == {names[i] for i in demo_results.catalogue.settings.formats}
+    assert view.picture is not None
+    shown = {bar.text.rsplit(" ", 1)[1] for bar in view.picture.bars}
+    assert shown == {view.sum.film, view.sum.poured, view.sum.dying}
 
 
 def test_a_first_litre_is_less_to_pay_as_a_kit_and_cheaper_mixed(demo_results: Results) -> None:

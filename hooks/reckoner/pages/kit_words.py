@@ -78,7 +78,7 @@ class KitWords:
     def verdict(self, answer: Answer, label: str) -> str:
         """From which roll on mixing is cheaper than what ``label`` names."""
         if answer.first is None:
-            return f"mixing does not become cheaper than the {label} to stay so"
+            return f"mixing does not become cheaper than the {label} for good"
         if answer.first == 1:
             return f"mixing is cheaper than the {label} from the first roll on"
         before = "" if answer.once in (None, answer.first) else " (before that the cheaper side changes)"
@@ -87,7 +87,8 @@ class KitWords:
     def because(self, answer: Answer, label: str) -> str:
         """The part of the money that decides."""
         say, why = Say(self.shower), answer.why
-        said = REASONS[why.part].format(own=say.exact(why.own), other=say.exact(why.other), label=label)
+        own, other = (say.exact(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
+        said = REASONS[why.part].format(own=own, other=other, label=label)
         return f"{said} (most of it: {self.bath(why.bath)})" if why.part == "poured" and why.bath else said
 
     def bath(self, bath_id: str) -> str:
