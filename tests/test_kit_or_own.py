@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 
+from reckoner.calc.alone import Bridge
 from reckoner.calc.alternative import Alternative
 from reckoner.calc.capacity import set_capacity
 from reckoner.calc.kit_or_own import Comparison
@@ -13,8 +14,12 @@ from reckoner.calc.results import Results
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sessions import sessions
 from reckoner.calc.sets import usual_baths
+from reckoner.pages.display import Display
 from reckoner.pages.kinds import pages
 from reckoner.pages.kit_words import nth
+from reckoner.pages.page import Links
+from reckoner.pages.parts import Shower
+from reckoner.pages.plan_view import plan_view
 from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal
@@ -83,6 +88,47 @@ def test_tax_rate_and_delivery_are_those_of_the_prices() -> None:
     comparison, _ = only(handbook(kit(), plan()))
     assert comparison.own is not None
     assert comparison.own.run.spent()[0] == 1440 + 1 + 720
+
+
+def test_what_mixing_pays_follows_from_the_plan() -> None:
+    """By hand: 12 rolls in sessions of 3, four developers and four fixers, 800 g of salt and some water.
+
+    One pack of each at 14.40 and 0.01, sent for 7.20: 21.61 paid. 200 g of the kilo are left and good, 2.88, and nearly
+    all of the water, 0.01; so the plan's all-in is 11.52 + 7.20 = 18.72.
+    """
+    comparison, _ = only(handbook(kit(), plan()))
+    assert comparison.bridge == Bridge(plan=1872, steps=(("left", 289),), paid=2161)
+    assert comparison.own is not None and round(comparison.own.good) == 289
+
+
+def test_the_shelf_counts_as_it_was_paid_on_both_pages() -> None:
+    """By hand: 500 g on the shelf, paid 10.00. 300 g more are needed: a kilo, of which 700 g, 10.08, stay good.
+
+    Plan, all-in: 10.00 + 4.32 + 7.20 = 21.52. Paid: 10.00 + 14.40 + 0.01 + 7.20 = 31.61.
+    """
+    shelf = "packs: [{chemical: salt, form: solid, pack: 500 g, left: 500 g, paid: 10 EUR, bought: 2026-11-01}]\n"
+    made = handbook(kit(), plan(), **{"shelf.yml": shelf})
+    comparison, _ = only(made)
+    assert round(made.plans["p"].money.parts.total) == 2152
+    assert comparison.bridge == Bridge(plan=2152, steps=(("left", 1009),), paid=3161)
+    assert comparison.own is not None and comparison.own.plan is not None
+    # Water is short at once, so the year's order, 21.61, is made for the first session. The shelf's salt is counted
+    # when it is mixed: 200 g, 4.00, for each of the first two sessions, and the last 100 g for the third.
+    assert cents(comparison.own.plan.spent())[:9:3] == [2161 + 400, 2161 + 800, 3161]
+    unused, _ = only(handbook(kit(), plan(more="use_shelf: no\n"), **{"shelf.yml": shelf}))
+    assert unused.bridge is not None and unused.bridge.paid == 2161
+
+
+def test_a_process_of_a_plan_that_does_more_is_taken_by_itself() -> None:
+    """By hand: 1 L of developer besides takes 100 g more of the same kilo, which leaves 100 g, 1.44.
+
+    Plan, all-in: 12.96 + 7.20 = 20.16, of it 8/9 for the film, 17.92, as delivery is shared by salt. By itself the film
+    costs 18.72, 0.80 more.
+    """
+    litre = plan().replace("wants: [", "wants: [{formula: stock, litres: 1 L}, ")
+    stock = {"solutions/stock.yml": bath("stock", "", "")}
+    comparison, _ = only(handbook(kit(), litre, **stock))
+    assert comparison.bridge == Bridge(2016, (("others", -224), ("alone", 80), ("left", 289)), 2161)
 
 
 def test_film_waits_three_months_for_a_session_where_the_plan_does_not_say() -> None:
@@ -246,6 +292,43 @@ def test_the_demo_reaches_both_answers(demo_results: Results) -> None:
     mixing = demo_results.comparisons["small-backlog"][0].own
     assert mixing is not None and mixing.plan is not None
     assert min(totals.values()) < mixing.plan.spent()[-1]
+
+
+def test_what_the_demo_says_of_a_plan_agrees_everywhere(demo_results: Results) -> None:
+    """The plan's total is a row of the picture, sums only grow, and the bridge leads from the plan's page to here."""
+    for plan_id, found in ((i, one) for i, all_ in demo_results.comparisons.items() for one in all_):
+        assert found.own is not None and found.own.plan is not None and found.bridge is not None
+        rolls, bridge = found.question.rolls, found.bridge
+        for way in (found.own, *found.alternatives):
+            assert list(way.run.spent()) == sorted(way.run.spent())
+            assert list(way.by_litre or ()) == sorted(way.by_litre or ())
+            if rolls and way.plan:
+                assert way.plan.spent()[-1] == way.run.spent()[rolls - 1]
+        assert bridge.plan == round(demo_results.plans[plan_id].money.parts.total)
+        assert bridge.plan + sum(sum_ for _, sum_ in bridge.steps) == bridge.paid == round(found.own.plan.spent()[-1])
+
+
+def test_a_plans_page_has_three_costs_a_film_and_one_rounding(demo_results: Results) -> None:
+    """Every format of the owner has its row, and picture and table take the same whole cents."""
+    view = plan_view("club-year", Shower(demo_results, Display("en_GB"), Links("plans/club-year.md")))
+    formats = demo_results.catalogue.film_formats
+    assert formats is not None
+    names = {film.id: film.name for film in formats.formats}
+    for table in view.films:
+        assert {line.name for line in table.lines} == {names[i] for i in demo_results.catalogue.settings.formats}
+    assert view.picture is not None
+    shown = {bar.text.rsplit(" ", 1)[1] for bar in view.picture.bars}
+    assert shown == {view.sum.film, view.sum.poured, view.sum.dying}
+
+
+def test_a_first_litre_is_less_to_pay_as_a_kit_and_cheaper_mixed(demo_results: Results) -> None:
+    """All-in is the plan's own sum, but for tap water of a cent or less."""
+    (found,) = demo_results.comparisons["first-litre"]
+    assert found.own is not None and found.own.plan is not None and found.alternatives[0].plan is not None
+    paid, bought = found.own.plan.spent()[-1], found.alternatives[0].plan.spent()[-1]
+    assert bought < paid
+    assert abs(paid - found.own.good - demo_results.plans["first-litre"].money.parts.total) < 1 < bought
+    assert paid - found.own.good < bought
 
 
 @pytest.mark.parametrize(

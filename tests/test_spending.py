@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reckoner.calc.crossing import Crossing, crossings, stays_cheaper, why
-from reckoner.calc.cupboard import Pack, Seller, rolls_within
+from reckoner.calc.cupboard import Owned, Pack, Seller, rolls_within
 from reckoner.calc.days import DAYS
-from reckoner.calc.sides import Bath, Parts, Run, Side, one_by_one
+from reckoner.calc.sides import Ahead, Bath, Parts, Run, Side, one_by_one
 from reckoner.calc.spending import run
 
 D = Decimal
@@ -97,13 +97,17 @@ def test_a_pack_without_recorded_keeping_keeps() -> None:
 
 
 def test_orders_of_one_day_to_one_seller_are_one_and_may_be_sent_free() -> None:
-    """Two salts of 500 from one shop, free from 1000: together they reach it; alone the second order pays 200."""
+    """Two salts of 500 from one shop, free from 1000: together they reach it.
+
+    The second roll needs one pack, below the least order of 600: a second pack is cheaper than any other way to reach
+    it, and is sent free.
+    """
     salts = {i: Pack(i, D(100), D(500), goods=D(500), seller="shop") for i in ("a", "b")}
     shop = {"shop": Seller("shop", D(200), free_from=D(1000), least=D(600))}
     both = Bath("bath", D(1), None, (("a", D(100)), ("b", D(50))))
     found = run(Side((both,), salts, shop), ONE_A_MONTH, 2)
-    assert [int(one) for one in found.spent()] == [1000, 1700]
-    assert (found.orders, found.small_orders) == (2, 1)
+    assert [int(one) for one in found.spent()] == [1000, 2000]
+    assert found.orders == 2
 
 
 def test_a_bath_of_which_nothing_is_recorded_is_mixed_with_the_first_to_give_out() -> None:
@@ -149,6 +153,42 @@ def test_the_last_session_may_be_smaller() -> None:
     found = run(own(days=D(7)), ONE_A_MONTH, 10, 4)
     assert (found.mixed["bath"], found.thrown["bath"]) == (3, 0)
     assert found.parts().standing == 100
+
+
+def water(**shelf: Decimal) -> Side:
+    """A bath that takes 2 L for each roll: 5 L at 400, or 20 L at 1000; once opened it keeps no month."""
+    day = D(1)
+    packs = {
+        "small": Pack("small", D(5), D(400), goods=D(400), seller="shop", opened=day, pool="water"),
+        "large": Pack("large", D(20), D(1000), goods=D(1000), seller="shop", opened=day, pool="water"),
+    }
+    owned = tuple(Owned(Pack(i, D(5), D(300), opened=day, pool="water"), left) for i, left in shelf.items())
+    return Side((Bath("bath", D(1), None, (("water", D(2)),)),), packs, {"shop": Seller("shop", D(200))}, owned)
+
+
+def test_a_year_is_ordered_at_once_in_bottles_that_are_used_before_they_die() -> None:
+    """Four rolls a month apart: one 20 L bottle would do, but dies when opened; four of 5 L, 1600 and 200 for sending.
+
+    The next four are ordered with the fifth roll.
+    """
+    found = run(water(), ONE_A_MONTH, 8, ahead=Ahead(4, 4))
+    assert [int(one) for one in found.spent()] == [1800] * 4 + [3600] * 4
+    assert (found.packs, found.orders) == ({"small": 8}, 2)
+    # Without ageing 20 L hold all sixteen.
+    assert int(run(water().lasting, ONE_A_MONTH, 8, ahead=Ahead(8, 8)).spent()[-1]) == 1200
+
+
+def test_the_shelf_comes_first_and_counts_as_it_was_paid() -> None:
+    """A closed bottle of 5 L paid 300: its 2 L for the first roll are 120; its rest dies and was never paid here."""
+    found = run(water(jar=D(5)), ONE_A_MONTH, 2, ahead=Ahead(2, 2))
+    assert [int(one) for one in found.spent()] == [120, 720]
+    assert (found.owned, found.parts().dead, found.packs) == (120, 0, {"small": 1})
+
+
+def test_a_sum_is_the_same_however_far_the_film_goes_on() -> None:
+    """Film of the plan ends its own session: what is paid up to there does not change with what comes after."""
+    side = own(days=D(7))
+    assert run(side, ONE_A_MONTH, 6, 4, Ahead(6, 6)).spent() == run(side, ONE_A_MONTH, 20, 4, Ahead(6, 6)).spent()[:6]
 
 
 @pytest.mark.parametrize(
@@ -225,6 +265,21 @@ def test_spending_never_falls_and_every_cent_has_a_part(side: Side, rate: Decima
     assert list(found.spent()) == sorted(found.spent())
     assert abs(found.parts().total - found.spent()[-1]) < D("1e-15")
     assert all(value >= 0 for value in (found.parts().poured, found.parts().left, found.parts().dead))
+
+
+aheads = st.builds(Ahead, first=st.integers(1, 40), later=st.integers(1, 20), ready=st.booleans())
+
+
+@given(sides | kits, rates, counts, counts, gathers, aheads)
+def test_what_a_plan_pays_is_a_row_of_the_picture(
+    side: Side, rate: Decimal, first: int, more: int, gather: int, ahead: Ahead
+) -> None:
+    """Sums only grow, and the sum at the plan's end is the same whether the film goes on or not."""
+    ordered = replace(ahead, first=first)
+    plan, picture = run(side, rate, first, gather, ordered), run(side, rate, first + more, gather, ordered)
+    assert list(picture.spent()) == sorted(picture.spent())
+    assert plan.spent() == picture.spent()[:first]
+    assert abs(picture.parts().total - picture.spent()[-1]) < D("1e-15")
 
 
 @given(sides | kits, rates, counts, gathers)

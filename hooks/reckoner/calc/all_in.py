@@ -63,10 +63,18 @@ class ChemicalCost:
 
 @dataclass(frozen=True)
 class FilmCost:
-    """Cost of one film of a format."""
+    """Cost of one film of a format, minor units; the three figures are never added.
+
+    Attributes:
+        used: what the baths consume.
+        to_start: its part of the basket.
+        all_in: used, what dies unused, and delivery.
+    """
 
     format: str
     rolls: Decimal
+    used: Decimal
+    to_start: Decimal
     all_in: Decimal
 
 
@@ -110,6 +118,7 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
     poured = {bath.formula: bath.unfinished for bath in bought.baths}
     delivery = _delivery(bought)
     chemicals, by_formula, unpriced = [], dict.fromkeys(litres, Parts()), []
+    start = dict.fromkeys(litres, ZERO)
     for pool in bought.pools:
         cost, left = _pool_cost(pool, bought.plan, catalogue, delivery)
         part_of = {formula: each * litres[formula] for formula, each in pool.pool.uses}
@@ -119,6 +128,7 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
             split = Parts(one.film * (1 - poured[formula]), one.film * poured[formula], one.dying, one.delivery)
             by_formula[formula] = by_formula[formula] + split
             mine = mine + split
+            start[formula] += share * (_paid(pool) + cost.delivery)
         chemicals.append(ChemicalCost(pool.pool.chemical, mine, left))
         unpriced += [one.pack.chemical for one in pool.shelf if one.amount and one.pack.paid is None]
     return AllIn(
@@ -127,7 +137,7 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
         litres=sum(litres.values(), ZERO),
         chemicals=tuple(sorted(chemicals, key=lambda c: (-c.parts.total, c.chemical))),
         by_formula=by_formula,
-        processes=_processes(bought.plan, by_formula, catalogue),
+        processes=_processes(bought.plan, by_formula, start, catalogue),
         unpriced=tuple(sorted(set(unpriced))),
     )
 
@@ -153,7 +163,7 @@ def _pool_cost(
     pool: PoolBought, plan: Plan, catalogue: Catalogue, delivery: Mapping[str, Decimal]
 ) -> tuple[Parts, Decimal]:
     """Money of a whole pool as if all were used (``film``), and the value left over that is still good."""
-    paid = Decimal(sum(line.price for line in pool.bought))
+    paid = _paid(pool)
     got = sum((pool.pool.share(line.offer) * line.packs for line in pool.bought), ZERO)
     from_packs = sum((one.share for one in pool.shelf), ZERO)
     fresh = paid * (1 - from_packs) / got if got else ZERO
@@ -163,6 +173,10 @@ def _pool_cost(
     return Parts(
         film=fresh + sum((one.paid or ZERO for one in pool.shelf), ZERO), dying=dying, delivery=sent
     ), left - dying
+
+
+def _paid(pool: PoolBought) -> Decimal:
+    return Decimal(sum(line.price for line in pool.bought))
 
 
 def dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
@@ -186,7 +200,9 @@ def dead_on(pool: PoolBought, catalogue: Catalogue) -> date | None:
     return catalogue.today + timedelta(days=limit_days(keeping.opened))
 
 
-def _processes(plan: Plan, by_formula: Mapping[str, Parts], catalogue: Catalogue) -> tuple[ProcessCost, ...]:
+def _processes(
+    plan: Plan, by_formula: Mapping[str, Parts], start: Mapping[str, Decimal], catalogue: Catalogue
+) -> tuple[ProcessCost, ...]:
     """Each process's part: a bath that several processes share is split by their film."""
     wanted = sorted({want.process for want in plan.wants if want.process and want.films})
     rolls = {process: plan_rolls(plan, process, catalogue) for process in wanted}
@@ -198,12 +214,19 @@ def _processes(plan: Plan, by_formula: Mapping[str, Parts], catalogue: Catalogue
     found = []
     for process in wanted:
         mine = _sum(by_formula[bath].times(rolls[process] / through[bath]) for bath in baths[process])
-        found.append(ProcessCost(process, rolls[process], mine, _films(plan, process, mine, rolls[process], catalogue)))
+        basket = sum((start[bath] * rolls[process] / through[bath] for bath in baths[process]), ZERO)
+        each = tuple(sum_ / rolls[process] for sum_ in (mine.used, basket, mine.total))
+        found.append(ProcessCost(process, rolls[process], mine, _films(plan, process, each, catalogue)))
     return tuple(found)
 
 
-def _films(plan: Plan, process: str, parts: Parts, rolls: Decimal, catalogue: Catalogue) -> tuple[FilmCost, ...]:
+def _films(plan: Plan, process: str, each: tuple[Decimal, ...], catalogue: Catalogue) -> tuple[FilmCost, ...]:
+    """One film of each format that the plan or the owner uses; ``each`` are the costs of a roll."""
     formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
-    names = dict.fromkeys(film.format for want in plan.wants if want.process == process for film in want.films)
-    each = parts.total / rolls
-    return tuple(FilmCost(name, rolls_of(formats[name]), each * rolls_of(formats[name])) for name in names)
+    planned = (film.format for want in plan.wants if want.process == process for film in want.films)
+    used, to_start, total = each
+    return tuple(
+        FilmCost(name, (rolls := rolls_of(formats[name])), used * rolls, to_start * rolls, total * rolls)
+        for name in dict.fromkeys((*planned, *catalogue.settings.formats))
+        if name in formats
+    )

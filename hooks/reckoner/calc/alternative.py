@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import Literal
 
 from reckoner.calc.crossing import Crossing, Why, crossings, stays_cheaper, why
 from reckoner.calc.mixing_own import Figure
-from reckoner.calc.sides import ONE, Run, Side
+from reckoner.calc.sides import ONE, Ahead, Run, Side
 from reckoner.records.kit import Kit
 
 #: A simulation goes no further than this, however much film is planned.
@@ -18,8 +18,11 @@ MOST_ROLLS = 400
 RATES = tuple(Decimal(rate) for rate in ("0.25", "0.5", "1", "2", "3", "5", "8"))
 FACTORS = tuple(Decimal(factor) for factor in ("0.8", "0.9", "1.1", "1.2"))
 
-#: Process so many rolls: rate a month, rolls, rolls in a session, which end of the recorded figures.
-Runs = Callable[[Decimal, int, int, Figure], Run]
+#: Chemicals are ordered for so many months at a time, once a plan is done.
+ORDER_MONTHS = Decimal(12)
+
+#: Process so many rolls: rate a month, rolls, rolls in a session, which end of the recorded figures, what is ordered.
+Runs = Callable[[Decimal, int, int, Figure, Ahead], Run]
 
 
 @dataclass(frozen=True)
@@ -54,7 +57,12 @@ class Question:
 
     def ahead(self, rate: Decimal) -> int:
         """Rolls that come in the months looked ahead, were film to go on coming."""
-        return max(1, min(MOST_ROLLS, int((rate * self.months).to_integral_value(rounding=ROUND_CEILING))))
+        return _come(rate, self.months)
+
+    def orders(self, rate: Decimal) -> Ahead:
+        """How far ahead chemicals are ordered: at the plan's rate first for its film, else for a year at a time."""
+        year = _come(rate, ORDER_MONTHS)
+        return Ahead(self.rolls if rate == self.rate and self.rolls is not None else year, year)
 
     def month_of(self, roll: int) -> int:
         """The month of the plan in which a roll comes, the first being 1."""
@@ -64,6 +72,11 @@ class Question:
         """Rolls in a session: as many as a batch does, or as come while film may wait."""
         come = int((rate * self.wait).to_integral_value(rounding=ROUND_FLOOR))
         return max(1, min(does, come))
+
+
+def _come(rate: Decimal, months: Decimal) -> int:
+    """Whole rolls that come in so many months."""
+    return max(1, min(MOST_ROLLS, int((rate * months).to_integral_value(rounding=ROUND_CEILING))))
 
 
 @dataclass(frozen=True)
@@ -85,12 +98,12 @@ class Case:
     """One way to look at the question.
 
     Attributes:
-        kind: the base; the generous figures; no sessions; own sessions that use the developer up; prices of chemicals
-            or of what is bought changed.
+        kind: the base; the generous figures; no sessions; own sessions that use the developer up; ready-made chemistry
+            ordered as far ahead as chemicals; prices of chemicals or of what is bought changed.
         factor: on those prices.
     """
 
-    kind: Literal["cautious", "generous", "as it comes", "developer", "chemicals", "ready"]
+    kind: Literal["cautious", "generous", "as it comes", "developer", "together", "chemicals", "ready"]
     factor: Decimal = ONE
 
 
@@ -99,6 +112,7 @@ CASES: tuple[Case, ...] = (
     Case("generous"),
     Case("as it comes"),
     Case("developer"),
+    Case("together"),
     *(Case("chemicals", factor) for factor in FACTORS),
     *(Case("ready", factor) for factor in FACTORS),
 )
@@ -136,8 +150,9 @@ class Alternative:
         session: rolls in a session at the plan's rate.
         run: over all rolls of the picture.
         plan: over the plan's own rolls or litres; None for a lab where litres are planned.
+        good: worth of what is left in packs and still good when the plan is done.
         crossings: of mixing and this, by roll.
-        by_litre: paid after each batch of litres, None for a lab.
+        by_litre: paid for so many batches of litres, None for a lab.
         rates: answers by rising rate.
     """
 
@@ -145,8 +160,9 @@ class Alternative:
     session: int
     run: Run
     plan: Run | None
+    good: Decimal
     crossings: tuple[Crossing, ...]
-    by_litre: Run | None
+    by_litre: tuple[Decimal, ...] | None
     litre_crossings: tuple[Crossing, ...]
     cases: tuple[Answer, ...]
     rates: tuple[Answer, ...]
@@ -159,12 +175,18 @@ class Alternative:
 
 @dataclass(frozen=True)
 class Drawn:
-    """The runs that pictures and totals show, of one way, and the rolls in a session of theirs."""
+    """The runs that pictures and totals show, of one way, and the rolls in a session of theirs.
+
+    Attributes:
+        good: of what was paid over the plan, what is left in packs and still good; minor units.
+        by_litre: paid for one batch of litres, for two and so on, each bought at once; None for a lab.
+    """
 
     session: int
     run: Run
     plan: Run | None
-    by_litre: Run | None
+    by_litre: tuple[Decimal, ...] | None
+    good: Decimal
 
 
 def alternative(
@@ -172,15 +194,17 @@ def alternative(
 ) -> Alternative:
     """Set one kit against mixing; ``ways`` are mixing and the kit."""
     litres = own.by_litre, other.by_litre
+    cases = (case for case in CASES if case.kind != "together" or ways[1].side is not None)
     return Alternative(
         kit=kit,
         session=other.session,
         run=other.run,
         plan=other.plan,
+        good=other.good,
         crossings=crossings(own.run.spent(), other.run.spent()),
         by_litre=other.by_litre,
-        litre_crossings=crossings(litres[0].spent(), litres[1].spent()) if litres[0] and litres[1] else (),
-        cases=tuple(answer(case, ways, question, question.rate, question.own_rolls) for case in CASES),
+        litre_crossings=crossings(litres[0], litres[1]) if litres[0] and litres[1] else (),
+        cases=tuple(answer(case, ways, question, question.rate, question.own_rolls) for case in cases),
         rates=tuple(answer(CASES[0], ways, question, rate, question.ahead(rate)) for rate in rates),
     )
 
@@ -192,7 +216,8 @@ def answer(case: Case, ways: tuple[Way, Way], question: Question, rate: Decimal,
     gather = question.gather(rate, does), question.gather(rate, ways[1].session)
     if case.kind == "as it comes":
         gather = (1, 1)
-    own, other = (way.runs(rate, rolls, each, figure) for way, each in zip(ways, gather, strict=True))
+    ahead = replace(question.orders(rate), ready=case.kind == "together")
+    own, other = (way.runs(rate, rolls, each, figure, ahead) for way, each in zip(ways, gather, strict=True))
     chemicals = case.factor if case.kind == "chemicals" else ONE
     ready = case.factor if case.kind == "ready" else ONE
     mine, theirs = own.spent(chemicals, ready), other.spent(chemicals, ready)

@@ -81,20 +81,21 @@ class Basket:
         return sum(self.goods.values()) + sum(self.delivery.values())
 
 
-def cheapest(task: Task, most_sellers: int | None = None) -> Basket | None:
+def cheapest(task: Task, most_sellers: int | None = None, fewest: bool = True) -> Basket | None:
     """The cheapest basket, of equal ones that with the fewest packs; None where there is none.
 
     One thread, one seed and offers sorted by id: the same task has the same answer every time.
 
     Args:
         most_sellers: how many sellers may be ordered from.
+        fewest: whether packs count among equal ones; where only sums matter it is faster without.
     """
     if not any(task.pools.values()):
         return Basket({}, {}, {})
     if any(left and not any(c.pool == pool for c in task.choices) for pool, left in task.pools.items()):
         return None
     model = Model(task, most_sellers)
-    return basket_of(model.bought(), task) if model.solve() else None
+    return basket_of(model.bought(), task) if model.solve(fewest) else None
 
 
 def basket_of(packs: Mapping[str, int], task: Task) -> Basket:
@@ -168,9 +169,9 @@ class Model:
         paid = _sum(terms.delivery * self.used[seller] for seller, terms in sorted(self.terms.items()))
         return paid - _sum(self.terms[seller].delivery * free for seller, free in self.free.items())
 
-    def solve(self) -> bool:
+    def solve(self, fewest: bool = True) -> bool:
         """Solve to proven optimum; False where no basket meets the conditions."""
-        self.solver.minimize(PACKS * self.cost + _sum(self.x))
+        self.solver.minimize(PACKS * self.cost + _sum(self.x) if fewest else self.cost)
         status: bool = self.solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
         return status
 

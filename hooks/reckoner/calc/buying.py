@@ -15,6 +15,7 @@ from reckoner.calc.rollup import Rollup
 from reckoner.money import Money, rate_in_force
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
+from reckoner.records.shelf import ShelfPack
 
 #: Offers that are fetched make an order of their own, without delivery.
 FETCHED = "/fetched"
@@ -113,7 +114,7 @@ def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
     rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
     baths = demand(plan, catalogue)
     wanted = pools(baths, catalogue.formulas, rollup, market)
-    packs = catalogue.shelf.packs if plan.use_shelf and catalogue.shelf else ()
+    packs = shelf_of(plan, catalogue)
     taken = {pool.id: from_shelf(pool, packs, catalogue) for pool in wanted}
     task, offers = _task(wanted, taken, catalogue)
     missing = tuple(p.chemical for p in wanted if not p.offers and task.pools[p.id])
@@ -131,6 +132,11 @@ def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
         fewer=_fewer(task, basket, offers),
         unknown_delivery=tuple(sorted({o.supplier for o in orders if not catalogue.suppliers[o.supplier].delivery})),
     )
+
+
+def shelf_of(plan: Plan, catalogue: Catalogue) -> tuple[ShelfPack, ...]:
+    """The packs on the shelf that the plan counts."""
+    return catalogue.shelf.packs if plan.use_shelf and catalogue.shelf else ()
 
 
 def market_for(plan: Plan, everything: Market) -> Market:

@@ -15,7 +15,7 @@ from reckoner.records.kit import Kit
 
 
 def kit_side(kit: Kit, rest: Side | None, litres: Decimal, catalogue: Catalogue, figure: Figure) -> Side:
-    """A kit for the simulation, one pack bought when it is needed.
+    """A kit for the simulation.
 
     Mixed whole, it does its rolls within its keeping time. Mixed in parts, a batch is mixed from it, and the rest keeps
     as the closed pack does.
@@ -40,7 +40,7 @@ def kit_side(kit: Kit, rest: Side | None, litres: Decimal, catalogue: Catalogue,
     pack = Pack(kit.id, makes, price, seller=kit.id, opened=sealed, sealed=sealed, ready=True)
     seller = Seller(kit.id, charge=Decimal(in_minor(kit.delivery, catalogue)) if kit.delivery else ZERO)
     own = rest or Side((), {}, {})
-    return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: seller})
+    return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: seller}, own.shelf)
 
 
 def lab_run(kit: Kit, rolls: int, parcel: int, catalogue: Catalogue) -> Run:

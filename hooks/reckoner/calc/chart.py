@@ -12,7 +12,7 @@ from decimal import Decimal
 from reckoner.rounding import round_half_up
 
 WIDTH, HEIGHT = Decimal(320), Decimal(220)
-LEFT, RIGHT, TOP, BOTTOM = Decimal(44), Decimal(8), Decimal(10), Decimal(34)
+LEFT, RIGHT, TOP, BOTTOM = Decimal(44), Decimal(16), Decimal(10), Decimal(34)
 #: stroke-dasharray of the first, second, … line.
 DASHES = ("none", "7 3", "2 3", "10 3 2 3")
 TENTH = Decimal("0.1")

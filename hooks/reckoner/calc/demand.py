@@ -120,7 +120,8 @@ def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDe
 def session_rolls(plan: Plan, process_id: str, together: SetCapacity, batch: Decimal, catalogue: Catalogue) -> Decimal:
     """Rolls that gather for one session: as many as a batch does, or as come while film may wait."""
     wait = plan.wait or WAIT
-    come = plan_rolls(plan, process_id, catalogue) / plan_days(plan) * wait.high * DAYS.get(wait.unit, ONE)
+    # Multiplied before it is divided: 4.5 rolls must not become 4.499…, or a plan needs a batch more.
+    come = plan_rolls(plan, process_id, catalogue) * wait.high * DAYS.get(wait.unit, ONE) / plan_days(plan)
     does = together.cautious
     return max(ONE, come if does is None else min(come, does * batch))
 
@@ -135,8 +136,8 @@ def _batches(formula: Formula, rolls: Decimal, session: Decimal, days: Decimal, 
         return None
     each, ends_by = does.cautious * batch, "use"
     keeps = life(formula)
-    if keeps is not None and rolls / days * keeps.cautious < each:
-        each = min(each, max(session, rolls / days * keeps.cautious))
+    if keeps is not None and (lives := rolls * keeps.cautious / days) < each:
+        each = min(each, max(session, lives))
         # A session that fills a batch spends it, however soon it would have been too old.
         ends_by = "age" if each < does.cautious * batch else "use"
     batches = whole(round_half_up(rolls / each, LAST_DIGIT))

@@ -1,7 +1,7 @@
 """Kit or own: each plan's film mixed by the owner against the kits, concentrates and labs that the plan names.
 
-All sums are minor units of the owner's currency. The shelf is left out on purpose: what is paid for already would
-flatter mixing.
+All sums are minor units of the owner's currency. Mixing buys as a plan does: the cheapest basket for all film of the
+plan, less the shelf; what is taken from the shelf counts as it was paid.
 """
 
 from __future__ import annotations
@@ -11,19 +11,22 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 from functools import cache
 
+from reckoner.calc.all_in import AllIn
+from reckoner.calc.alone import Alone, Bridge, alone, bridge
 from reckoner.calc.alternative import MOST_ROLLS, RATES, Alternative, Drawn, Question, Runs, Way, alternative
-from reckoner.calc.buying import market_for
+from reckoner.calc.buying import market_for, shelf_of
 from reckoner.calc.buying_kits import kit_side, lab_run
 from reckoner.calc.capacity import set_capacity
 from reckoner.calc.costing import Cost, Market
 from reckoner.calc.days import DAYS
 from reckoner.calc.demand import WAIT, plan_days, plan_rolls
-from reckoner.calc.mixing_own import Figure, OwnBaths, days_of, litres_of, own_baths
+from reckoner.calc.mixing_own import Figure, OwnBaths, Sources, days_of, litres_of, own_baths
+from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import Rollup
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sessions import Sessions, sessions
 from reckoner.calc.sets import usual_baths
-from reckoner.calc.sides import ONE, Side, one_by_one, whole_rolls
+from reckoner.calc.sides import ONE, ZERO, Ahead, Run, Side, one_by_one, whole_rolls
 from reckoner.calc.spending import run
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
@@ -31,10 +34,10 @@ from reckoner.records.plan import Plan
 
 #: Looked ahead, where the plan reaches no further.
 MONTHS = Decimal(24)
-#: Pictures reach over so many times what a kit does or makes.
-TIMES = 3
-#: And over so many batches of litres, at least and at most.
-BATCHES = (8, 40)
+#: Pictures of litres reach over so many times what a kit makes.
+TIMES = 2
+#: And over so many batches, at least and at most.
+BATCHES = (6, 40)
 
 
 @dataclass(frozen=True)
@@ -44,6 +47,8 @@ class Comparison:
     Attributes:
         cost: of the baths, with the pack that is bought of each chemical.
         own: mixing; None where ``fault`` says why there are no figures.
+        offers: that mixing buys over all rolls of the picture.
+        bridge: from the plan's all-in sum to what mixing pays; None where the plan has no basket.
         sessions: how film should be gathered.
         fault: ``price`` of some chemicals missing, or ``capacity`` recorded of no bath; else empty.
     """
@@ -54,16 +59,23 @@ class Comparison:
     alternatives: tuple[Alternative, ...]
     sessions: Sessions | None
     fault: str = ""
+    offers: tuple[PricedOffer, ...] = ()
+    bridge: Bridge | None = None
 
 
-def comparisons(plan: Plan, catalogue: Catalogue, everything: Market) -> tuple[Comparison, ...]:
-    """Every process of a plan that some kit, concentrate or lab of its list is for, by id."""
+def comparisons(plan: Plan, catalogue: Catalogue, everything: Market, money: AllIn | None) -> tuple[Comparison, ...]:
+    """Every process of a plan that some kit, concentrate or lab of its list is for, by id.
+
+    Args:
+        money: of the whole plan; None where it has no basket.
+    """
     kits = [catalogue.kits[i] for i in dict.fromkeys(plan.compare) if i in catalogue.kits]
     wanted = {want.process for want in plan.wants if want.process}
     market = market_for(plan, everything)
     rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    sources = Sources(catalogue, rollup, market, shelf_of(plan, catalogue))
     return tuple(
-        _Desk(plan, process, catalogue, rollup, market).compare([kit for kit in kits if kit.process == process])
+        _Desk(plan, process, sources, money).compare([kit for kit in kits if kit.process == process])
         for process in sorted({kit.process for kit in kits} & wanted)
     )
 
@@ -74,25 +86,30 @@ class _Desk:
 
     plan: Plan
     process: str
-    catalogue: Catalogue
-    rollup: Rollup
-    market: Market
+    sources: Sources
+    money: AllIn | None
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """What is recorded."""
+        return self.sources.catalogue
 
     def compare(self, kits: list[Kit]) -> Comparison:
         usual = self.usual(())
         planned = self._sessions(usual)
         question = self._question(usual, planned)
-        side = usual.side(self.catalogue, "cautious")
+        side = usual.side(self.sources, "cautious")
         if side is None:
             fault = "price" if usual.cost.missing else "capacity"
             return Comparison(question, usual.cost, None, (), None, fault)
         reach = _reach(question, kits, usual.litres)
-        mixing = Way(_runs(lambda figure: _sure(usual.side(self.catalogue, figure))), question.session, side)
-        own = _drawn(mixing, question, reach, usual.litres)
+        mixing = Way(_runs(lambda figure: _sure(usual.side(self.sources, figure))), question.session, side)
+        by_itself = self._alone(())
+        own = _drawn(mixing, question, reach, usual.litres, by_itself.good if by_itself else ZERO)
         found = []
         for kit in kits:
             way = self._lab(kit, question) if kit.kind == "lab" else self._kit(kit, usual.litres, question)
-            drawn = _drawn(way, question, reach, usual.litres)
+            drawn = _drawn(way, question, reach, usual.litres, self._good(kit))
             found.append(alternative(kit, own, drawn, (mixing, way), question, self._rates(question)))
         return Comparison(
             question=question,
@@ -100,13 +117,42 @@ class _Desk:
             own=own,
             alternatives=tuple(found),
             sessions=planned,
+            offers=self._offers(own),
+            bridge=self._bridge(by_itself, own, side, question, usual.litres),
         )
+
+    def _offers(self, own: Drawn) -> tuple[PricedOffer, ...]:
+        packs = {**own.run.packs, **(own.plan.packs if own.plan else {})}
+        known = {offer.id: offer for offers in self.sources.market.offers.values() for offer in offers}
+        return tuple(known[i] for i in sorted(packs))
+
+    def _alone(self, replaced: tuple[str, ...]) -> Alone | None:
+        if self.money is None:
+            return None
+        return alone(self.plan, self.process, replaced, self.catalogue, self.sources.market)
+
+    def _good(self, kit: Kit) -> Decimal:
+        """What stays good of the baths mixed beside a kit."""
+        rest = self._alone(kit.replaces) if kit.replaces else None
+        return rest.good if rest else ZERO
+
+    def _bridge(
+        self, by_itself: Alone | None, own: Drawn, side: Side, question: Question, litres: Decimal
+    ) -> Bridge | None:
+        if self.money is None or by_itself is None or own.plan is None:
+            return None
+        paid = own.plan.spent()[-1]
+        lasting = paid
+        if question.rolls:
+            ahead = question.orders(question.rate)
+            lasting = run(side.lasting, question.rate, question.rolls, own.session, ahead).spent()[-1]
+        return bridge(self.money, self.process, by_itself, lasting, paid)
 
     def usual(self, replaced: tuple[str, ...]) -> OwnBaths:
         """The process's usual baths less those that a concentrate replaces."""
         ids = [i for i in usual_baths(self.catalogue.processes[self.process]) if i not in replaced]
         baths = [self.catalogue.formulas[i] for i in ids]
-        return own_baths(baths, self.rollup, self.market, litres_of(self.catalogue))
+        return own_baths(baths, self.sources, litres_of(self.catalogue))
 
     def _film(self) -> tuple[Decimal, Decimal, Decimal]:
         """Rolls of the plan, its months, and rolls a month."""
@@ -144,7 +190,7 @@ class _Desk:
         """A kit that replaces every bath sets the size of its own sessions; beside a concentrate the others set it."""
 
         def side(figure: Figure) -> Side:
-            rest = self.usual(kit.replaces).side(self.catalogue, figure, beside_kit=True) if kit.replaces else None
+            rest = self.usual(kit.replaces).side(self.sources, figure, beside_kit=True) if kit.replaces else None
             return kit_side(kit, rest, litres, self.catalogue, figure)
 
         cautious = side("cautious")
@@ -154,25 +200,33 @@ class _Desk:
     def _lab(self, kit: Kit, question: Question) -> Way:
         """Parcels hold as many rolls as a batch does: film that would be processed together is sent together."""
         return Way(
-            lambda rate, rolls, gather, figure: lab_run(kit, rolls, question.session, self.catalogue), question.session
+            lambda rate, rolls, gather, figure, ahead: lab_run(kit, rolls, question.session, self.catalogue),
+            question.session,
         )
 
 
-def _drawn(way: Way, question: Question, reach: tuple[int, int], litres: Decimal) -> Drawn:
-    """The runs that pictures and totals show."""
-    gather = question.gather(question.rate, way.session)
-    plan = way.runs(question.rate, question.rolls, gather, "cautious") if question.rolls else None
+def _drawn(way: Way, question: Question, reach: tuple[int, int], litres: Decimal, rest: Decimal) -> Drawn:
+    """The runs that pictures and totals show; ``rest`` is what stays good of raw chemicals."""
+    gather, ahead = question.gather(question.rate, way.session), question.orders(question.rate)
+    plan = way.runs(question.rate, question.rolls, gather, "cautious", ahead) if question.rolls else None
     by_litre = None
     if way.side is not None:
-        by_litre = run(one_by_one(way.side, litres), ONE, reach[1])
+        by_litre = tuple(_at_once(way.side, litres, batches).spent()[-1] for batches in range(1, reach[1] + 1))
         if question.litres is not None:
-            plan = run(one_by_one(way.side, litres), ONE, _up(question.litres / litres))
-    return Drawn(gather, way.runs(question.rate, reach[0], gather, "cautious"), plan, by_litre)
+            plan = _at_once(way.side, litres, _up(question.litres / litres))
+    packs = plan.ready_parts.left if plan and not question.ends else ZERO
+    shown = way.runs(question.rate, reach[0], gather, "cautious", ahead)
+    return Drawn(gather, shown, plan, by_litre, rest + packs)
+
+
+def _at_once(side: Side, litres: Decimal, batches: int) -> Run:
+    """So many batches of each bath, their chemicals bought in one basket."""
+    return run(one_by_one(side, litres), ONE, batches, 1, Ahead(batches, batches))
 
 
 def _runs(side_of: Callable[[Figure], Side]) -> Runs:
     sides = cache(side_of)
-    return cache(lambda rate, rolls, gather, figure: run(sides(figure), rate, rolls, gather))
+    return cache(lambda rate, rolls, gather, figure, ahead: run(sides(figure), rate, rolls, gather, ahead))
 
 
 def _sure(side: Side | None) -> Side:
@@ -181,19 +235,10 @@ def _sure(side: Side | None) -> Side:
 
 
 def _reach(question: Question, kits: list[Kit], litres: Decimal) -> tuple[int, int]:
-    """Rolls and batches that the pictures reach over."""
-    does = [_up(kit.does.high * _part(kit, litres)) for kit in kits if kit.does]
+    """Rolls and batches that the pictures reach over: as far as the answers do."""
     makes = [_up(kit.makes.base / LITRE / litres) for kit in kits if kit.makes]
-    rolls = max(question.ahead(question.rate), question.rolls or 0, TIMES * max(does, default=0))
     batches = max(BATCHES[0], _up((question.litres or Decimal(0)) / litres), TIMES * max(makes, default=0))
-    return min(MOST_ROLLS, rolls), min(BATCHES[1], batches)
-
-
-def _part(kit: Kit, litres: Decimal) -> Decimal:
-    """The part of a pack that is mixed at one time."""
-    if kit.makes is None or not kit.mixes_in_parts:
-        return ONE
-    return min(ONE, litres / (kit.makes.base / LITRE))
+    return max(question.own_rolls, question.rolls or 0), min(BATCHES[1], batches)
 
 
 def _up(value: Decimal) -> int:

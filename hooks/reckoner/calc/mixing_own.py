@@ -1,7 +1,7 @@
-"""The own side of "kit or own": the baths of a process, mixed by the owner from raw chemicals out of packs.
+"""The own side of "kit or own": the baths of a process, mixed by the owner from the shelf and from what is bought.
 
-The pack bought is the one that the cost table of the same baths names: of all offers that convert, the cheapest to
-start the first batch.
+Needs are pooled as a plan pools them: any offer that converts may fill a need. A need's amounts are told as parts of
+what one litre of each bath takes.
 """
 
 from __future__ import annotations
@@ -12,16 +12,19 @@ from decimal import Decimal
 from typing import Literal
 
 from reckoner.calc.capacity import doing, life
-from reckoner.calc.costing import Cost, CostRow, Market, cost_of
-from reckoner.calc.cupboard import Pack, Seller
+from reckoner.calc.costing import Cost, Market, cost_of
+from reckoner.calc.cupboard import Owned, Pack, Seller
 from reckoner.calc.days import DAYS
+from reckoner.calc.demand import BathDemand
 from reckoner.calc.offers import PricedOffer
+from reckoner.calc.pools import Pool, on_shelf, pools
 from reckoner.calc.rollup import Need, Rollup
 from reckoner.calc.scaling import LITRE
-from reckoner.calc.sides import ZERO, Bath, Side
+from reckoner.calc.sides import ONE, ZERO, Bath, Side
 from reckoner.money import Money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
+from reckoner.records.shelf import ShelfPack
 from reckoner.records.values import Range
 
 #: Which end of the recorded capacities and keeping times counts.
@@ -30,21 +33,33 @@ HOURS, MINUTES = Decimal(24), Decimal(1440)
 
 
 @dataclass(frozen=True)
+class Sources:
+    """Where one plan's chemicals come from: the offers it may use, and the packs on the shelf if they count."""
+
+    catalogue: Catalogue
+    rollup: Rollup
+    market: Market
+    shelf: tuple[ShelfPack, ...]
+
+
+@dataclass(frozen=True)
 class OwnBaths:
     """The baths of one process with what they are mixed from.
 
     Attributes:
         needs: of a litre, bath by bath.
-        cost: of a litre of all of them, with the pack chosen for each chemical.
+        pools: of one litre of each.
+        cost: of a litre of all of them.
         litres: of one batch.
     """
 
     baths: tuple[Formula, ...]
     needs: tuple[tuple[Need, ...], ...]
+    pools: tuple[Pool, ...]
     cost: Cost
     litres: Decimal
 
-    def side(self, catalogue: Catalogue, figure: Figure, beside_kit: bool = False) -> Side | None:
+    def side(self, desk: Sources, figure: Figure, beside_kit: bool = False) -> Side | None:
         """These baths for the simulation; None where none has a recorded capacity, or a price is missing.
 
         Args:
@@ -52,46 +67,36 @@ class OwnBaths:
         """
         if self.cost.missing:
             return None
-        rows = [row for row in self.cost.rows if row.offer is not None]
-        offers = [row.offer for row in rows if row.offer is not None]
         pairs = zip(self.baths, self.needs, strict=True)
-        baths = _led(tuple(self._bath(formula, needs, figure) for formula, needs in pairs), beside_kit)
+        baths = _led(tuple(self._bath(formula, needs, desk, figure) for formula, needs in pairs), beside_kit)
         if baths is None:
             return None
+        filling = [(pool, offer, whole) for pool in self.pools for offer, whole in pool.offers]
         return Side(
             baths=baths,
-            packs={offer.id: pack_of(offer, catalogue, figure) for offer in offers},
-            sellers={offer.supplier: seller_of(offer, catalogue) for offer in offers},
+            packs={offer.id: pack_of(pool, offer, whole, desk.catalogue, figure) for pool, offer, whole in filling},
+            sellers={offer.supplier: seller_of(offer, desk.catalogue) for _, offer, _ in filling},
+            shelf=tuple(one for pool in self.pools for one in owned(pool, desk, figure)),
         )
 
-    def _bath(self, formula: Formula, needs: Iterable[Need], figure: Figure) -> Bath:
-        takes: dict[str, Decimal] = {}
-        metered = ZERO
-        for need in needs:
-            row = next(row for row in self.cost.rows if need in row.asked)
-            if row.offer is not None:
-                amount = need.per_litre * _factor(row, need) * self.litres
-                takes[row.offer.id] = takes.get(row.offer.id, ZERO) + amount
-            elif row.used is not None and row.per_litre:
-                share = need.per_litre / row.per_litre
-                metered += row.used.number / row.used.step * share * self.litres
+    def _bath(self, formula: Formula, needs: Iterable[Need], desk: Sources, figure: Figure) -> Bath:
+        uses = ((pool.id, dict(pool.uses).get(formula.id)) for pool in self.pools)
+        takes = tuple((pool, share * self.litres) for pool, share in uses if share)
+        metered = ((desk.market.metered(need), need.per_litre) for need in needs)
+        water = sum((one.number / one.step * each for one, each in metered if one is not None), ZERO) * self.litres
         does, keeps = doing(formula), life(formula)
         rolls = None if does is None else getattr(does, figure) * self.litres
         days = None if keeps is None else getattr(keeps, figure)
-        return Bath(formula.id, rolls or None, days, tuple(sorted(takes.items())), metered)
+        return Bath(formula.id, rolls or None, days, takes, water)
 
 
-def own_baths(baths: Iterable[Formula], rollup: Rollup, market: Market, litres: Decimal) -> OwnBaths:
+def own_baths(baths: Iterable[Formula], desk: Sources, litres: Decimal) -> OwnBaths:
     """What some baths are mixed from, and at which prices."""
     used = tuple(baths)
-    needs = tuple(rollup.needs(formula) for formula in used)
-    cost = cost_of([need for of_bath in needs for need in of_bath], market, litres)
-    return OwnBaths(used, needs, cost, litres)
-
-
-def _factor(row: CostRow, need: Need) -> Decimal:
-    """Amount from the jar for one g or mL asked; equal needs convert equally."""
-    return row.conversions[row.asked.index(need)].factor
+    needs = tuple(desk.rollup.needs(formula) for formula in used)
+    cost = cost_of([need for of_bath in needs for need in of_bath], desk.market, litres)
+    each = [BathDemand(formula.id, ONE) for formula in used]
+    return OwnBaths(used, needs, pools(each, desk.catalogue.formulas, desk.rollup, desk.market), cost, litres)
 
 
 def _led(baths: tuple[Bath, ...], beside_kit: bool) -> tuple[Bath, ...] | None:
@@ -105,19 +110,41 @@ def _led(baths: tuple[Bath, ...], beside_kit: bool) -> tuple[Bath, ...] | None:
     return tuple(bath if bath.id in whole else Bath(bath.id, None, None, bath.takes, bath.metered) for bath in baths)
 
 
-def pack_of(offer: PricedOffer, catalogue: Catalogue, figure: Figure) -> Pack:
-    """An offer as a pack: its price in whole cents, as it is paid; each of several bottles keeps by itself."""
+def pack_of(pool: Pool, offer: PricedOffer, whole: Decimal, catalogue: Catalogue, figure: Figure) -> Pack:
+    """An offer as a pack: its price in whole cents, as it is paid; each of several bottles keeps by itself.
+
+    Args:
+        whole: of the offer's jar, what fills the need of one litre of each bath.
+    """
     keeping = catalogue.chemicals[offer.offer.chemical].keeping
     return Pack(
         id=offer.id,
-        holds=offer.amount / offer.offer.count,
+        holds=offer.amount / offer.offer.count / whole,
         price=Decimal(offer.price.minor),
         units=offer.offer.count,
         goods=Decimal(offer.listed.minor),
         seller=None if offer.offer.handed_over == "collection only" else offer.supplier,
         opened=days_of(keeping.opened if keeping else None, figure),
         sealed=days_of(keeping.sealed if keeping else None, figure),
+        pool=pool.id,
     )
+
+
+def owned(pool: Pool, desk: Sources, figure: Figure) -> Iterable[Owned]:
+    """What the shelf holds for a need, as the plan counts it: not what is past its keeping.
+
+    A pack that the owner has looked at and uses all the same keeps on.
+    """
+    for at, one in enumerate(on_shelf(pool, desk.shelf, desk.catalogue)):
+        if one.over:
+            continue
+        keeping, shelf = desk.catalogue.chemicals[one.pack.chemical].keeping, one.pack
+        opened = days_of(keeping.opened if keeping else None, figure)
+        limit = opened if shelf.opened else days_of(keeping.sealed if keeping else None, figure)
+        since = (desk.catalogue.today - (shelf.opened or shelf.bought)).days
+        keeps = None if limit is None or shelf.use_past_keeping else max(ZERO, limit - since)
+        pack = Pack(f"shelf/{pool.id}/{at}", one.holds / one.whole, Decimal(one.paid or 0), opened=opened, pool=pool.id)
+        yield Owned(pack, one.left / one.whole, keeps, shelf.opened is not None)
 
 
 def seller_of(offer: PricedOffer, catalogue: Catalogue) -> Seller:

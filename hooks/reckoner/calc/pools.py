@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
@@ -129,9 +129,29 @@ def filling(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) 
     return total
 
 
-def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[Taken, ...]:
-    """What the shelf gives to a pool, the oldest pack first; packs past their keeping time give nothing."""
-    found, open_share, chemicals = [], ONE, catalogue.chemicals
+@dataclass(frozen=True)
+class OnShelf:
+    """A pack on the shelf that may fill a pool.
+
+    Attributes:
+        whole: of its jar, in g or mL, what fills the whole pool.
+        holds, left: g or mL of its jar, when it was full and now.
+        paid: minor units of the owner's currency; None where nobody remembers.
+        over: why it is too old to count, or empty.
+    """
+
+    pack: ShelfPack
+    unit: str
+    whole: Decimal
+    holds: Decimal
+    left: Decimal
+    paid: int | None
+    over: str
+
+
+def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> Iterator[OnShelf]:
+    """Packs that may fill a pool, the oldest first."""
+    chemicals = catalogue.chemicals
     accepted = {need.chemical for need in pool.needs} | {pool.chemical}
     for pack in sorted(packs, key=lambda one: (one.opened or one.bought, one.bought, str(one.left))):
         form = chemicals[pack.chemical].form(pack.form) if pack.chemical in accepted else None
@@ -139,22 +159,29 @@ def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> 
         whole = filling(pool.needs, jar, chemicals) if jar else None
         if form is None or jar is None or not whole:
             continue
-        over = past_keeping(pack, chemicals[pack.chemical], catalogue.today)
-        if over and not pack.use_past_keeping:
-            found.append(Taken(pack, jar.unit, ZERO, ZERO, over))
+        over = "" if pack.use_past_keeping else past_keeping(pack, chemicals[pack.chemical], catalogue.today)
+        holds, left = base_amount(pack.pack, form), base_amount(pack.left, form)
+        yield OnShelf(pack, jar.unit, whole, holds, left, _in_minor(pack.paid, catalogue), over)
+
+
+def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[Taken, ...]:
+    """What the shelf gives to a pool, the oldest pack first; packs past their keeping time give nothing."""
+    found, open_share = [], ONE
+    for one in on_shelf(pool, packs, catalogue):
+        if one.over:
+            found.append(Taken(one.pack, one.unit, ZERO, ZERO, one.over))
             continue
-        share = min(open_share, base_amount(pack.left, form) / whole)
+        share = min(open_share, one.left / one.whole)
         open_share -= share
-        part = share * whole / base_amount(pack.pack, form)
-        paid = _in_minor(pack.paid, catalogue)
-        cheapest = min((one.price.minor * all_of_it / one.amount for one, all_of_it in pool.offers), default=None)
+        part = share * one.whole / one.holds
+        cheapest = min((offer.price.minor * all_of_it / offer.amount for offer, all_of_it in pool.offers), default=None)
         found.append(
             Taken(
-                pack,
-                jar.unit,
-                share * whole,
+                one.pack,
+                one.unit,
+                share * one.whole,
                 share,
-                paid=None if paid is None else paid * part,
+                paid=None if one.paid is None else one.paid * part,
                 today=None if cheapest is None else cheapest * share,
             )
         )

@@ -35,6 +35,11 @@ class PlanResult:
     money: AllIn
     then: BasketThen | None
 
+    @property
+    def sure(self) -> AllIn | None:
+        """The money where there is a basket."""
+        return None if self.bought.missing or self.bought.impossible else self.money
+
 
 @dataclass(frozen=True)
 class Results:
@@ -87,17 +92,18 @@ def work_out(catalogue: Catalogue) -> Results:
         process_id: sets_of([catalogue.formulas[f] for f in usual_baths(process)], rollup, market, first_batch)
         for process_id, process in catalogue.processes.items()
     }
+    plans = {i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()}
     inside = {i: frozenset(part.chemical for part in r.hazards.composition.parts) for i, r in formulas.items()}
     return Results(
         catalogue=catalogue,
         formulas=formulas,
         processes=processes,
         tanks={i: tank_use(process, catalogue) for i, process in catalogue.processes.items()},
-        plans={i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()},
+        plans=plans,
         bottles={state.bottle.id: state for state in bottle_states(catalogue)},
         mixable=mixable(catalogue, rollup, market) if catalogue.shelf and catalogue.shelf.packs else {},
         lacking=lacking(catalogue, rollup, market) if catalogue.shelf else {},
-        comparisons={i: comparisons(plan, catalogue, market) for i, plan in catalogue.plans.items()},
+        comparisons={i: comparisons(plan, catalogue, market, plans[i].sure) for i, plan in catalogue.plans.items()},
         neighbours=_neighbours(catalogue, inside),
         step_cautions={i: step_cautions(p, inside, catalogue) for i, p in catalogue.processes.items()},
         offers=offers,

@@ -6,10 +6,12 @@ Sums are in minor units of the owner's currency (cents), exact until they are sh
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from functools import cached_property
 
-from reckoner.calc.cupboard import Pack, Seller
+from reckoner.calc.cupboard import Owned, Pack, Seller
+from reckoner.calc.shopping import Shop
 from reckoner.calc.split import Split
 
 ZERO, ONE = Decimal(0), Decimal(1)
@@ -22,7 +24,7 @@ class Bath:
     Attributes:
         does: rolls that one mix does; None: it is mixed new whenever the bath that gives out first is.
         days: that a mix keeps; None: it keeps.
-        takes: pack and amount for one mix.
+        takes: need and amount for one mix; packs fill needs.
         metered: tap water of one mix, minor units.
         ready: ready-made chemistry.
     """
@@ -37,11 +39,41 @@ class Bath:
 
 @dataclass(frozen=True)
 class Side:
-    """One way to process film: its baths, the packs they take and who sends those."""
+    """One way to process film: its baths, the packs that may fill them, who sends those, and what is owned already."""
 
     baths: tuple[Bath, ...]
     packs: Mapping[str, Pack]
     sellers: Mapping[str, Seller]
+    shelf: tuple[Owned, ...] = ()
+
+    @cached_property
+    def shop(self) -> Shop:
+        """Where it is bought."""
+        return Shop(self.packs, self.sellers)
+
+    @property
+    def lasting(self) -> Side:
+        """The same where no pack dies."""
+        return replace(
+            self,
+            packs={i: replace(pack, opened=None, sealed=None) for i, pack in self.packs.items()},
+            shelf=tuple(replace(one, pack=replace(one.pack, opened=None), keeps=None) for one in self.shelf),
+        )
+
+
+@dataclass(frozen=True)
+class Ahead:
+    """For how much film raw chemicals are ordered at a time, in rolls.
+
+    Attributes:
+        first: the first time; sessions end there too.
+        later: from then on.
+        ready: ready-made chemistry is ordered as far ahead; else a pack when it is needed.
+    """
+
+    first: int
+    later: int
+    ready: bool = False
 
 
 @dataclass(frozen=True)
@@ -75,7 +107,9 @@ class Run:
         mixed: batches of each bath.
         thrown: batches of each bath poured away unfinished.
         lost: what those had cost, by bath.
-        small_orders: orders below what the seller sends at all.
+        orders: that were sent, one to each seller of a day.
+        owned: what was taken from the shelf, as paid; it is in the sums.
+        packs: ordered in all, by id.
     """
 
     chemicals: tuple[Decimal, ...]
@@ -86,7 +120,8 @@ class Run:
     thrown: Mapping[str, int]
     lost: Mapping[str, Decimal]
     orders: int = 0
-    small_orders: int = 0
+    owned: Decimal = ZERO
+    packs: Mapping[str, int] = field(default_factory=dict)
 
     def spent(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> tuple[Decimal, ...]:
         """Paid up to each roll, with prices multiplied by factors."""
@@ -103,10 +138,8 @@ def one_by_one(side: Side, batch_litres: Decimal) -> Side:
     def takes(bath: Bath) -> tuple[tuple[str, Decimal], ...]:
         return tuple((pack, batch_litres) for pack, _ in bath.takes) if bath.ready else bath.takes
 
-    return Side(
-        tuple(replace(bath, does=ONE, days=None, takes=takes(bath)) for bath in side.baths),
-        {i: replace(pack, opened=None, sealed=None) for i, pack in side.packs.items()},
-        side.sellers,
+    return replace(
+        side.lasting, baths=tuple(replace(bath, does=ONE, days=None, takes=takes(bath)) for bath in side.baths)
     )
 
 

@@ -1,169 +1,149 @@
-"""Money spent roll by roll: baths mixed from packs, mixed anew when they are spent or too old.
+"""Money spent roll by roll: baths mixed from packs that are owned or ordered, an order being the cheapest basket.
 
-One simulation serves mixing and kits alike: a kit is a bath that takes its pack whole. Film comes evenly and is
-processed in sessions; time is counted in rolls, so that "is it still good" compares whole numbers.
+One simulation serves mixing and kits alike: a kit is a bath that takes its pack whole. When something runs short, one
+order is made for all raw chemicals that will run short before the next order is due.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from itertools import accumulate
 
-from reckoner.calc.cupboard import Cupboard, Seller, rolls_within
-from reckoner.calc.sides import ZERO, Bath, Parts, Run, Side, whole_rolls
+from reckoner.calc.cupboard import Cupboard, Pack, rolls_within
+from reckoner.calc.darkroom import Batch, Session, sessions_of
+from reckoner.calc.sides import ZERO, Ahead, Parts, Run, Side
+
+#: When so much of a need is used: the roll, and the amount.
+Uses = list[tuple[int, Decimal]]
+#: A basket is mended so often where packs, once opened, die before all is used.
+TRIES = 2
 
 
-def run(side: Side, rate: Decimal, rolls: int, gather: int = 1) -> Run:
+def run(side: Side, rate: Decimal, rolls: int, gather: int = 1, ahead: Ahead | None = None) -> Run:
     """Process so many rolls.
 
     Args:
         rate: rolls a month.
         gather: rolls that wait for one session; the last session may be smaller.
+        ahead: how far ahead is ordered; None: only what is short on the day.
     """
-    bench = _Bench(side, rate, gather)
-    for first in range(1, rolls + 1, gather):
-        bench.session(range(first, min(first + gather, rolls + 1)))
-    return bench.result(rolls)
+    sessions = sessions_of(side.baths, rate, rolls, gather, ahead.first if ahead else rolls)
+    ledger = _Ledger(side, rate, ahead)
+    for at, session in enumerate(sessions):
+        ledger.session(session, sessions[at:])
+    return ledger.result(rolls, [batch for session in sessions for batch in session.mixes])
 
 
-@dataclass
-class _Batch:
-    """A batch in use."""
+class _Ledger:
+    """What is paid while packs are bought and drawn down."""
 
-    bath: Bath
-    count: int
-    does: int
-    mixed_at: int
-    served: int = 0
-    worth: Decimal = ZERO
-    #: Poured away: something newer took its place, or it was too old at the end.
-    replaced: bool = False
+    def __init__(self, side: Side, rate: Decimal, ahead: Ahead | None) -> None:
+        self.side, self.rate, self.ahead = side, rate, ahead
+        self.ready = {pack.fills for pack in side.packs.values() if pack.ready}
+        self.cupboard = Cupboard(side.packs, rate, side.shelf)
+        self.paid: list[tuple[int, bool, Decimal]] = []
+        self.delivery = {False: ZERO, True: ZERO}
+        self.owned = ZERO
+        self.orders = 0
+        self.packs: dict[str, int] = {}
 
-    @property
-    def unused(self) -> Decimal:
-        return self.worth * (self.does - self.served) / self.does
-
-
-@dataclass
-class _Bench:
-    """The darkroom while film goes through it."""
-
-    side: Side
-    rate: Decimal
-    gather: int
-    batches: list[_Batch] = field(default_factory=list)
-    paid: list[tuple[int, bool, Decimal]] = field(default_factory=list)
-    delivery: dict[bool, Decimal] = field(default_factory=lambda: {False: ZERO, True: ZERO})
-    orders: int = 0
-    small_orders: int = 0
-
-    def __post_init__(self) -> None:
-        self.cupboard = Cupboard(self.side.packs, self.rate)
-        self.keeps = {bath.id: rolls_within(bath.days, self.rate) for bath in self.side.baths}
-        self.in_use: dict[str, _Batch] = {}
-        self.leader = min((bath for bath in self.side.baths if bath.does is not None), key=self._reach)
-
-    def _reach(self, bath: Bath) -> tuple[Decimal, str]:
-        """Rolls that a batch serves before it is spent or dead."""
-        assert bath.does is not None
-        keeps, does = self.keeps[bath.id], Decimal(whole_rolls(bath.does)[0])
-        lives = does if keeps is None else Decimal(self.gather * (keeps // self.gather + 1))
-        return min(does, lives), bath.id
-
-    def session(self, rolls: range) -> None:
-        """Process the rolls of one day: first see what has to be mixed, buy for all of it, then mix."""
-        now = rolls[-1]
-        mixes = [batch for _ in rolls for batch in self._serve(now)]
-        self._buy(mixes, rolls[0], now)
-        for batch in mixes:
+    def session(self, session: Session, coming: tuple[Session, ...]) -> None:
+        """Order what is short, then mix."""
+        short = set(_short(self.cupboard, [session]))
+        if short:
+            self._order(session, self._wanted(coming, short))
+        for batch in session.mixes:
             batch.worth = batch.bath.metered * batch.count
-            for pack, amount in batch.bath.takes:
-                batch.worth += self.cupboard.draw(pack, amount * batch.count, now)
+            for pool, amount in batch.bath.takes:
+                taken = self.cupboard.draw(pool, amount * batch.count, session.now)
+                batch.worth += taken.worth
+                self.owned += taken.owned
+                self.paid.append((session.first, False, taken.owned))
+            self.paid.append((session.first, False, batch.bath.metered * batch.count))
 
-    def _serve(self, now: int) -> Iterator[_Batch]:
-        """Send one roll through every bath; what is mixed new for it."""
-        renewed = self._needs_new(self.leader, now)
-        for bath in self.side.baths:
-            new = renewed if bath.does is None or bath is self.leader else self._needs_new(bath, now)
-            if new:
-                yield self._mix(bath, now)
-            self.in_use[bath.id].served += 1
+    def _wanted(self, coming: tuple[Session, ...], short: set[str]) -> dict[str, int]:
+        """What is ordered today: ready-made chemistry for the day, raw chemicals for as long as is ordered ahead."""
+        near = coming[:1]
+        if self.ahead is not None:
+            today = coming[0].first
+            until = self.ahead.first if today <= self.ahead.first else today + self.ahead.later - 1
+            far = tuple(one for one in coming if one.now <= until) or near
+        else:
+            far = near
+        together = self.ahead is not None and self.ahead.ready
+        raw, ready = short - self.ready, short & self.ready
+        found: dict[str, int] = {}
+        if raw:
+            found |= self._basket(far, {pool for one in far for pool in one.takes} - self.ready)
+        if ready:
+            found |= self._basket(far if together else near, ready)
+        return found
 
-    def _needs_new(self, bath: Bath, now: int) -> bool:
-        batch, keeps = self.in_use.get(bath.id), self.keeps[bath.id]
-        if batch is None or batch.served >= batch.does:
-            return True
-        return keeps is not None and now - batch.mixed_at > keeps
+    def _basket(self, sessions: tuple[Session, ...], pools: set[str]) -> dict[str, int]:
+        """The cheapest packs for some sessions.
 
-    def _mix(self, bath: Bath, now: int) -> _Batch:
-        old = self.in_use.get(bath.id)
-        if old is not None:
-            old.replaced = True
-        asked = bath.does if bath.does is not None else self.leader.does
-        assert asked is not None
-        does, count = whole_rolls(asked)
-        batch = _Batch(bath, 1 if bath.does is None else count, does, now)
-        self.in_use[bath.id] = batch
-        self.batches.append(batch)
-        return batch
+        Packs that would die once opened are counted for what can be used of them; what is short all the same is asked
+        for again.
+        """
+        asked = {pool: uses for pool, uses in _short(self.cupboard, sessions).items() if pool in pools}
+        wanted = {pool: _sum(uses) for pool, uses in asked.items()}
+        usable = {
+            pack.id: _usable(pack, rolls_within(pack.opened, self.rate), asked[pack.fills])
+            for pack in self.side.packs.values()
+            if pack.fills in asked
+        }
+        packs = self.side.shop.basket(wanted, usable)
+        for _ in range(TRIES):
+            trial = self.cupboard.copy()
+            for pack_id, count in packs.items():
+                trial.add(pack_id, count, sessions[0].now)
+            short = {pool: uses for pool, uses in _short(trial, sessions).items() if pool in asked}
+            if not short:
+                break
+            wanted |= {pool: wanted[pool] + _sum(uses) for pool, uses in short.items()}
+            packs = self.side.shop.basket(wanted, usable)
+        return dict(packs)
 
-    def _buy(self, mixes: list[_Batch], roll: int, now: int) -> None:
-        """One order to each seller for everything that the day's mixes are short of."""
-        wanted: dict[str, Decimal] = {}
-        for batch in mixes:
-            self.paid.append((roll, False, batch.bath.metered * batch.count))
-            for pack_id, amount in batch.bath.takes:
-                wanted[pack_id] = wanted.get(pack_id, ZERO) + amount * batch.count
-        goods: dict[str, Decimal] = {}
+    def _order(self, session: Session, packs: Mapping[str, int]) -> None:
+        """One order to each seller."""
         sent: dict[str, bool] = {}
-        for pack_id in sorted(wanted):
+        for pack_id, count in sorted(packs.items()):
             pack = self.side.packs[pack_id]
-            packs = self.cupboard.restock(pack_id, wanted[pack_id], now)
-            self.paid.append((roll, pack.ready, pack.price * packs))
-            if packs and pack.seller is not None:
-                goods[pack.seller] = goods.get(pack.seller, ZERO) + pack.goods * packs
+            self.cupboard.add(pack_id, count, session.now)
+            self.packs[pack_id] = self.packs.get(pack_id, 0) + count
+            self.paid.append((session.first, pack.ready, pack.price * count))
+            if pack.seller is not None:
                 sent[pack.seller] = pack.ready
-        for seller_id, listed in goods.items():
-            self._send(self.side.sellers[seller_id], listed, sent[seller_id], roll)
+        for seller, charge in self.side.shop.charge(packs).items():
+            self.orders += 1
+            self.paid.append((session.first, sent[seller], charge))
+            self.delivery[sent[seller]] += charge
 
-    def _send(self, seller: Seller, goods: Decimal, ready: bool, roll: int) -> None:
-        self.orders += 1
-        if seller.least is not None and goods < seller.least:
-            self.small_orders += 1
-        if seller.free_from is None or goods < seller.free_from:
-            self.paid.append((roll, ready, seller.charge))
-            self.delivery[ready] += seller.charge
-
-    def result(self, rolls: int) -> Run:
+    def result(self, rolls: int, batches: list[Batch]) -> Run:
         """Freeze what happened."""
-        for batch in self.in_use.values():
-            keeps = self.keeps[batch.bath.id]
-            batch.replaced = keeps is not None and rolls - batch.mixed_at > keeps
-        thrown = [batch for batch in self.batches if batch.replaced and batch.served < batch.does]
+        thrown = [batch for batch in batches if batch.replaced and batch.served < batch.does]
         left = self.cupboard.left(rolls)
-        chemicals, ready = (self._parts(kind, thrown, left[kind]) for kind in (False, True))
         ids = [bath.id for bath in self.side.baths]
         return Run(
             chemicals=self._running(False, rolls),
             ready=self._running(True, rolls),
-            chemical_parts=chemicals,
-            ready_parts=ready,
-            mixed={i: sum(batch.count for batch in self.batches if batch.bath.id == i) for i in ids},
+            chemical_parts=self._parts(False, batches, left[False]),
+            ready_parts=self._parts(True, batches, left[True]),
+            mixed={i: sum(batch.count for batch in batches if batch.bath.id == i) for i in ids},
             thrown={i: sum(batch.count for batch in thrown if batch.bath.id == i) for i in ids},
-            lost={i: sum((batch.unused for batch in thrown if batch.bath.id == i), ZERO) for i in ids},
+            lost={i: _unused(batch for batch in thrown if batch.bath.id == i) for i in ids},
             orders=self.orders,
-            small_orders=self.small_orders,
+            owned=self.owned,
+            packs=self.packs,
         )
 
-    def _parts(self, ready: bool, thrown: list[_Batch], left: Decimal) -> Parts:
-        mine = [batch for batch in self.batches if batch.bath.ready is ready]
-        standing = [batch for batch in mine if not batch.replaced]
+    def _parts(self, ready: bool, batches: list[Batch], left: Decimal) -> Parts:
+        mine = [batch for batch in batches if batch.bath.ready is ready]
         return Parts(
             used=sum((batch.worth - batch.unused for batch in mine), ZERO),
-            poured=sum((batch.unused for batch in thrown if batch.bath.ready is ready), ZERO),
-            standing=sum((batch.unused for batch in standing), ZERO),
+            poured=_unused(batch for batch in mine if batch.replaced),
+            standing=_unused(batch for batch in mine if not batch.replaced),
             left=left,
             dead=self.cupboard.expired[ready],
             delivery=self.delivery[ready],
@@ -175,3 +155,41 @@ class _Bench:
             if kind is ready:
                 each[roll] += sum_
         return tuple(accumulate(each))[1:]
+
+
+def _unused(batches: Iterable[Batch]) -> Decimal:
+    return sum((batch.unused for batch in batches), ZERO)
+
+
+def _sum(uses: Uses) -> Decimal:
+    return sum((amount for _, amount in uses), ZERO)
+
+
+def _short(cupboard: Cupboard, sessions: Iterable[Session]) -> dict[str, Uses]:
+    """What is not there, or dead by then, when some sessions are mixed."""
+    trial, found = cupboard.copy(), dict[str, Uses]()
+    for session in sessions:
+        for pool, amount in session.takes.items():
+            missing = trial.draw(pool, amount, session.now).short
+            if missing > 0:
+                found.setdefault(pool, []).append((session.now, missing))
+    return found
+
+
+def _usable(pack: Pack, keeps: int | None, uses: Uses) -> Decimal:
+    """What one unit of a pack gives to some uses: less than it holds where it dies, once opened, before it is empty.
+
+    Twice 2 L of 5 L bottles that die in between: two bottles, that give 2 L each.
+
+    >>> _usable(Pack("water", Decimal(5), Decimal(400)), 3, [(1, Decimal(2)), (6, Decimal(2))])
+    Decimal('2')
+    """
+    units, left, opened, lost = 0, ZERO, 0, False
+    for now, amount in uses:
+        if left and keeps is not None and now > opened + keeps:
+            left, lost = ZERO, True
+        while amount > left:
+            amount -= left
+            units, left, opened = units + 1, pack.holds, now
+        left -= amount
+    return min(pack.holds, _sum(uses) / units) if lost else pack.holds

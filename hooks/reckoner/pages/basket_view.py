@@ -81,6 +81,10 @@ class Say:
         """Whole minor units."""
         return self.shower.show.money(in_currency(minor, self.shower.results.catalogue.settings.currency))
 
+    def signed(self, minor: int) -> str:
+        """Whole minor units that are added, or taken off."""
+        return f"{'+' if minor >= 0 else '−'} {self.minor(abs(minor))}"
+
     def exact(self, minor: Decimal) -> str:
         """Exact minor units, rounded once."""
         cent = in_currency(1, self.shower.results.catalogue.settings.currency)

@@ -9,32 +9,34 @@ from decimal import Decimal
 from reckoner.calc.buying import in_currency
 from reckoner.calc.chart import Series
 from reckoner.calc.kit_or_own import Comparison
-from reckoner.calc.sides import Run
 from reckoner.pages.basket_view import Say
 from reckoner.pages.chart_view import LineChartView, lines_view
 from reckoner.pages.parts import Shower
+from reckoner.rounding import round_half_up
 
 MIXING = "Mixing"
+Sums = tuple[Decimal, ...]
 #: So many lines a table of steps has; above that some are left out, and it says so.
 MOST_LINES = 20
 
 
 @dataclass(frozen=True)
 class StepsView:
-    """A picture with the table of the same figures; ``some`` says that lines are left out."""
+    """A picture with the table of the same figures; ``summary`` says how many lines there are, and the last."""
 
     picture: LineChartView
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
-    some: bool
+    summary: str
 
 
 def by_roll(section: str, found: Comparison, labels: list[str], shower: Shower) -> StepsView | None:
     """Money spent roll by roll; a lab's own steps, one for each roll, make no lines of the table."""
     if found.own is None:
         return None
-    ways = [(MIXING, found.own.run), *((n, a.run) for n, a in zip(labels, found.alternatives, strict=True))]
-    stepping = [found.own.run, *(a.run for a in found.alternatives if a.kit.kind != "lab")]
+    pairs = zip(labels, found.alternatives, strict=True)
+    ways = [(MIXING, found.own.run.spent()), *((name, a.run.spent()) for name, a in pairs)]
+    stepping = [found.own.run.spent(), *(a.run.spent() for a in found.alternatives if a.kit.kind != "lab")]
     crossed = {change.at for a in found.alternatives for change in a.crossings}
     return _steps(f"{section}-rolls", ("rolls", "Roll"), Decimal(1), ways, (_changes(stepping), crossed), shower)
 
@@ -46,19 +48,24 @@ def by_litre(section: str, found: Comparison, labels: list[str], shower: Shower)
     if found.own is None or found.own.by_litre is None or not ways:
         return None
     ways = [(MIXING, found.own.by_litre), *ways]
-    kept = _changes(run for _, run in ways)
+    kept = _changes(sums for _, sums in ways)
     crossed = {change.at for a in found.alternatives for change in a.litre_crossings}
     words = ("litres of each bath", "L")
     return _steps(f"{section}-litres", words, found.cost.batch_litres, ways, (kept, crossed), shower)
 
 
-def _changes(runs: Iterable[Run]) -> set[int]:
-    """Places where some sum rises."""
+def _changes(ways: Iterable[Sums]) -> set[int]:
+    """Places where some sum rises by a minor unit or more."""
     found = set()
-    for run in runs:
-        spent = (Decimal(-1), *run.spent())
+    for sums in ways:
+        spent = (-1, *whole(sums))
         found |= {at for at in range(1, len(spent)) if spent[at] != spent[at - 1]}
     return found
+
+
+def whole(sums: Sums) -> tuple[int, ...]:
+    """Sums in whole minor units, rounded once: pictures and tables show the same."""
+    return tuple(int(round_half_up(one, Decimal(1))) for one in sums)
 
 
 def _thinned(lines: list[int], crossed: set[int]) -> list[int]:
@@ -73,34 +80,36 @@ def _steps(
     chart_id: str,
     words: tuple[str, str],
     each: Decimal,
-    ways: list[tuple[str, Run]],
+    ways: list[tuple[str, Sums]],
     marks: tuple[set[int], set[int]],
     shower: Shower,
 ) -> StepsView:
-    """Draw some runs and write their table; ``marks`` are the places where sums rise and where runs cross."""
+    """Draw some sums and write their table; ``marks`` are the places where sums rise and where they cross."""
     say, show = Say(shower), shower.show
-    last = len(ways[0][1].spent())
+    spent = [(name, whole(sums)) for name, sums in ways]
+    last = len(spent[0][1])
     (axis, head), (kept, crossed) = words, marks
     lines = sorted(kept | crossed | {last})
     some = len(lines) > MOST_LINES
     if some:
         lines = _thinned(lines, crossed)
-    series = [Series(name, _points(run, each, shower), steps=True) for name, run in ways]
-    sums = "; ".join(f"{name} {say.exact(run.spent()[-1])}" for name, run in ways)
+    currency = shower.results.catalogue.settings.currency
+    ends = "; ".join(f"{name} {say.minor(sums[-1])}" for name, sums in spent)
     picture = lines_view(
         chart_id,
-        f"Money spent ({shower.results.catalogue.settings.currency}) by {axis}",
-        f"Step lines. After {show.number(each * last)} {axis}: {sums}.",
+        f"Money spent ({currency}) by {axis}",
+        f"Step lines. After {show.number(each * last)} {axis}: {ends}.",
         axis,
-        series,
+        [Series(name, _points(sums, each, currency), steps=True) for name, sums in spent],
         show.number,
         show.number,
     )
-    rows = tuple((show.number(each * at), *(say.exact(run.spent()[at - 1]) for _, run in ways)) for at in lines)
-    return StepsView(picture, (head, *(name for name, _ in ways)), rows, some)
+    rows = tuple((show.number(each * at), *(say.minor(sums[at - 1]) for _, sums in spent)) for at in lines)
+    counted = f"{len(rows)} rows of {len(kept | crossed | {last})}" if some else f"{len(rows)} rows"
+    summary = f"The same in figures, {counted}. {show.number(each * last)} {axis}: {ends}"
+    return StepsView(picture, (head, *(name for name, _ in ways)), rows, summary)
 
 
-def _points(run: Run, each: Decimal, shower: Shower) -> tuple[tuple[Decimal, Decimal], ...]:
-    cent = in_currency(1, shower.results.catalogue.settings.currency)
-    sums = [cent.times(spent).rounded for spent in run.spent()]
-    return ((Decimal(0), Decimal(0)), *((each * at, spent) for at, spent in enumerate(sums, 1)))
+def _points(sums: tuple[int, ...], each: Decimal, currency: str) -> tuple[tuple[Decimal, Decimal], ...]:
+    spent = [in_currency(one, currency).number for one in sums]
+    return ((Decimal(0), Decimal(0)), *((each * at, one) for at, one in enumerate(spent, 1)))

@@ -1,26 +1,55 @@
-"""Kit or own summed up: what each way costs over a plan, and which is cheapest."""
+"""Kit or own summed up: what each way costs over a plan, which is cheapest, how that follows from the plan."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
+from decimal import Decimal
 
 from reckoner.calc.kit_or_own import Comparison
 from reckoner.calc.sides import Run
+from reckoner.money import shares
 from reckoner.pages.basket_view import Say
-from reckoner.pages.kit_pictures import MIXING
+from reckoner.pages.kit_pictures import MIXING, whole
 from reckoner.pages.parts import Shower
+
+#: Why mixing pays another sum than the plan's all-in.
+STEPS = {
+    "others": "Other processes and baths of the plan, not compared here",
+    "alone": "This process bought by itself: it shares no packs, batches and deliveries",
+    "left": "Left over in packs and still good: paid all the same",
+    "batches": "Tap water, and batches for whole rolls of film",
+    "dying": "More packs, because an opened one dies before it is used up",
+}
 
 
 @dataclass(frozen=True)
 class TotalLine:
-    """What one way costs over the plan."""
+    """What one way costs over the plan; ``paid`` is ``good``, still in packs, and ``all_in``."""
 
     name: str
     paid: str
-    each: str
+    good: str
+    all_in: str
     facts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Paid:
+    """One way over the plan; whole minor units."""
+
+    name: str
+    session: int
+    run: Run
+    paid: int
+    all_in: int
+    good: int
+
+    @property
+    def said(self) -> str:
+        """The way inside a sentence."""
+        return self.name.lower() if self.name == MIXING else f"the {self.name.lower()}"
 
 
 def short_labels(found: Comparison) -> list[str]:
@@ -35,46 +64,82 @@ def short_labels(found: Comparison) -> list[str]:
     return labels
 
 
-def _plans(found: Comparison, labels: list[str]) -> list[tuple[str, int, Run]]:
-    """Name, rolls in a session and what happened over the plan, of each way."""
-    ways: list[tuple[str, int, Run | None]] = []
+def _plans(found: Comparison, labels: list[str]) -> list[_Paid]:
+    """What happened over the plan, of each way."""
+    ways: list[tuple[str, int, Run | None, Decimal]] = []
     if found.own is not None:
-        ways.append((MIXING, found.own.session, found.own.plan))
-    ways += [(label, one.session, one.plan) for label, one in zip(labels, found.alternatives, strict=True)]
-    return [(name, session, run) for name, session, run in ways if run is not None]
+        ways.append((MIXING, found.own.session, found.own.plan, found.own.good))
+    ways += [(label, one.session, one.plan, one.good) for label, one in zip(labels, found.alternatives, strict=True)]
+    paid = []
+    for name, session, run, good in ways:
+        if run is not None:
+            (total,) = whole(run.spent()[-1:])
+            paid.append(_Paid(name, session, run, total, *shares(total, [run.spent()[-1] - good, good])))
+    return paid
 
 
-def cheapest(found: Comparison, labels: list[str], shower: Shower) -> str:
-    """The cheapest way over the plan, and by how much; empty where there is only one."""
+def cheapest(found: Comparison, labels: list[str], asked: str, shower: Shower) -> str:
+    """The cheapest way over the plan, by money paid and all-in; empty where there is only one."""
     ways = _plans(found, labels)
     if len(ways) < 2:
         return ""
-    (name, _, best), (_, _, second) = sorted(ways, key=lambda way: (way[2].spent()[-1], way[0]))[:2]
     say = Say(shower)
-    less = say.exact(second.spent()[-1] - best.spent()[-1])
-    way = name if name == MIXING else f"The {name.lower()}"
-    return f"{way} is cheapest for this plan: {say.exact(best.spent()[-1])}, {less} less than the next."
+    least, second = sorted(ways, key=lambda way: (way.paid, way.name))[:2]
+    best, next_best = sorted(ways, key=lambda way: (way.all_in, way.name))[:2]
+    name = least.said[0].upper() + least.said[1:]
+    if best is least:
+        all_in = f", {say.minor(least.all_in)} all-in" if least.good else ""
+        other = f", {say.minor(next_best.all_in)} all-in" if next_best is second and second.good else ""
+        return (
+            f"{name} costs least for {asked}: {say.minor(least.paid)} paid{all_in}. "
+            f"Next is {second.said}: {say.minor(second.paid)} paid{other}."
+        )
+    return (
+        f"{name} takes the least money for {asked}: {say.minor(least.paid)}; {best.said} takes {say.minor(best.paid)}. "
+        f"But {say.minor(best.good)} of that is left in packs, still good for more: all-in {best.said} costs "
+        f"{say.minor(best.all_in)}."
+    )
 
 
 def totals(found: Comparison, labels: list[str], shower: Shower) -> Iterable[TotalLine]:
     """What each way costs over the plan, and what of it is lost."""
     say = Say(shower)
-    for name, session, run in _plans(found, labels):
-        paid, parts = run.spent()[-1], run.parts()
-        facts = [f"sessions of {session}"] if run.mixed and session > 1 and found.question.rolls else []
-        thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
-        if thrown:
-            facts.append(f"{thrown} of {mixed} batches poured away unfinished, worth {say.exact(parts.poured)}")
-        elif mixed:
-            facts.append("nothing poured away unfinished")
-        if parts.left:
-            end = "left in packs, with nothing to come" if found.question.ends else "still good in packs at the end"
-            facts.append(f"{end}, and not taken off: {say.exact(parts.left)}")
-        if parts.dead:
-            facts.append(f"dead in packs: {say.exact(parts.dead)}")
-        orders = f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}"
-        facts.append(f"delivery of {orders}: {say.exact(parts.delivery)}")
-        if run.small_orders:
-            facts.append(f"{run.small_orders} of them below what the supplier sends: buy ahead")
-        each = say.exact(paid / found.question.rolls) if found.question.rolls else ""
-        yield TotalLine(name, say.exact(paid), each, tuple(facts))
+    for way in _plans(found, labels):
+        yield TotalLine(
+            way.name, say.minor(way.paid), say.minor(way.good), say.minor(way.all_in), tuple(_facts(way, found, say))
+        )
+
+
+def _facts(way: _Paid, found: Comparison, say: Say) -> Iterable[str]:
+    run, parts, rolls = way.run, way.run.parts(), found.question.rolls
+    if rolls:
+        yield f"all-in a roll {say.exact(Decimal(way.all_in) / rolls)}"
+    if run.mixed and way.session > 1 and rolls:
+        yield f"sessions of {way.session}"
+    thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
+    if thrown:
+        yield f"{thrown} of {mixed} batches poured away unfinished, worth {say.exact(parts.poured)}"
+    elif mixed:
+        yield "nothing poured away unfinished"
+    if run.owned:
+        yield f"from the shelf, as paid, {say.exact(run.owned)}"
+    if parts.left > way.good + 1:
+        end = "with nothing to come" if found.question.ends else "which will die before it is used at this rate"
+        yield f"left in packs besides, {end}: {say.exact(parts.left - way.good)}"
+    if parts.dead:
+        yield f"dead in packs: {say.exact(parts.dead)}"
+    yield f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}, {_sent(parts.delivery, say)}"
+
+
+def _sent(delivery: Decimal, say: Say) -> str:
+    return f"delivery {say.exact(delivery)}" if delivery else "sent free"
+
+
+def bridge_lines(found: Comparison, shower: Shower) -> tuple[tuple[str, str], ...]:
+    """From the plan's all-in sum to what mixing pays; the lines add up."""
+    if found.bridge is None:
+        return ()
+    say = Say(shower)
+    steps = ((STEPS[reason], say.signed(sum_)) for reason, sum_ in found.bridge.steps)
+    start = ("The plan, all-in, as its page says", say.minor(found.bridge.plan))
+    return (start, *steps, ("Paid by mixing up to the plan's end", say.minor(found.bridge.paid)))

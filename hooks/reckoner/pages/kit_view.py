@@ -9,9 +9,9 @@ from reckoner.calc.alternative import Alternative, Answer
 from reckoner.calc.kit_or_own import Comparison
 from reckoner.calc.sets import usual_baths
 from reckoner.pages.capacity_words import capacity_lines
-from reckoner.pages.dates_view import DatedView, Wanted, costed, dates_view
+from reckoner.pages.dates_view import DatedView, Wanted, dates_view, priced
 from reckoner.pages.kit_pictures import StepsView, by_litre, by_roll
-from reckoner.pages.kit_totals import TotalLine, cheapest, short_labels, totals
+from reckoner.pages.kit_totals import TotalLine, bridge_lines, cheapest, short_labels, totals
 from reckoner.pages.kit_words import KitWords, kit_name, nth, rolls, session_lines
 from reckoner.pages.parts import Link, Shower
 
@@ -35,7 +35,9 @@ class AgainstView:
     sentence: str
     crossings: tuple[str, ...]
     litre_crossings: tuple[str, ...]
+    sure: str
     cases: tuple[SureLine, ...]
+    rates_sure: str
     rates: tuple[SureLine, ...]
 
 
@@ -54,6 +56,7 @@ class ProcessKitsView:
     fault: str
     cheapest: str
     totals: tuple[TotalLine, ...]
+    bridge: tuple[tuple[str, str], ...]
     against: tuple[AgainstView, ...]
     by_roll: StepsView | None
     by_litre: StepsView | None
@@ -125,7 +128,7 @@ def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
     """The prices of kits, and of the packs that mixing buys."""
     for comparison in found:
         yield from (("kit price", one.kit.id, None) for one in comparison.alternatives)
-        yield from costed(comparison.cost)
+        yield from priced(comparison.offers)
 
 
 def kit_lines(process_id: str, shower: Shower) -> tuple[KitLine, ...]:
@@ -136,10 +139,11 @@ def kit_lines(process_id: str, shower: Shower) -> tuple[KitLine, ...]:
             if one.question.process == process_id and one.alternatives:
                 words, labels = KitWords(shower, one.question), short_labels(one)
                 pairs = zip(labels, one.alternatives, strict=True)
-                said = "; ".join(words.verdict(a.answer, label.lower()) for label, a in pairs)
+                said = "; ".join(f"{words.verdict(a.answer, label.lower())}" for label, a in pairs)
+                span = words.span(one.alternatives[0].answer)
                 plan = Link(shower.plan(plan_id).text, shower.links.path("kit-or-own"))
                 anchor = f"kits-{plan_id}-{process_id}"
-                lines.append(KitLine(f"At {words.rate(one.question.rate)} {said}", plan, anchor))
+                lines.append(KitLine(f"At {words.rate(one.question.rate)}, {span}: {said}", plan, anchor))
     return tuple(lines)
 
 
@@ -152,8 +156,9 @@ def _process(plan_id: str, found: Comparison, shower: Shower) -> ProcessKitsView
         process=shower.process(question.process),
         asked=_asked(found, words),
         fault=_fault(found, shower),
-        cheapest=cheapest(found, labels, shower),
+        cheapest=cheapest(found, labels, _asked(found, words), shower),
         totals=tuple(totals(found, labels, shower)),
+        bridge=bridge_lines(found, shower),
         against=against,
         by_roll=by_roll(section, found, labels, shower),
         by_litre=by_litre(section, found, labels, shower),
@@ -164,13 +169,14 @@ def _process(plan_id: str, found: Comparison, shower: Shower) -> ProcessKitsView
 
 
 def _asked(found: Comparison, words: KitWords) -> str:
+    """What the plan asks, to stand after "for"."""
     question = found.question
     if question.litres is not None:
-        made = words.shower.show.exactish(question.litres, "L")
-        return f"{made} of each bath; film at the owner's rate, {words.rate(question.rate)}"
+        return f"{words.shower.show.exactish(question.litres, 'L')} of each bath"
     assert question.rolls is not None
     ends = ", and nothing after" if question.ends else ""
-    return f"{rolls(question.rolls)} at {words.rate(question.rate)}{ends}"
+    months = words.months(question.rolls / question.rate)
+    return f"the plan's {rolls(question.rolls)} in {months} ({words.rate(question.rate)}{ends})"
 
 
 def _fault(found: Comparison, shower: Shower) -> str:
@@ -192,6 +198,8 @@ def _against(one: Alternative, label: str, words: KitWords, found: Comparison) -
         sentence=_sentence(one, label.lower(), words),
         crossings=tuple(words.crossing(change, f"the {label.lower()}") for change in one.crossings),
         litre_crossings=tuple(words.litre_crossing(c, f"the {label.lower()}", batch) for c in one.litre_crossings),
+        sure=_spread(_differing(one.cases)),
+        rates_sure=_spread(one.rates),
         cases=_sure([(words.case(a.case, label), a) for a in _differing(one.cases)], label.lower(), words),
         rates=_sure([(words.rate(a.rate), a) for a in one.rates], label.lower(), words),
     )
@@ -199,8 +207,19 @@ def _against(one: Alternative, label: str, words: KitWords, found: Comparison) -
 
 def _sentence(one: Alternative, what: str, words: KitWords) -> str:
     answer = one.answer
-    opening = f"At {words.rate(answer.rate)} {words.verdict(answer, what)}"
+    opening = f"At {words.rate(answer.rate)}, {words.span(answer)}, {words.verdict(answer, what)}"
     return f"{opening}, mostly because {words.because(answer, what)}. {words.at_rates(one, what)}"
+
+
+def _spread(answers: Iterable[Answer]) -> str:
+    """From the earliest to the latest roll, and how often never."""
+    first = [one.first for one in answers]
+    known = sorted(one for one in first if one is not None)
+    never = len(first) - len(known)
+    if not known:
+        return f"never in all {len(first)} cases"
+    span = nth(known[0]) if known[0] == known[-1] else f"{nth(known[0])} to the {nth(known[-1])}"
+    return f"from the {span} roll" + (f", never in {never} of {len(first)} cases" if never else "")
 
 
 def _differing(cases: tuple[Answer, ...]) -> tuple[Answer, ...]:
@@ -222,10 +241,12 @@ def _sure(answers: Iterable[tuple[str, Answer]], what: str, words: KitWords) -> 
 
 
 def _packs(found: Comparison, shower: Shower) -> tuple[str, ...]:
+    """The offers that mixing buys, and how many packs over the rolls of the picture."""
     if found.own is None:
         return ()
+    packs, name = found.own.run.packs, shower.short_name
     return tuple(
-        f"{shower.short_name(row.chemical)}: {shower.pack(row.offer)}, {shower.supplier(row.offer.supplier)}"
-        for row in found.cost.rows
-        if row.offer is not None
+        f"{packs[one.id]} × {name(one.offer.chemical)}, {shower.pack(one)}, {shower.supplier(one.supplier)}"
+        for one in found.offers
+        if one.id in packs
     )

@@ -20,17 +20,15 @@ CASES = {
     "generous": "Generous capacities and keeping times",
     "as it comes": "Each roll as it comes, no sessions",
 }
-#: What decides, where mixing costs more for it, and where it costs less.
+#: What decides; of mixing first, then of what is bought.
 REASONS = {
-    "used": ("what the film uses up costs more", "what the film uses up costs less"),
-    "poured": ("more is poured away unfinished", "less is poured away unfinished"),
-    "standing": ("more stands unfinished in baths at the end", "less stands unfinished in baths at the end"),
-    "left": ("the packs hold more than is needed", "less is left over in packs"),
-    "dead": ("chemicals die in their packs", "less dies in packs"),
-    "delivery": ("delivery comes to more", "delivery comes to less"),
+    "used": "what the film uses up costs {own} mixed, {other} with the {label}",
+    "poured": "baths poured away unfinished cost {own} mixed, {other} with the {label}",
+    "standing": "baths that stand unfinished at the end cost {own} mixed, {other} with the {label}",
+    "left": "packs hold {own} unused at the end when mixing, {other} with the {label}",
+    "dead": "chemicals worth {own} die in their packs when mixing, {other} with the {label}",
+    "delivery": "delivery comes to {own} when mixing, {other} with the {label}",
 }
-#: What the sums of a reason are of, where the reason does not say.
-LOST = {"left": "left over: ", "dead": "dead: "}
 
 
 def nth(number: int) -> str:
@@ -72,24 +70,26 @@ class KitWords:
         """So many months."""
         return self.shower.show.exactish(months, "months", 2)
 
+    def span(self, answer: Answer) -> str:
+        """What an answer looks at: months and rolls."""
+        months = answer.rolls / answer.rate if self.question.ends else self.question.months
+        return f"over {self.months(months)} ({rolls(answer.rolls)})"
+
     def verdict(self, answer: Answer, label: str) -> str:
         """From which roll on mixing is cheaper than what ``label`` names."""
+        if answer.first is None:
+            return f"mixing does not become cheaper than the {label} for good"
         if answer.first == 1:
             return f"mixing is cheaper than the {label} from the first roll on"
-        if answer.first is None:
-            return f"mixing does not become cheaper than the {label} for good within {rolls(answer.rolls)}"
-        if answer.once is None or answer.once == answer.first:
-            return f"mixing is cheaper than the {label} from the {nth(answer.first)} roll on"
-        once = f"mixing is first cheaper than the {label} at the {nth(answer.once)} roll"
-        return f"{once}, and for good from the {nth(answer.first)} on"
+        before = "" if answer.once in (None, answer.first) else " (before that the cheaper side changes)"
+        return f"mixing is cheaper than the {label} from the {nth(answer.first)} roll on{before}"
 
     def because(self, answer: Answer, label: str) -> str:
         """The part of the money that decides."""
         say, why = Say(self.shower), answer.why
-        sums = f"mixing {say.exact(why.own)}, the {label} {say.exact(why.other)}"
-        if why.part == "poured" and why.bath:
-            return f"{self.bath(why.bath)} dies before it is used up (poured away: {sums})"
-        return f"{REASONS[why.part][answer.first is not None]} ({LOST.get(why.part, '')}{sums})"
+        own, other = (say.exact(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
+        said = REASONS[why.part].format(own=own, other=other, label=label)
+        return f"{said} (most of it: {self.bath(why.bath)})" if why.part == "poured" and why.bath else said
 
     def bath(self, bath_id: str) -> str:
         """The name of a bath, mixed or bought."""
@@ -102,6 +102,8 @@ class KitWords:
         """What a case changes."""
         if case.kind in CASES:
             return CASES[case.kind]
+        if case.kind == "together":
+            return f"{label}s ordered as far ahead as chemicals, one delivery for all"
         if case.kind == "developer":
             return f"Mixing in sessions of {self.question.developer}, so that the developer is used up"
         percent = self.shower.show.number(abs(case.factor - 1) * 100)
@@ -117,20 +119,22 @@ class KitWords:
         never = [one for one in alternative.rates if one.first is None]
         ever = [one for one in alternative.rates if one.first is not None]
         within = f"within {self.months(self.question.months)}"
+        low, high = alternative.rates[0].rate, self.rate(alternative.rates[-1].rate)
         if not never:
-            low, high = alternative.rates[0].rate, self.rate(alternative.rates[-1].rate)
-            return f"It becomes cheaper at every rate asked, {self._number(low)} to {high}."
+            return f"At every rate from {self._number(low)} to {high} it becomes cheaper {within}."
+        nearest = never[-1]
         if not ever:
-            return f"It never does {within} at any rate asked, mostly because {self.because(never[-1], label)}."
-        if never[-1].rate < ever[0].rate:
-            nearest, which = never[-1], f"{self.rate(never[-1].rate)} or fewer"
+            which = f"At no rate from {self._number(low)} to {high} it does {within}"
+        elif never[-1].rate < ever[0].rate:
+            which = f"At {self.rate(nearest.rate)} or fewer it never does {within}"
         elif never[0].rate > ever[-1].rate:
-            nearest, which = never[0], f"{self.rate(never[0].rate)} or more"
+            nearest = never[0]
+            which = f"At {self.rate(nearest.rate)} or more it never does {within}"
         else:
             numbers = ", ".join(self._number(one.rate) for one in never)
-            nearest, which = never[-1], f"{numbers} rolls a month"
-        why = self.because(nearest, label)
-        return f"At {which} it never does {within}; at {self._number(nearest.rate)} mostly because {why}."
+            which = f"At {numbers} rolls a month it never does {within}"
+        where = "" if len(never) == 1 else f" (at {self._number(nearest.rate)})"
+        return f"{which}, mostly because {self.because(nearest, label)}{where}."
 
     def crossing(self, crossing: Crossing, what: str) -> str:
         """One change of the cheaper side; ``what`` is the bought one."""

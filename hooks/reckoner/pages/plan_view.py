@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -37,11 +36,20 @@ class MoneyLine:
 
 @dataclass(frozen=True)
 class FilmLine:
-    """What one film costs all-in."""
+    """What one film costs, in the three figures that are kept apart."""
+
+    name: str
+    used: str
+    to_start: str
+    all_in: str
+
+
+@dataclass(frozen=True)
+class FilmTable:
+    """Films of every format through one process."""
 
     process: Link
-    name: str
-    cost: str
+    lines: tuple[FilmLine, ...]
 
 
 @dataclass(frozen=True)
@@ -68,7 +76,7 @@ class PlanView:
     to_start: str
     used: str
     all_in: str
-    films: tuple[FilmLine, ...]
+    films: tuple[FilmTable, ...]
     orders: tuple[OrderView, ...]
     nothing_to_buy: bool
     shelf: tuple[str, ...]
@@ -108,9 +116,9 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         faults=_faults(bought, shower),
         asked=asked_view(plan, bought.baths, shower),
         to_start=say.minor(money.to_start),
-        used=say.exact(money.parts.used),
-        all_in=say.exact(money.parts.total),
-        films=tuple(line for process in money.processes for line in _films(process, shower)),
+        used=say.minor(sum(money.parts.whole[:2])),
+        all_in=say.minor(sum(money.parts.whole)),
+        films=tuple(_films(process, shower) for process in money.processes),
         orders=tuple(order_view(order, shower) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
         shelf=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.amount),
@@ -157,11 +165,16 @@ def _faults(bought: PlanBought, shower: Shower) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _films(process: ProcessCost, shower: Shower) -> Iterable[FilmLine]:
-    table = shower.results.catalogue.film_formats
-    formats = {film.id: film.name for film in table.formats} if table else {}
-    for film in process.films:
-        yield FilmLine(shower.process(process.process), formats[film.format], Say(shower).exact(film.all_in))
+def _films(process: ProcessCost, shower: Shower) -> FilmTable:
+    table, say = shower.results.catalogue.film_formats, Say(shower)
+    names = {film.id: film.name for film in table.formats} if table else {}
+    return FilmTable(
+        shower.process(process.process),
+        tuple(
+            FilmLine(names[film.format], say.exact(film.used), say.exact(film.to_start), say.exact(film.all_in))
+            for film in process.films
+        ),
+    )
 
 
 def _bath(bath: BathDemand, money: AllIn, shower: Shower) -> BathLine:
@@ -195,18 +208,19 @@ def _money(name: Link, parts: Parts, say: Say) -> MoneyLine:
 
 
 def _picture(money: AllIn, shower: Shower) -> BarChartView | None:
-    named = (
-        ("In baths that did their work", money.parts.film),
-        ("Poured away before it was spent", money.parts.poured),
-        ("Left over and dead", money.parts.dying),
-        ("Delivery", money.parts.delivery),
+    names = (
+        "In baths that did their work",
+        "Poured away before it was spent",
+        "Left over and dead",
+        "Delivery",
     )
-    bars = [(name, value) for name, value in named if value]
+    say = Say(shower)
+    bars = [(name, Decimal(value)) for name, value in zip(names, money.parts.whole, strict=True) if value]
     if not bars:
         return None
     title = "Where the money of this plan goes"
-    described = "; ".join(f"{name}: {Say(shower).exact(value)}" for name, value in bars)
-    return bars_view("money", title, f"Bars: {described}.", bars, Say(shower).exact)
+    described = "; ".join(f"{name}: {say.exact(value)}" for name, value in bars)
+    return bars_view("money", title, f"Bars: {described}.", bars, say.exact)
 
 
 def _fewer(bought: PlanBought, say: Say) -> str:
