@@ -18,6 +18,26 @@ class ControlView:
     source: str
 
 
+@dataclass(frozen=True)
+class SignsView:
+    """The context of ``signs.md.jinja``: every test, so that a bath's state is found by what one sees."""
+
+    title: str
+    summary: str
+    controls: tuple[ControlView, ...]
+
+
+def signs_view(shower: Shower) -> SignsView:
+    """All control tests and signs of exhaustion."""
+    table = shower.results.catalogue.control_tests
+    every = {purpose for test in (table.tests if table else ()) for purpose in test.purposes}
+    return SignsView(
+        title="Tests and signs",
+        summary="How to tell whether a bath still works, and what a spent one looks like",
+        controls=controls_view(every, shower),
+    )
+
+
 def controls_view(purposes: Iterable[str], shower: Shower) -> tuple[ControlView, ...]:
     """The tests for some kinds of bath, in the order of their table."""
     wanted, table = set(purposes), shower.results.catalogue.control_tests

@@ -12,6 +12,7 @@ from reckoner.pages.changes_view import ChangesView, changes_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
 from reckoner.pages.choose_view import ChooseView, choose_view, shown_purposes
 from reckoner.pages.codes_view import CodesView, codes_view
+from reckoner.pages.control_view import SignsView, signs_view
 from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
@@ -50,6 +51,7 @@ View = (
     | OutOfDateView
     | PlanView
     | ProcessView
+    | SignsView
     | ShelfView
 )
 
@@ -93,6 +95,26 @@ BATH_WORDS = (
     "recipes",
     "colour developer",
 )
+SIGN_WORDS = (
+    "bleach dead",
+    "bleach exhausted",
+    "fixer exhausted",
+    "fixer dead",
+    "developer dead",
+    "developer exhausted",
+    "is my fixer still good",
+    "clip test",
+    "clearing time",
+    "drop test",
+    "leader test",
+    "iodide test",
+    "specific gravity",
+    "hydrometer",
+    "pH meter",
+    "control strip",
+    "residual hypo",
+    "residual silver",
+)
 KIT_WORDS = ("is it worth it", "ready-made kit")
 APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals", "cyanide", "chlorine")
 FILM_WORDS = ("super 8", "double 8", "16 mm", "35 mm", "135-36", "120", "sheet film", "area of film")
@@ -118,6 +140,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
     PageKind("choose", shown_purposes, choose_view),
+    PageKind("signs", _one("tests-and-signs.md"), lambda _, s: signs_view(s), words=SIGN_WORDS, boost=1.5),
     PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
     PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
     PageKind(
