@@ -3,7 +3,7 @@
   "use strict";
   var sheet = document.querySelector(".bs");
   var data = JSON.parse(document.getElementById("bs-data").textContent);
-  var KEY = "hb-bench:" + data.formula + ":";
+  var KEY = "handbook.bench." + data.formula + ".";
   var MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split(" ");
   var kept = {}, storing = true;
 

@@ -5,7 +5,7 @@
   var SCREENS = ["light", "dark", "red", "amber"];
   var MATERIAL = { light: "default", dark: "slate", red: "darkroom", amber: "darkroom" };
   var BARS = { light: "#27343b", dark: "#151d21", red: "#000000", amber: "#000000" };
-  var DIMMEST = 3, KEY = "hb-screen";
+  var DIMMEST = 3, KEY = "handbook.screen";
   var root = document.documentElement, about = document.currentScript.getAttribute("data-about");
   var system = matchMedia("(prefers-color-scheme: dark)"), chosen = null, dim = 0;
   try { chosen = localStorage.getItem(KEY); } catch (refused) { chosen = null; }
