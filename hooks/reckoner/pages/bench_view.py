@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from reckoner.calc.bath import Batch, FormulaResult
 from reckoner.calc.working import plain
 from reckoner.pages.batch_view import BatchView, RowView, batch_view
@@ -58,7 +56,7 @@ class BenchView:
     step_cautions: tuple[str, ...]
     adjust: str
     after: tuple[str, ...]
-    data: Markup
+    data: str
 
 
 def bench_view(result: FormulaResult, shower: Shower) -> BenchView:

@@ -10,8 +10,6 @@ import json
 from decimal import Decimal
 from typing import Any
 
-from markupsafe import Markup
-
 from reckoner.calc.bath import BatchRow, FormulaResult
 from reckoner.calc.instruments import Tool, holds, stated_error, tools_for
 from reckoner.calc.scaling import start_water
@@ -41,8 +39,8 @@ WORDS = {
 }
 
 
-def rescale_data(result: FormulaResult, shower: Shower) -> Markup:
-    """A JSON object for a data block of the page."""
+def rescale_data(result: FormulaResult, shower: Shower) -> str:
+    """A JSON object for an attribute of the page."""
     formula, settings = result.formula, shower.results.catalogue.settings
     start = start_water(formula)
     data = {
@@ -60,9 +58,7 @@ def rescale_data(result: FormulaResult, shower: Shower) -> Markup:
         "rows": [_row(row, formula, shower) for row in result.batches[0].rows],
         "words": WORDS,
     }
-    text = json.dumps(data, ensure_ascii=True, separators=(",", ":"))
-    # Inside a script element only these could be taken for markup.
-    return Markup(text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026"))
+    return json.dumps(data, separators=(",", ":"))
 
 
 def _plain(value: Decimal) -> str:

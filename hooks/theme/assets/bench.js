@@ -2,7 +2,7 @@
 (function () {
   "use strict";
   var sheet = document.querySelector(".bs");
-  var data = JSON.parse(document.getElementById("bs-data").textContent);
+  var data = JSON.parse(sheet.getAttribute("data-list"));
   var KEY = "handbook.bench." + data.formula + ".";
   var MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split(" ");
   var kept = {}, storing = true;

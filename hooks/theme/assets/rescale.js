@@ -1,5 +1,5 @@
 /* A weighing list for any volume, by the rules of the build: the same instruments, rounding, warnings and sentences.
-   ``data`` is the page's data block; the answer has a text for everything that the page shows. */
+   ``data`` is what the page carries in data-list; the answer has a text for everything that the page shows. */
 var hbRescale = (function () {
   "use strict";
   var D = hbDecimal;
