@@ -34,21 +34,29 @@ class Measured:
 
 def measure(exact: Decimal, unit: str, settings: Settings) -> Measured:
     """Choose the finest instrument that holds the amount in one go, else the largest, filled several times."""
-    tools: tuple[Tool, ...] = settings.balances if unit == "g" else settings.cylinders
-    tool = _choose(exact, tools)
+    tool = _choose(exact, tools_for(unit, settings))
     step = tool.step.base
-    portions = max(1, int((exact / _holds(tool)).to_integral_value(rounding=ROUND_CEILING)))
-    stated = tool.accuracy.base if isinstance(tool, Balance) and tool.accuracy else step
-    return Measured(round_half_up(exact, step), unit, tool.name, step, stated * portions, portions)
+    portions = max(1, int((exact / holds(tool)).to_integral_value(rounding=ROUND_CEILING)))
+    return Measured(round_half_up(exact, step), unit, tool.name, step, stated_error(tool) * portions, portions)
+
+
+def tools_for(unit: str, settings: Settings) -> tuple[Tool, ...]:
+    """Balances for g, cylinders for mL, the finest first."""
+    tools: tuple[Tool, ...] = settings.balances if unit == "g" else settings.cylinders
+    return tuple(sorted(tools, key=lambda tool: (tool.step.base, tool.capacity.base, tool.name)))
+
+
+def stated_error(tool: Tool) -> Decimal:
+    """The error of one filling: the maker's accuracy, else a whole step."""
+    return tool.accuracy.base if isinstance(tool, Balance) and tool.accuracy else tool.step.base
 
 
 def _choose(exact: Decimal, tools: tuple[Tool, ...]) -> Tool:
-    ordered = sorted(tools, key=lambda tool: (tool.step.base, tool.capacity.base, tool.name))
-    fitting = [tool for tool in ordered if _holds(tool) >= exact]
-    return fitting[0] if fitting else max(ordered, key=_holds)
+    fitting = [tool for tool in tools if holds(tool) >= exact]
+    return fitting[0] if fitting else max(tools, key=holds)
 
 
-def _holds(tool: Tool) -> Decimal:
+def holds(tool: Tool) -> Decimal:
     """What goes on it besides the cup."""
     vessel = tool.vessel.base if isinstance(tool, Balance) and tool.vessel else Decimal(0)
     return tool.capacity.base - vessel

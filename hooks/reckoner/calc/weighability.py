@@ -24,6 +24,11 @@ STOCK_STRENGTHS = tuple(Decimal(s) for s in ("20", "10", "5", "2", "1", "0.5", "
 STOCK_VOLUMES = tuple(Decimal(v) for v in ("100", "250", "500", "1000"))
 #: These oxidise in water without sulfite, so they are weighed fresh.
 NOT_IN_STOCK = frozenset({"colour developing agent", "developing agent"})
+#: Why no stock solution is proposed.
+OXIDISES = "it does not keep dissolved by itself: weigh it on a finer balance or mix a larger batch"
+NOT_RECORDED = "its solubility is not recorded, so no stock solution is proposed: use a finer balance"
+NO_STOCK_FITS = "no stock solution fits this batch and these cylinders: use a finer balance or mix a larger batch"
+FINER_MEASURE = "measure it with a finer syringe or pipette"
 
 
 @dataclass(frozen=True)
@@ -131,30 +136,41 @@ def judge(weighed: Weighed, formula: Formula, room: Decimal, settings: Settings)
     # Upwards, so that the batch named is large enough; two figures are all that a cylinder shows.
     smallest = smallest.quantize(Decimal(1).scaleb(smallest.adjusted() - 1), ROUND_CEILING)
     if weighed.measured.unit != "g":
-        return Weighability(tolerance, error, False, smallest, None, "measure it with a finer syringe or pipette")
+        return Weighability(tolerance, error, False, smallest, None, FINER_MEASURE)
     advice, reason = _advise(weighed, tolerance, room, settings)
     return Weighability(tolerance, error, False, smallest, advice, reason)
+
+
+def no_stock(chemical: Chemical | None, form: Form | None) -> str | None:
+    """Why a chemical is never proposed as a stock solution, whatever the batch; None where it may be."""
+    if chemical and chemical.role in NOT_IN_STOCK:
+        return OXIDISES
+    return None if form is not None and form.solubility else NOT_RECORDED
+
+
+def dissolves(form: Form) -> Decimal:
+    """g/L that dissolve at the least favourable of the recorded temperatures."""
+    return min(s.grams_per_litre for s in form.solubility)
 
 
 def _advise(
     weighed: Weighed, tolerance: Tolerance, room: Decimal, settings: Settings
 ) -> tuple[StockAdvice | None, str | None]:
-    if weighed.chemical and weighed.chemical.role in NOT_IN_STOCK:
-        return None, "it does not keep dissolved by itself: weigh it on a finer balance or mix a larger batch"
-    if weighed.form is None or not weighed.form.solubility:
-        return None, "its solubility is not recorded, so no stock solution is proposed: use a finer balance"
-    dissolves = min(s.grams_per_litre for s in weighed.form.solubility)
+    reason = no_stock(weighed.chemical, weighed.form)
+    if reason or weighed.form is None:
+        return None, reason
+    most = dissolves(weighed.form)
     for percent in STOCK_STRENGTHS:
-        if percent * 10 > dissolves * SOLUBILITY_MARGIN:
+        if percent * 10 > most * SOLUBILITY_MARGIN:
             continue
-        advice = _stock(weighed.exact, percent, dissolves, tolerance, room, settings)
+        advice = _stock(weighed.exact, percent, most, tolerance, room, settings)
         if advice:
             return advice, None
-    return None, "no stock solution fits this batch and these cylinders: use a finer balance or mix a larger batch"
+    return None, NO_STOCK_FITS
 
 
 def _stock(
-    grams: Decimal, percent: Decimal, dissolves: Decimal, tolerance: Tolerance, room: Decimal, settings: Settings
+    grams: Decimal, percent: Decimal, solubility: Decimal, tolerance: Tolerance, room: Decimal, settings: Settings
 ) -> StockAdvice | None:
     exact = grams * 100 / percent
     measured = measure(exact, "mL", settings)
@@ -164,5 +180,5 @@ def _stock(
         weigh = measure(percent * volume / 100, "g", settings)
         error = weigh.error / (percent * volume / 100) + measured.error / exact
         if error <= tolerance.fraction and measured.portions == 1:
-            return StockAdvice(percent, weigh, volume, exact, measured, dissolves)
+            return StockAdvice(percent, weigh, volume, exact, measured, solubility)
     return None

@@ -10,6 +10,16 @@ from reckoner.calc.instruments import Measured
 from reckoner.calc.weighability import Weighability
 from reckoner.pages.parts import Link, Shower
 
+#: Sentences of a weighing table; the script that rescales a bench sheet fills in the same ones.
+EXACTLY = "Exactly {exactly}: ±{error} on this instrument; {wanted} wanted ({reason})"
+LOTS = "{tool}, in {portions} lots"
+MAKE_UP = "{solvent} to make {volume}"
+FROM_SIZE = {"g": "Weighable from a batch of {size} up.", "mL": "Measurable from a batch of {size} up."}
+STOCK = (
+    "Better as a stock solution: {weigh} made up to {volume} is {strength} % w/v; measure {pour} of it ({tool}) in "
+    "place of that much water."
+)
+
 
 @dataclass(frozen=True)
 class AmountView:
@@ -71,7 +81,7 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
         start=start,
         start_note=f"{formula.water} water{warm}" if start else "",
         rows=tuple(_row(row, result, shower) for row in batch.rows),
-        make_up="" if formula.dilution else f"{solvent} to make {title}",
+        make_up="" if formula.dilution else MAKE_UP.format(solvent=solvent, volume=title),
     )
 
 
@@ -120,11 +130,13 @@ def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: st
         exactly = shower.show.exactish(exact, measured.unit)
         # Below half a step the instrument would show nothing.
         figure = figure if measured.rounded else exactly
-        wanted = f"{shower.show.percent(judged.tolerance.fraction)} wanted ({judged.tolerance.reason})"
-        poor = f"Exactly {exactly}: ±{shower.show.percent(judged.error)} on this instrument; {wanted}"
+        percent, wanted = shower.show.percent, judged.tolerance
+        poor = EXACTLY.format(
+            exactly=exactly, error=percent(judged.error), wanted=percent(wanted.fraction), reason=wanted.reason
+        )
     instrument = measured.instrument
     if measured.portions > 1:
-        instrument += f", in {measured.portions} lots"
+        instrument = LOTS.format(tool=instrument, portions=measured.portions)
     return AmountView(figure, form, instrument, poor)
 
 
@@ -132,15 +144,14 @@ def _advice(judged: Weighability, unit: str, shower: Shower) -> str:
     if judged.within:
         return ""
     show, stock = shower.show, judged.advice
-    verb = "Measurable" if unit == "mL" else "Weighable"
-    from_size = f"{verb} from a batch of {show.exactish(judged.smallest_batch, 'mL')} up."
+    from_size = FROM_SIZE[unit].format(size=show.exactish(judged.smallest_batch, "mL"))
     if stock is None:
         return f"{(judged.no_advice or '').capitalize()}. {from_size}"
-    weigh = show.stepped(stock.weigh.rounded, stock.weigh.step, "g")
-    volume = show.exactish(stock.volume, "mL")
-    pour = show.stepped(stock.measure.rounded, stock.measure.step, "mL")
-    strength = show.number(stock.percent)
-    return (
-        f"Better as a stock solution: {weigh} made up to {volume} is {strength} % w/v; measure {pour} of it "
-        f"({stock.measure.instrument}) in place of that much water. {from_size}"
+    better = STOCK.format(
+        weigh=show.stepped(stock.weigh.rounded, stock.weigh.step, "g"),
+        volume=show.exactish(stock.volume, "mL"),
+        strength=show.number(stock.percent),
+        pour=show.stepped(stock.measure.rounded, stock.measure.step, "mL"),
+        tool=stock.measure.instrument,
     )
+    return f"{better} {from_size}"

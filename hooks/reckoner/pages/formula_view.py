@@ -36,6 +36,7 @@ class FormulaView:
 
     title: str
     label: str
+    bench: str
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
@@ -82,12 +83,13 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
     return FormulaView(
         title=formula.name,
         label=shower.links.path(f"labels/{formula.id}"),
+        bench=shower.links.path(f"bench/{formula.id}"),
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,
         purpose=formula.purpose,
         strength=formula.strength,
-        unproven=_unproven(formula, shower),
+        unproven=unproven(formula),
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
         look_alikes=_look_alikes(formula, shower),
@@ -99,7 +101,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         mixing=formula.mixing,
         mixing_cautions=tuple(c.text for c in result.cautions.mixing),
         mix_temperature=show.range(formula.mix_temperature) if formula.mix_temperature else "",
-        adjust=_adjust(formula, shower),
+        adjust=adjustment(formula, shower),
         ph=_ph(formula, shower),
         use=_use(formula, shower),
         keeping=tuple(_keeping(keeping, shower) for keeping in formula.keeping),
@@ -131,7 +133,8 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
     )
 
 
-def _unproven(formula: Formula, shower: Shower) -> str:
+def unproven(formula: Formula) -> str:
+    """That nobody has compared or proved it, or nothing."""
     if formula.proven_on is not None or (formula.source.certainty == "published" and not formula.doubts):
         return ""
     opening = "Common practice" if formula.source.certainty == "common practice" else "From memory"
@@ -178,7 +181,8 @@ def _published(formula: Formula, shower: Shower) -> tuple[PublishedView, ...]:
     return tuple(found)
 
 
-def _adjust(formula: Formula, shower: Shower) -> str:
+def adjustment(formula: Formula, shower: Shower) -> str:
+    """The last adjustment of the pH, which has no amount."""
     if formula.adjust is None:
         return ""
     liquids = " or ".join(formula.adjust.using)

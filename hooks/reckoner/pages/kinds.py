@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.results import Results
 from reckoner.pages.apart_view import ApartView, apart_view
+from reckoner.pages.bench_view import BenchView, bench_view
 from reckoner.pages.bottle_view import BottleView, bottle_view
 from reckoner.pages.changes_view import ChangesView, changes_view
 from reckoner.pages.chemical_view import ChemicalView, chemical_view
@@ -38,6 +39,7 @@ from reckoner.pages.shelf_view import ShelfView, shelf_view
 
 View = (
     ApartView
+    | BenchView
     | BottleView
     | ChangesView
     | ChemicalView
@@ -153,6 +155,11 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         "label",
         lambda r: ((f"labels/{i}.md", i) for i in r.formulas),
         lambda i, s: label_view(s.results.formulas[i], s),
+    ),
+    PageKind(
+        "bench",
+        lambda r: ((f"bench/{i}.md", i) for i in r.formulas),
+        lambda i, s: bench_view(s.results.formulas[i], s),
     ),
     PageKind(
         "plan",

@@ -23,10 +23,11 @@ JUMPS = (
 
 @dataclass(frozen=True)
 class ListLine:
-    """A linked name with a remark beside it."""
+    """A linked name with a remark beside it, and the address of its bench sheet where it has one."""
 
     name: Link
     remark: str
+    bench: str = ""
 
 
 @dataclass(frozen=True)
@@ -200,7 +201,8 @@ def _formula_line(formula_id: str, shower: Shower) -> ListLine:
     price = f"{shower.show.money(cost)} a litre" if cost else "cost incomplete"
     known = ", ".join(result.formula.also_published_as)
     remark = f"{result.formula.strength}; {price}"
-    return ListLine(shower.formula(formula_id), f"{known}; {remark}" if known else remark)
+    bench = shower.links.path(f"bench/{formula_id}")
+    return ListLine(shower.formula(formula_id), f"{known}; {remark}" if known else remark, bench)
 
 
 def _process_line(process_id: str, shower: Shower) -> ListLine:

@@ -1,0 +1,91 @@
+"""The bench sheet of a formula: what one reads at arm's length while weighing, every batch size in sequence."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.calc.bath import Batch, FormulaResult
+from reckoner.calc.working import plain
+from reckoner.pages.batch_view import BatchView, RowView, batch_view
+from reckoner.pages.formula_view import adjustment, unproven
+from reckoner.pages.hazard_view import hazard_view
+from reckoner.pages.parts import Shower
+from reckoner.pages.rescale_data import rescale_data
+
+
+@dataclass(frozen=True)
+class BenchRow:
+    """A line of the list with the names that its jar is easily taken for."""
+
+    line: RowView
+    not_the_same: str
+
+
+@dataclass(frozen=True)
+class BenchBatch:
+    """One batch size; ``volume`` is in mL, as the script names it."""
+
+    batch: BatchView
+    volume: str
+    rows: tuple[BenchRow, ...]
+
+
+@dataclass(frozen=True)
+class BenchView:
+    """The context of ``bench.md.jinja``.
+
+    Attributes:
+        protect: what to wear and know before the first jar is opened.
+        steps: of mixing, in the words of the formula.
+        after: what to know when it goes into the bottle.
+        data: for the script that scales the list to another volume.
+    """
+
+    title: str
+    summary: str
+    name: str
+    strength: str
+    formula: str
+    home: str
+    unproven: str
+    protect: tuple[str, ...]
+    unknown: tuple[str, ...]
+    batches: tuple[BenchBatch, ...]
+    mix_temperature: str
+    steps: tuple[str, ...]
+    step_cautions: tuple[str, ...]
+    adjust: str
+    after: tuple[str, ...]
+    data: str
+
+
+def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
+    """Put one formula's bench sheet into words."""
+    formula, show = result.formula, shower.show
+    hazards = hazard_view(formula, result.hazards, shower)
+    return BenchView(
+        title=f"At the bench: {formula.name}",
+        summary="Bench sheet",
+        name=formula.name,
+        strength=f"{formula.purpose.capitalize()}, {formula.strength}",
+        formula=shower.links.to("formula", formula.id),
+        home=shower.links.path(""),
+        unproven=unproven(formula),
+        protect=tuple(dict.fromkeys((*hazards.jar_wear, *formula.cautions, *(c.text for c in result.cautions.before)))),
+        unknown=hazards.unknown,
+        batches=tuple(_batch(batch, result, shower) for batch in result.batches),
+        mix_temperature=show.range(formula.mix_temperature) if formula.mix_temperature else "",
+        steps=formula.mixing,
+        step_cautions=tuple(c.text for c in result.cautions.mixing),
+        adjust=adjustment(formula, shower),
+        after=tuple(c.text for c in result.cautions.keeping),
+        data=rescale_data(result, shower),
+    )
+
+
+def _batch(batch: Batch, result: FormulaResult, shower: Shower) -> BenchBatch:
+    view = batch_view(batch, result, shower)
+    chemicals = (row.row.line.chemical for row in batch.rows)
+    alike = (shower.not_the_same(chemical) if chemical else "" for chemical in chemicals)
+    rows = tuple(BenchRow(line, names) for line, names in zip(view.rows, alike, strict=True))
+    return BenchBatch(view, plain(batch.table.volume.base), rows)

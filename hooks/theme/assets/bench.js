@@ -1,0 +1,229 @@
+/* Bench sheet: ticks that stay until they are cleared on purpose, any other volume, and a screen that stays awake. */
+(function () {
+  "use strict";
+  var sheet = document.querySelector(".bs");
+  var data = JSON.parse(sheet.getAttribute("data-list"));
+  var KEY = "handbook.bench." + data.formula + ".";
+  var MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split(" ");
+  var kept = {}, storing = true;
+
+  function stored(name) {
+    if (name in kept) { return kept[name]; }
+    try { kept[name] = localStorage.getItem(KEY + name); } catch (refused) { storing = false; kept[name] = null; }
+    return kept[name];
+  }
+  function store(name, value) {
+    kept[name] = value;
+    try {
+      if (value === null) { localStorage.removeItem(KEY + name); } else { localStorage.setItem(KEY + name, value); }
+    } catch (refused) { storing = false; }
+  }
+  function make(tag, name, words) {
+    var made = document.createElement(tag);
+    made.className = name;
+    made.textContent = words;
+    if (tag === "button") { made.type = "button"; }
+    return made;
+  }
+  function each(where, what, run) { Array.prototype.forEach.call(where.querySelectorAll(what), run); }
+
+  /* Ticks: a row is known by its own words, so a figure that has changed since is not ticked any more. */
+  function words(row) { return row.textContent.replace(/\s+/g, " ").trim(); }
+  function ticks(section) {
+    var found = stored(section.getAttribute("data-volume"));
+    try { return JSON.parse(found) || { at: 0, rows: [] }; } catch (broken) { return { at: 0, rows: [] }; }
+  }
+  function day(at) { return at.getDate() + " " + MONTHS[at.getMonth()] + " " + at.getFullYear(); }
+  function paint() {
+    each(sheet, ".bs-batch", function (section) {
+      var ticked = ticks(section), count = 0, all = 0;
+      each(section, ".bs-row", function (row) {
+        var on = ticked.rows.indexOf(words(row)) >= 0;
+        row.setAttribute("aria-checked", String(on));
+        all += 1;
+        count += on ? 1 : 0;
+      });
+      var said = section.querySelector(".bs-said"), at = new Date(ticked.at), today = day(new Date());
+      said.textContent = count + " of " + all + " ticked" + (count ? ", last on " + day(at) : "") +
+        (count && day(at) !== today ? ". Ticks of another day: clear them before a new batch" : "") +
+        (storing ? "" : ". This browser keeps nothing: they are lost when the page is left");
+      section.querySelector(".bs-clear").disabled = !count;
+    });
+  }
+  function turn(row) {
+    var section = row.closest(".bs-batch"), ticked = ticks(section), word = words(row);
+    var shown = Array.prototype.map.call(section.querySelectorAll(".bs-row"), words);
+    var rows = ticked.rows.filter(function (one) { return one !== word && shown.indexOf(one) >= 0; });
+    if (ticked.rows.indexOf(word) < 0) { rows.push(word); }
+    store(section.getAttribute("data-volume"), JSON.stringify({ at: Date.now(), rows: rows }));
+    paint();
+  }
+  /* Cleared by two taps: the first one only asks. */
+  function clearing(section) {
+    var button = make("button", "bs-clear", ""), timer = 0;
+    function rest() { clearTimeout(timer); button.textContent = "Clear the ticks"; button.removeAttribute("data-sure"); }
+    button.addEventListener("click", function () {
+      if (!button.hasAttribute("data-sure")) {
+        button.textContent = "Tap again to clear";
+        button.setAttribute("data-sure", "");
+        timer = setTimeout(rest, 5000);
+        return;
+      }
+      store(section.getAttribute("data-volume"), null);
+      rest();
+      paint();
+    });
+    button.addEventListener("blur", rest);
+    rest();
+    return button;
+  }
+  function ready(section) {
+    each(section, ".bs-row", function (row) {
+      row.setAttribute("role", "checkbox");
+      row.tabIndex = 0;
+    });
+    var foot = make("div", "bs-foot", ""), said = make("p", "bs-said", "");
+    said.setAttribute("role", "status");
+    foot.appendChild(said);
+    foot.appendChild(clearing(section));
+    section.appendChild(foot);
+  }
+  sheet.addEventListener("click", function (event) {
+    var row = event.target.closest(".bs-row");
+    if (row) { turn(row); }
+  });
+  sheet.addEventListener("keydown", function (event) {
+    if ((event.key === " " || event.key === "Enter") && event.target.classList.contains("bs-row")) {
+      event.preventDefault();
+      turn(event.target);
+    }
+  });
+
+  /* Another volume: a copy of the first list, its figures put in anew. */
+  var LEAST = 10, MOST = 50000;
+  function asked(written) {
+    var clean = written.trim().replace(",", ".");
+    if (!/^\d{1,5}(\.\d{1,3})?$/.test(clean)) { return null; }
+    var value = clean.replace(/^0+(?=\d)/, "");
+    return Number(value) >= LEAST && Number(value) <= MOST ? value.replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "") : null;
+  }
+  function stepped(value, way) {
+    var below = way < 0 ? value - 0.001 : value;
+    var step = below < 100 ? 10 : below < 1000 ? 50 : below < 5000 ? 250 : 1000;
+    var next = way < 0 ? Math.ceil(value / step - 1) * step : Math.floor(value / step + 1) * step;
+    return Math.min(MOST, Math.max(LEAST, next));
+  }
+  function amount(where, it) {
+    where.querySelector("strong").textContent = it.figure;
+    where.querySelector("small").textContent = it.tool;
+  }
+  function show(section, volume, title) {
+    var list = hbRescale(data, volume);
+    section.setAttribute("data-volume", volume);
+    section.querySelector("[data-says=volume]").textContent = list.volume;
+    each(section, "[data-says=start]", function (where) { where.textContent = list.start; });
+    each(section, "[data-says=make-up]", function (where) { where.textContent = title.replace("{}", list.volume); });
+    list.rows.forEach(function (it, number) {
+      var row = section.querySelector("[data-row='" + number + "']");
+      amount(row.querySelector("[data-which=asked]"), it.asked);
+      if (it.jar) { amount(row.querySelector("[data-which=jar]"), it.jar); }
+      var advice = section.querySelector("[data-advice='" + number + "']");
+      if (!advice) {
+        advice = make("p", "bs-care bs-advice", "");
+        advice.setAttribute("data-advice", number);
+        row.parentNode.insertBefore(advice, row.nextSibling);
+      }
+      advice.textContent = it.advice;
+      advice.hidden = !it.advice;
+    });
+  }
+  function another(first) {
+    var section = first.cloneNode(true), was = first.querySelector("[data-says=volume]").textContent;
+    var makeUp = section.querySelector("[data-says=make-up]");
+    var title = makeUp ? makeUp.textContent.replace(was, "{}") : "";
+    section.id = "another";
+    var box = make("div", "bs-other", ""), less = make("button", "bs-key", "−"), more = make("button", "bs-key", "+");
+    var label = make("label", "", "Another volume, mL"), field = make("input", "bs-volume", "");
+    var wrong = make("p", "bs-care bs-wrong", "Write a volume in mL, from " + LEAST + " to " + MOST + ".");
+    wrong.setAttribute("role", "alert");
+    less.setAttribute("aria-label", "Less");
+    more.setAttribute("aria-label", "More");
+    field.type = "text";
+    field.id = "bs-volume";
+    field.inputMode = "decimal";
+    field.autocomplete = "off";
+    field.maxLength = 9;
+    label.htmlFor = field.id;
+    [label, less, field, more].forEach(function (one) { box.appendChild(one); });
+    section.insertBefore(box, section.firstChild);
+    section.insertBefore(wrong, box.nextSibling);
+
+    function read(keep) {
+      var volume = asked(field.value);
+      section.classList.toggle("bs-no-list", !volume);
+      wrong.hidden = !!volume;
+      if (!volume) { return; }
+      show(section, volume, title);
+      if (keep) { store("volume", volume); }
+      paint();
+    }
+    field.value = asked(stored("volume") || "") || "750";
+    field.addEventListener("input", function () { read(true); });
+    [[less, -1], [more, 1]].forEach(function (key) {
+      key[0].addEventListener("click", function () {
+        field.value = String(stepped(Number(asked(field.value) || "500"), key[1]));
+        read(true);
+      });
+    });
+    var jump = make("a", "", "Another");
+    jump.href = "#another";
+    return { section: section, jump: jump, read: read };
+  }
+
+  var batches = sheet.querySelectorAll(".bs-batch");
+  var other = window.hbRescale ? another(batches[0]) : null;
+  if (other) {
+    batches[batches.length - 1].insertAdjacentElement("afterend", other.section);
+    sheet.querySelector(".bs-jump").appendChild(other.jump);
+  }
+  each(sheet, ".bs-batch", ready);
+  if (other) { other.read(false); }
+  paint();
+
+  /* Awake: needs a tap, and asks again when the page comes back to the front. */
+  function awake() {
+    var button = make("button", "", "Keep awake"), lock = null, wanted = false;
+    function say() {
+      button.textContent = lock ? "Stays awake" : "Keep awake";
+      button.setAttribute("aria-pressed", String(!!lock));
+    }
+    function ask() {
+      navigator.wakeLock.request("screen").then(function (got) {
+        if (!wanted) { got.release(); return; }
+        lock = got;
+        lock.addEventListener("release", function () { lock = null; say(); });
+        say();
+      }, function () {
+        wanted = false;
+        say();
+        button.textContent = "Refused";
+      });
+    }
+    button.addEventListener("click", function () {
+      wanted = !wanted;
+      if (wanted) { ask(); } else if (lock) { lock.release(); }
+    });
+    document.addEventListener("visibilitychange", function () {
+      if (wanted && !lock && document.visibilityState === "visible") { ask(); }
+    });
+    if (!navigator.wakeLock) {
+      button.textContent = "No keep-awake here";
+      button.disabled = true;
+    } else { say(); }
+    return button;
+  }
+  document.addEventListener("DOMContentLoaded", function () {
+    var bar = document.querySelector(".hb-screen-bar");
+    if (bar) { bar.appendChild(awake()); }
+  });
+})();

@@ -1,0 +1,68 @@
+"""Formulas worked out at volumes that the settings do not name, as text of their weighing lists."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from reckoner.calc.bath import formula_result
+from reckoner.calc.costing import Market
+from reckoner.calc.offers import priced_offers, sold
+from reckoner.calc.results import Results
+from reckoner.calc.rollup import Rollup
+from reckoner.calc.scaling import LITRE
+from reckoner.pages.batch_view import AmountView, batch_view
+from reckoner.pages.display import Display
+from reckoner.pages.page import Links
+from reckoner.pages.parts import Shower
+from reckoner.units import Amount, parse_amount
+
+CASES: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "cases" / "rescale.yml").read_text("utf-8"))
+
+
+def shower_of(results: Results) -> Shower:
+    return Shower(results, Display(results.catalogue.settings.locale), Links("bench/any.md"))
+
+
+def at_volumes(results: Results, formulas: Iterable[str], volumes: Iterable[str]) -> Results:
+    """The same results with only the named formulas, worked out at other volumes (mL)."""
+    sizes: tuple[Amount, ...] = tuple(parse_amount(f"{volume} mL") for volume in volumes)
+    settings = results.catalogue.settings.model_copy(update={"batch_sizes": sizes})
+    catalogue = replace(results.catalogue, settings=settings)
+    market = Market(sold(priced_offers(catalogue)), catalogue.chemicals, settings.currency, settings.tap_water)
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    first = settings.first_batch.base / LITRE
+    worked = {i: formula_result(catalogue.formulas[i], catalogue, rollup, market, first) for i in formulas}
+    return replace(results, catalogue=catalogue, formulas=worked)
+
+
+def lists(results: Results, formula: str) -> list[dict[str, Any]]:
+    """Each batch of a formula as the page words it; ordinary spaces for the narrow ones."""
+    result, shower = results.formulas[formula], shower_of(results)
+    return [
+        {
+            "volume": _plain(view.title),
+            "start": _plain(view.start),
+            "rows": [
+                {
+                    "asked": _amount(row.asked),
+                    **({"jar": _amount(row.jar)} if row.jar else {}),
+                    **({"advice": _plain(row.advice)} if row.advice else {}),
+                }
+                for row in view.rows
+            ],
+        }
+        for view in (batch_view(batch, result, shower) for batch in result.batches)
+    ]
+
+
+def _amount(amount: AmountView) -> str:
+    return _plain(f"{amount.figure} on the {amount.instrument}")
+
+
+def _plain(text: str) -> str:
+    return text.replace("\u00a0", " ")
