@@ -53,7 +53,7 @@ def _document(title: str, day: str, body: str) -> str:
 <label for="light">Light</label><label for="red">Red</label></nav>
 <main id="contents">
 <h1>{escape(title)}</h1>
-<p>Everything in one file, as of {escape(day)}: it needs no network and no scripts, and it does not grow with the data.
+<p>Everything in one file, as of {escape(day)}; no network and no scripts are needed.
 What passes its limit after that day is not announced here: <a href="#out-of-date">out of date</a> has what comes
 next.</p>
 <p>Left out, and to be found on the site: {escape("; ".join(left_out()))}. The small print of a jar's classification

@@ -30,7 +30,7 @@ STYLE = (
     "#red:checked~main{min-height:100vh;max-width:none}"
     "html:has(#red:checked),html:has(#red:checked) body{background:#000;color-scheme:dark;scrollbar-color:red #000}"
     "::selection{color:#000;background:red}"
-    "section{border-top:4px solid;margin-top:2.5rem;content-visibility:auto;contain-intrinsic-size:auto 4000px}"
+    "section{border-top:4px solid;margin-top:2.5rem}"
     "h2{font-size:1.5rem;line-height:1.2}h4{font-size:1.15rem}"
     "h3{font-size:1.3rem;border-top:1px solid;padding-top:.5rem}"
     "table{width:100%;border-collapse:collapse;table-layout:fixed}"
