@@ -46,7 +46,7 @@ def body(text: str) -> str:
 
 def test_links_become_places_in_the_file() -> None:
     text = body(whole())
-    assert '<section id="index"><h2>Home</h2><p><a href=#s1>A</a></section>' in text
+    assert '<section id="index"><h2>Home</h2><p><a href=#s1>A</a></p></section>' in text
     assert '<section id="s1"><h2>A</h2><p class=j><a href=#s1.1>Mix</a>' in text
     assert "<a href=#c2>B</a><td><b>1.5 g</b>" in text
     assert "<h3 id=s1.1>Mix</h3><p>Stir <a href=#c2.0>B</a>." in text

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
 
 
 @dataclass(frozen=True)
@@ -59,6 +60,7 @@ def place(path: str) -> tuple[int, str]:
     return next((rank for rank, start in enumerate(ORDER) if path.startswith(start)), len(ORDER)), path
 
 
+@cache
 def keeps(path: str, section: str = "", element: str = "") -> bool:
     """Whether the single file holds a page, a section of a page that it holds, or elements of such a section.
 
