@@ -10,17 +10,23 @@ from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page as SitePage
+from mkdocs.utils import get_relative_url
 
 from reckoner.build import Built, build, day_of
+from reckoner.editions.finish import Title, finish_folder, finish_site
+from reckoner.editions.head import furnish
+from reckoner.editions.thinning import FinishedPage
 from reckoner.exact_names import Named, names_script
 from reckoner.lean_search import stand_in
 from reckoner.pages.data_files import data_files
+from reckoner.pages.display import Display
 from reckoner.pages.page import Page
 from reckoner.pages.price_news import edited, newest_moves
 from reckoner.problems import HandbookError, Severity
@@ -28,6 +34,7 @@ from reckoner.set_aside import SetAside, put_back, set_aside
 from reckoner.site_swap import Swap
 
 log = get_plugin_logger("handbook")
+EDITIONS = ("site", "folder")
 
 
 @dataclass
@@ -46,6 +53,7 @@ class _State:
     put_aside: str | None = None
     html: dict[str, SetAside] = field(default_factory=dict)
     named: list[Named] = field(default_factory=list)
+    finished: list[FinishedPage] = field(default_factory=list)
 
 
 _state = _State()
@@ -61,7 +69,9 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     _state.whole = _state.failed = False
     _state.named = []
     before = _state.built
+    _state.finished = []
     root = Path(config.config_file_path).resolve().parent
+    _choose_edition(config, root)
     try:
         today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
     except ValueError:
@@ -83,6 +93,18 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         _state.swap.begin()
         config.site_dir = str(_state.swap.beside)
     return config
+
+
+def _choose_edition(config: MkDocsConfig, root: Path) -> None:
+    """A folder has pages with their names, a search that needs no server, and a place of its own."""
+    edition = config.extra.get("edition", "site")
+    if edition not in EDITIONS:
+        raise PluginError(f"HANDBOOK_EDITION is no edition: {edition} (write {' or '.join(EDITIONS)})")
+    if edition == "folder":
+        config.use_directory_urls = False
+        config.extra["polyfills"] = ["assets/frame-worker.js"]
+        if Path(config.site_dir) == root / "site":
+            config.site_dir = str(root / "site-folder")
 
 
 def _tell(built: Built) -> None:
@@ -151,15 +173,43 @@ def _whole(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: A
     """After the search plugin: the page as it is."""
     if _state.put_aside is not None:
         page.content, _state.put_aside = _state.put_aside, None
+    path = page.file.src_uri.removesuffix(".md")
+    _state.finished.append(FinishedPage(path, page.url, page.content or ""))
     return context
 
 
 on_page_context = CombinedEvent(_lean, _whole)
 
 
+def on_post_page(output: str, page: SitePage, config: MkDocsConfig) -> str:
+    """What every page gets in its head."""
+    return furnish(output, get_relative_url(".", page.url).rstrip("/") + "/", _installable(config))
+
+
+def on_post_template(output_content: str, template_name: str, config: MkDocsConfig) -> str:
+    """The page for addresses that do not exist; it cannot know how deep it stands."""
+    if not template_name.endswith(".html"):
+        return output_content
+    root = urlsplit(config.site_url or "").path.rstrip("/")
+    return furnish(output_content, f"{root}/", _installable(config))
+
+
+def _installable(config: MkDocsConfig) -> bool:
+    return bool(config.extra.get("edition", "site") == "site") and _state.command == "build"
+
+
+@event_priority(-100)
 def on_post_build(config: MkDocsConfig) -> None:
-    """The site is written, with the table of names that its search reads first."""
+    """The site is written, its search index too: add the table of exact names and finish its edition."""
     (Path(config.site_dir) / "assets" / "names.js").write_text(names_script(_state.named), "utf-8")
+    assert _state.built is not None
+    catalogue = _state.built.results.catalogue
+    day = Display(catalogue.settings.locale).day(catalogue.today)
+    title = Title(config.site_name, config.site_description or "", str(config.theme["language"]), day)
+    if config.extra.get("edition", "site") == "folder":
+        finish_folder(Path(config.site_dir), _state.finished, title)
+    else:
+        finish_site(Path(config.site_dir), _state.finished, title, keep=_state.command == "build")
     _state.whole = True
 
 

@@ -35,9 +35,14 @@ class Site:
         return json.loads((self.folder / "data" / "handbook.json").read_text("utf-8"))
 
 
-def build_site(folder: Path, *options: str, root: Path = ROOT, day: str | None = FIXED_DAY) -> Site:
+def build_site(
+    folder: Path, *options: str, root: Path = ROOT, day: str | None = FIXED_DAY, edition: str | None = None
+) -> Site:
     """Run ``mkdocs build`` into ``folder``."""
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+    environment.pop("HANDBOOK_EDITION", None)
+    if edition is not None:
+        environment["HANDBOOK_EDITION"] = edition
     environment.pop("SOURCE_DATE_EPOCH", None)
     if day is not None:
         environment["SOURCE_DATE_EPOCH"] = day

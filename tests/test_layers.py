@@ -23,6 +23,7 @@ ALLOWED: dict[str, set[str]] = {
     "checks": BASE | {"records", "spelling", "calc"},
     "pages": BASE | {"records", "calc"},
     "lean_search": {"pages"},
+    "editions": set(),
     "site_swap": set(),
     "set_aside": set(),
     "exact_names": set(),

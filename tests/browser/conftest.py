@@ -4,30 +4,24 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from threading import Thread
 
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
+from served import server
 from site_build import Site
-
-
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:
-        """A test server has nothing to say."""
 
 
 @pytest.fixture(scope="session")
 def address(site: Site) -> Iterator[str]:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(site.folder)))
-    thread = Thread(target=server.serve_forever, daemon=True)
+    serving = server(site.folder)
+    thread = Thread(target=serving.serve_forever, daemon=True)
     thread.start()
-    yield f"http://127.0.0.1:{server.server_port}/"
-    server.shutdown()
+    yield f"http://127.0.0.1:{serving.server_port}/"
+    serving.shutdown()
     thread.join()
-    server.server_close()
+    serving.server_close()
 
 
 @pytest.fixture(scope="session")

@@ -1,0 +1,80 @@
+"""The last touches to a built site's folder: the single file, what installs the site, and the worker with its list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from reckoner.editions.icon import svg
+from reckoner.editions.manifest import ICON, install_files
+from reckoner.editions.offline import store, worker
+from reckoner.editions.single_file import SINGLE_FILE, single_file
+from reckoner.editions.style_used import only_read, only_used, read_variables, used
+from reckoner.editions.thinning import FinishedPage
+
+WORKER = "sw.js"
+#: The list of a worker that is to remove itself: an earlier site at this address must not hide what is being edited.
+NOTHING = '{"build":"","day":"","files":[],"pages":{}}'
+_INDEX = "search/search_index.json"
+
+
+@dataclass(frozen=True)
+class Title:
+    """What a handbook is called: its name, a sentence, its language and the day of its data in words."""
+
+    name: str
+    description: str
+    language: str
+    day: str
+
+
+def finish_site(folder: Path, pages: Iterable[FinishedPage], title: Title, keep: bool) -> None:
+    """Finish the edition for a web server; ``keep`` is false while one edits, so that no phone keeps a draft."""
+    _write(folder / SINGLE_FILE, single_file(pages, title.name, title.day).encode("utf-8"))
+    _lighten(folder)
+    for path, data in install_files(title.name, title.description, title.language):
+        _write(folder / path, data)
+    listed = NOTHING
+    if keep:
+        kept = store(_files(folder), title.day)
+        for path, data in kept.packs:
+            _write(folder / path, data)
+        listed = kept.listed
+    script = (folder / WORKER).read_text("utf-8")
+    _write(folder / WORKER, worker(script, listed).encode("utf-8"))
+
+
+def finish_folder(folder: Path, pages: Iterable[FinishedPage], title: Title) -> None:
+    """Finish the edition that is opened from a disk: its search index as a script, and nothing of the worker."""
+    _write(folder / SINGLE_FILE, single_file(pages, title.name, title.day).encode("utf-8"))
+    _write(folder / ICON, svg().encode("utf-8"))
+    index = (folder / _INDEX).read_text("utf-8")
+    _write(folder / "search" / "search_index.js", f"var __index = {index}".encode())
+    for path in (WORKER, "assets/offline.js"):
+        (folder / path).unlink(missing_ok=True)
+
+
+def _lighten(folder: Path) -> None:
+    """Take out of the theme's style sheets what no page uses."""
+    pages = (path.read_text("utf-8") for path in sorted(folder.rglob("*.html")) if path.name != SINGLE_FILE)
+    code = [path for path in sorted((folder / "assets").rglob("*.js")) if "lunr" not in path.parts]
+    scripts = [path.read_text("utf-8") for path in code]
+    names = used(pages, scripts)
+    sheets = sorted((folder / "assets").rglob("*.css"))
+    theirs = {path: only_used(path.read_text("utf-8"), names) for path in sheets if path.parent.name == "stylesheets"}
+    ours = [path.read_text("utf-8") for path in sheets if path not in theirs]
+    variables = read_variables((*theirs.values(), *ours, *scripts))
+    for path, css in theirs.items():
+        path.write_text(only_read(css, variables), "utf-8")
+
+
+def _files(folder: Path) -> Iterable[tuple[str, bytes]]:
+    for path in sorted(folder.rglob("*")):
+        if path.is_file():
+            yield path.relative_to(folder).as_posix(), path.read_bytes()
+
+
+def _write(path: Path, data: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(data)

@@ -1,0 +1,41 @@
+"""What every finished page gets in its head: the security policy and, on the site, what installs and keeps it."""
+
+from __future__ import annotations
+
+import re
+from html import escape
+
+from reckoner.editions.manifest import ICON, MANIFEST, TOUCH_ICON
+from reckoner.editions.policy import policy
+
+SCRIPT = "assets/offline.js"
+_CHARSET = re.compile(r"<meta charset=[^>]*>", re.I)
+_OLD_ICON = re.compile(r"<link rel=\"?icon\"?[^>]*>\s*", re.I)
+#: Texts whose line breaks count.
+_VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.S | re.I)
+_BREAKS = re.compile(r"\s*\n\s*")
+
+
+def furnish(html: str, base: str, installable: bool) -> str:
+    """A page with its policy, icon and, where ``installable``, manifest and offline script; indentation taken out.
+
+    Args:
+        html: the whole page.
+        base: address of the site's root as the page sees it, with its slash at the end.
+        installable: false in a folder, where browsers know neither manifests nor workers.
+    """
+    page = _tight(_OLD_ICON.sub("", html))
+    links = [f'<link rel="icon" href="{base}{ICON}" type="image/svg+xml">']
+    if installable:
+        links.append(f'<link rel="manifest" href="{base}{MANIFEST}">')
+        links.append(f'<link rel="apple-touch-icon" href="{base}{TOUCH_ICON}">')
+        links.append(f'<script src="{base}{SCRIPT}" defer></script>')
+    rule = f'<meta http-equiv="Content-Security-Policy" content="{escape(policy(page))}">'
+    return _CHARSET.sub(lambda found: "\n".join((found[0], rule, *links)), page, count=1)
+
+
+def _tight(html: str) -> str:
+    """Lines without indentation and none empty; texts whose breaks count stay as they are."""
+    parts = _VERBATIM.split(html)
+    # Each verbatim text comes with the name of its element behind it.
+    return "".join(part if place % 3 else _BREAKS.sub("\n", part) for place, part in enumerate(parts) if place % 3 != 2)

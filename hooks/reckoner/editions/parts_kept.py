@@ -1,0 +1,79 @@
+"""What of the handbook the single file holds, and what it leaves to the other editions."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+
+@dataclass(frozen=True)
+class LeftOut:
+    """Something that the single file does without.
+
+    Attributes:
+        pages: pattern of the pages' paths, as ``solutions/x``.
+        section: id of the heading whose section goes, with all below it; empty where the whole page goes.
+        what: how the file names it; empty where the same stands elsewhere in the file.
+        element: only elements of this name go, in the section or in a list of this style.
+    """
+
+    pages: str
+    section: str
+    what: str
+    element: str = ""
+
+    def holds(self, path: str, section: str, element: str) -> bool:
+        """Whether a page, a section of it, or some elements of a section are meant."""
+        return self.section == section and self.element == element and re.fullmatch(self.pages, path) is not None
+
+
+LEFT_OUT: tuple[LeftOut, ...] = (
+    LeftOut(r"(bottles/)?labels/.*", "", "labels to print"),
+    LeftOut(r"(bench|sheets)/.*", "", "bench sheets, whose tables stand with each formula"),
+    LeftOut(r"(solutions|chemicals|processes|plans)/index", "", ""),
+    LeftOut(r"price-changes", "", "price changes"),
+    LeftOut(r"kit-or-own", "", "kit or own in full"),
+    LeftOut(r"changelog", "", ""),
+    LeftOut(r"solutions/.+", "cost", "prices of single ingredients, now and before"),
+    LeftOut(r"processes/.+", "cost-of-a-set", "prices of single baths"),
+    LeftOut(r"solutions/.+", "how-these-figures-were-worked-out", "how each figure was worked out"),
+    LeftOut(r"(solutions|processes)/.+", "how-old-these-facts-are", "until when each fact is good"),
+    LeftOut(r"chemicals/.+", "how-old-these-facts-are", ""),
+    LeftOut(r"solutions/.+", "in-the-mixed-bath", "the rule and the share behind each hazard of a bath", element="dd"),
+    LeftOut(r"solutions/.+", "at-its-other-strengths", ""),
+    LeftOut(r"plans/.+", "kit-or-own", ""),
+    LeftOut(r"plans/.+", "where-the-money-goes", "where a plan's money goes"),
+    LeftOut(r"plans/.+", "how-this-was-worked-out", ""),
+    LeftOut(r"solutions/.+", "in-the-jars-while-weighing", "", element="small"),
+    LeftOut(r"(solutions|processes|chemicals)/.+", "hb-pairs", "", element="small"),
+    LeftOut(r"chemicals/.+", "offers", "offers of the suppliers"),
+)
+
+
+#: Order of the file, by the beginning of a path; what is in none comes last, by path.
+ORDER = ("index", "safety", "keep-apart", "processes/", "solutions/", "chemicals/", "shelf", "bottles/", "plans/")
+
+
+def place(path: str) -> tuple[int, str]:
+    """Where a page stands in the file."""
+    return next((rank for rank, start in enumerate(ORDER) if path.startswith(start)), len(ORDER)), path
+
+
+@cache
+def keeps(path: str, section: str = "", element: str = "") -> bool:
+    """Whether the single file holds a page, a section of a page that it holds, or elements of such a section.
+
+    >>> keeps("solutions/a", "weigh"), keeps("solutions/a", "cost"), keeps("labels/a")
+    (True, False, False)
+    """
+    return not any(rule.holds(path, section, element) for rule in LEFT_OUT)
+
+
+#: Elements of which a rule may drop single ones.
+SOME = frozenset(rule.element for rule in LEFT_OUT if rule.element)
+
+
+def left_out() -> tuple[str, ...]:
+    """What the file's reader is told."""
+    return tuple(rule.what for rule in LEFT_OUT if rule.what)

@@ -1,0 +1,115 @@
+"""The theme's style sheets less the rules for things that no page of the handbook has.
+
+Half of them style what is never used here; the first visit of a phone pays for each byte.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+_CLASS_LIST = re.compile(r"""\bclass=(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""")
+_COLOUR = re.compile(r"""\bdata-md-color-[a-z]+=["']?([^"'\s>]+)""")
+_WORD = re.compile(r"[A-Za-z][\w-]*")
+_CLASS = re.compile(r"\.(-?[_a-zA-Z][\w-]*)")
+_CHOSEN = re.compile(r"\[data-md-color-[a-z]+=[\"']?([^\"'\]]+)")
+_INNER = re.compile(r"\([^()]*\)")
+_COMMENT = re.compile(r"/\*.*?\*/", re.S)
+_READ = re.compile(r"--[A-Za-z][\w-]*(?=\s*[),\"'`])")
+_SET = re.compile(r"""(?<=[{;])(--[\w-]+):(?:[^;"'{}]|"[^"]*"|'[^']*')*(?:;|(?=}))""")
+#: Blocks that hold rules.
+_GROUPS = ("@media", "@supports", "@layer", "@container")
+
+
+def used(pages: Iterable[str], scripts: Iterable[str]) -> frozenset[str]:
+    """Names of classes and colour schemes: those in the pages, and every word in the scripts, which may add them."""
+    found: set[str] = set()
+    for page in pages:
+        found.update(name for groups in _CLASS_LIST.findall(page) for name in "".join(groups).split())
+        found.update(_COLOUR.findall(page))
+    for script in scripts:
+        found.update(_WORD.findall(script))
+    return frozenset(found)
+
+
+def only_used(css: str, names: frozenset[str]) -> str:
+    """The rules that can apply where only ``names`` occur.
+
+    >>> only_used(".a,.b .c{x:1}.d{y:2}@media print{.d{z:3}.a:not(.d){z:4}}", frozenset({"a"}))
+    '.a{x:1}@media print{.a:not(.d){z:4}}'
+    """
+    return "".join(_kept(_COMMENT.sub("", css), names))
+
+
+def read_variables(texts: Iterable[str]) -> frozenset[str]:
+    """Names of the style variables that style sheets or scripts read."""
+    return frozenset(name for text in texts for name in _READ.findall(text))
+
+
+def only_read(css: str, variables: frozenset[str]) -> str:
+    """The style sheet less the variables that nobody reads: most hold pictures.
+
+    >>> only_read(":root{--a:url('x;y');--b:1;--c:2}", frozenset({"--b"}))
+    ':root{--b:1;}'
+    """
+    return _SET.sub(lambda found: found[0] if found[1] in variables else "", css)
+
+
+def _kept(css: str, names: frozenset[str]) -> Iterator[str]:
+    for head, body in _blocks(css):
+        if body is None:
+            yield head
+        elif head.startswith(_GROUPS):
+            inside = "".join(_kept(body, names))
+            if inside:
+                yield f"{head}{{{inside}}}"
+        elif head.startswith("@"):
+            yield f"{head}{{{body}}}"
+        else:
+            selectors = ",".join(one for one in _selectors(head) if _can_apply(one, names))
+            if selectors:
+                yield f"{selectors}{{{body}}}"
+
+
+def _blocks(css: str) -> Iterator[tuple[str, str | None]]:
+    """Rules in order, as what stands before the braces and what is in them; a statement has no braces."""
+    start = place = 0
+    while (found := re.search(r"[{;]|\"[^\"]*\"|'[^']*'", css[place:])) is not None:
+        mark = place + found.start()
+        if css[mark] == ";":
+            yield css[start : mark + 1].strip(), None
+            start = place = mark + 1
+        elif css[mark] == "{":
+            end = _closing(css, mark)
+            yield css[start:mark].strip(), css[mark + 1 : end]
+            start = place = end + 1
+        else:
+            place += found.end()
+
+
+def _closing(css: str, opened: int) -> int:
+    depth = 0
+    for found in re.finditer(r"[{}]|\"[^\"]*\"|'[^']*'", css[opened:]):
+        depth += {"{": 1, "}": -1}.get(found[0], 0)
+        if not depth:
+            return opened + found.start()
+    return len(css)
+
+
+def _selectors(head: str) -> Iterator[str]:
+    """Selectors between commas that are in no brackets."""
+    depth = start = 0
+    for place, letter in enumerate(head):
+        depth += {"(": 1, ")": -1}.get(letter, 0)
+        if letter == "," and not depth:
+            yield head[start:place].strip()
+            start = place + 1
+    yield head[start:].strip()
+
+
+def _can_apply(selector: str, names: frozenset[str]) -> bool:
+    """Whether all classes and schemes it asks for occur; what stands in brackets is given the benefit of the doubt."""
+    plain = selector
+    while (shorter := _INNER.sub("", plain)) != plain:
+        plain = shorter
+    return all(name in names for pattern in (_CLASS, _CHOSEN) for name in pattern.findall(plain))

@@ -1,0 +1,171 @@
+"""A finished page made ready for the single file: parts it does without gone, links and headings fitted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from urllib.parse import urljoin, urlsplit
+
+from reckoner.editions.parts_kept import SOME, keeps
+from reckoner.editions.single_style import SHORT
+from reckoner.editions.tokens import End, Start, Token, extent, read
+
+_HERE = "http://handbook.invalid/"
+_UNSEEN = frozenset({"hb-paper", "hb-online"})
+_HEADINGS = ("h1", "h2", "h3", "h4")
+#: Shorter names for the same in print.
+_SHORTER = {"strong": "b", "em": "i"}
+#: Attributes that say something without scripts; in drawings every one does, but for names of their parts.
+_WANTED = frozenset({"href", "colspan", "rowspan", "src", "alt", "start", "lang"})
+_DRAWN = frozenset({"svg", "g", "path", "rect", "line", "polyline", "polygon", "circle", "text"})
+_NAMES = frozenset({"id", "class", "aria-labelledby"})
+
+
+@dataclass(frozen=True)
+class FinishedPage:
+    """A page of the site as HTML.
+
+    Attributes:
+        path: as ``solutions/x`` or ``solutions/index``.
+        url: its address below the site's root, as ``solutions/x/``.
+        html: its content without the site's frame.
+    """
+
+    path: str
+    url: str
+    html: str
+
+
+@dataclass(frozen=True)
+class Section:
+    """A page that the file holds.
+
+    Attributes:
+        key: its place in the file: a path of one word as it is, any other by number, for brevity.
+        tokens: what is kept of it.
+        anchors: each id in it with what it is called in the file.
+    """
+
+    page: FinishedPage
+    key: str
+    tokens: tuple[Token, ...]
+    anchors: Mapping[str, str]
+
+
+def section(page: FinishedPage, number: int) -> Section:
+    """A page less what the file does without; ``number`` is its place."""
+    tokens = tuple(_kept(page))
+    folder, _, name = page.path.partition("/")
+    key = f"{folder[0]}{number}" if name else folder
+    ids = (token.get("id") for token in tokens if isinstance(token, Start))
+    return Section(page, key, tokens, {one: f"{key}.{place}" for place, one in enumerate(filter(None, ids))})
+
+
+def _kept(page: FinishedPage) -> Iterator[Token]:
+    """What stays of a page: sections end at the next heading of their rank, lists at their end."""
+    tokens = read(page.html)
+    part = section = style = ""
+    place = list_end = 0
+    while place < len(tokens):
+        token = tokens[place]
+        if isinstance(token, Start):
+            if token.tag in {"h1", "h2"}:
+                part = token.get("id") or ""
+            if token.tag in {"h1", "h2", "h3"}:
+                section = token.get("id") or ""
+            if "hb-pairs" in _styles(token):
+                style, list_end = "hb-pairs", extent(tokens, place)
+            if _unseen(token) or not _wanted(page.path, token.tag, (section, style if place < list_end else "")):
+                place = extent(tokens, place)
+                continue
+        if keeps(page.path, part) and keeps(page.path, section):
+            yield token
+        place += 1
+
+
+def _wanted(path: str, tag: str, parts: tuple[str, str]) -> bool:
+    return tag not in SOME or all(keeps(path, part, tag) for part in parts)
+
+
+def _unseen(token: Start) -> bool:
+    """What is there for scripts, for paper or for the site."""
+    return token.get("hidden") is not None or not _UNSEEN.isdisjoint(_styles(token))
+
+
+def _styles(token: Start) -> list[str]:
+    return (token.get("class") or "").split()
+
+
+def linked(one: Section, sections: Mapping[str, Section]) -> tuple[Token, ...]:
+    """The section with its links led to places in the file.
+
+    A name is a link where it stands first. What leads out of the file, and every later link to the same place, is
+    plain text, and goes where it is a paragraph of its own.
+
+    Args:
+        one: the section.
+        sections: every section of the file by its page's address.
+    """
+    found: list[Token] = []
+    seen: set[str] = set()
+    place = 0
+    while place < len(one.tokens):
+        token = one.tokens[place]
+        if not (isinstance(token, Start) and token.tag == "a"):
+            found.append(token)
+            place += 1
+            continue
+        behind = extent(one.tokens, place)
+        target = _target(one, token.get("href") or "", sections)
+        if target and target not in seen:
+            seen.add(target)
+            found += [Start("a", (("href", target),)), *one.tokens[place + 1 : behind]]
+        elif _alone(found, one.tokens, behind):
+            found.pop()
+            behind += 1
+        else:
+            found += one.tokens[place + 1 : behind - 1]
+        place = behind
+    return tuple(found)
+
+
+def _alone(before: list[Token], tokens: tuple[Token, ...], behind: int) -> bool:
+    """Whether a link is all there is in its paragraph."""
+    opened = before[-1] if before else None
+    return isinstance(opened, Start) and opened.tag == "p" and tokens[behind : behind + 1] == (End("p"),)
+
+
+def _target(one: Section, href: str, sections: Mapping[str, Section]) -> str | None:
+    """Where a link leads from within the file; None where the file has no such place."""
+    if urlsplit(href).scheme:
+        return href
+    address = urlsplit(urljoin(_HERE + one.page.url, href))
+    found = sections.get(address.path.removeprefix("/"))
+    if found is None:
+        return None
+    return "#" + found.anchors.get(address.fragment, found.key)
+
+
+def fitted(one: Section, tokens: Iterable[Token], targets: frozenset[str]) -> Iterator[Token]:
+    """Headings one level down, short names of elements and styles, and ids only where something leads to them."""
+    for token in tokens:
+        if isinstance(token, Start):
+            yield _fitted(one, token, targets)
+        else:
+            yield End(_renamed(token.tag)) if isinstance(token, End) else token
+
+
+def _fitted(one: Section, token: Start, targets: frozenset[str]) -> Start:
+    wanted = token.attributes if token.tag in _DRAWN else [pair for pair in token.attributes if pair[0] in _WANTED]
+    kept = [pair for pair in wanted if pair[0] not in _NAMES]
+    styles = " ".join(SHORT[name] for name in _styles(token) if name in SHORT)
+    if styles:
+        kept.append(("class", styles))
+    anchor = one.anchors.get(token.get("id") or "")
+    if anchor and f"#{anchor}" in targets:
+        kept.append(("id", anchor))
+    return Start(_renamed(token.tag), tuple(kept), token.closed)
+
+
+def _renamed(tag: str) -> str:
+    return f"h{int(tag[1]) + 1}" if tag in _HEADINGS else _SHORTER.get(tag, tag)

@@ -1,0 +1,184 @@
+"""HTML as a flat run of tags and texts, and the shortest HTML that says the same."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from html import escape, unescape
+
+
+@dataclass(frozen=True)
+class Start:
+    """An opening tag; ``closed`` where it closes itself, as shapes in a picture do."""
+
+    tag: str
+    attributes: tuple[tuple[str, str | None], ...] = ()
+    closed: bool = False
+
+    def get(self, name: str) -> str | None:
+        """An attribute's value; None where it is not there, empty where it has none."""
+        return next((value or "" for key, value in self.attributes if key == name), None)
+
+    def without(self, *names: str) -> Start:
+        """The same tag, less some attributes."""
+        return Start(self.tag, tuple(one for one in self.attributes if one[0] not in names), self.closed)
+
+    def with_value(self, name: str, value: str) -> Start:
+        """The same tag with one attribute set."""
+        return Start(self.tag, (*self.without(name).attributes, (name, value)), self.closed)
+
+
+@dataclass(frozen=True)
+class End:
+    """A closing tag."""
+
+    tag: str
+
+
+@dataclass(frozen=True)
+class Text:
+    """Text with its character references resolved."""
+
+    text: str
+
+
+Token = Start | End | Text
+#: Elements without content.
+VOID = frozenset({"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "wbr"})
+BLOCKS = (
+    {"address", "article", "aside", "blockquote", "body", "caption", "dd", "div", "dl", "dt", "figcaption", "figure"}
+    | {"footer", "form", "h1", "h2", "h3", "h4", "h5", "h6", "header", "hr", "li", "main", "nav", "ol", "p", "section"}
+    | {"table", "tbody", "td", "tfoot", "th", "thead", "title", "tr", "ul"}
+)
+#: A closing tag that may be left out where one of these tags, or the end of what is around it, comes next.
+_IMPLIED = {
+    "li": frozenset({"li"}),
+    "dt": frozenset({"dt", "dd"}),
+    "dd": frozenset({"dt", "dd"}),
+    "td": frozenset({"td", "th"}),
+    "th": frozenset({"td", "th"}),
+    "tr": frozenset({"tr"}),
+    "tbody": frozenset({"tbody", "tfoot"}),
+    "p": frozenset({"div", "dl", "figure", "h2", "h3", "h4", "h5", "hr", "ol", "p", "section", "table", "ul"}),
+}
+#: Inside these an unclosed paragraph would not end with what is around it.
+_CAREFUL = frozenset({"a", "ins", "del", "map", "audio", "video"})
+#: Comments fall through both named tags.
+_TAG = re.compile(
+    r"""<!--.*?-->|<!doctype[^>]*>|<(?:(?P<open>[a-zA-Z][\w-]*)(?P<rest>(?:[^<>"'/]|"[^"]*"|'[^']*'|/(?!>))*)(?P<closed>/?)"""
+    r"""|/(?P<close>[a-zA-Z][\w-]*)\s*)>""",
+    re.S,
+)
+_ATTRIBUTE = re.compile(r"""(?P<name>[^\s"'<>/=]+)(?:\s*=\s*(?P<value>"[^"]*"|'[^']*'|[^\s"'`=<>]+))?""")
+_SPACE = re.compile(r"[ \t\r\n\f]+")
+_BARE = re.compile(r"[^\s\"'`=<>]+")
+
+
+def read(html: str) -> tuple[Token, ...]:
+    """Tags and texts in order; comments are dropped.
+
+    >>> read("<p class=a>1&#46;5</p>")
+    (Start(tag='p', attributes=(('class', 'a'),), closed=False), Text(text='1.5'), End(tag='p'))
+    """
+    return tuple(_found(html))
+
+
+def _found(html: str) -> Iterator[Token]:
+    place = 0
+    for tag in _TAG.finditer(html):
+        if tag.start() > place:
+            yield Text(unescape(html[place : tag.start()]))
+        place = tag.end()
+        if tag["open"]:
+            name = tag["open"].lower()
+            yield Start(name, _attributes(tag["rest"]), closed=bool(tag["closed"]) and name not in VOID)
+        elif tag["close"]:
+            yield End(tag["close"].lower())
+    if place < len(html):
+        yield Text(unescape(html[place:]))
+
+
+@cache
+def _attributes(text: str) -> tuple[tuple[str, str | None], ...]:
+    return tuple(
+        (found["name"], None if found["value"] is None else unescape(found["value"].strip("\"'")))
+        for found in _ATTRIBUTE.finditer(text)
+    )
+
+
+def extent(tokens: tuple[Token, ...], start: int) -> int:
+    """The place behind the element that opens at ``start``."""
+    opened = tokens[start]
+    assert isinstance(opened, Start)
+    if opened.closed or opened.tag in VOID:
+        return start + 1
+    depth = 0
+    for place in range(start, len(tokens)):
+        token = tokens[place]
+        if isinstance(token, Start) and token.tag == opened.tag and not token.closed:
+            depth += 1
+        elif isinstance(token, End) and token.tag == opened.tag:
+            depth -= 1
+            if not depth:
+                return place + 1
+    return len(tokens)
+
+
+def write(tokens: Iterable[Token]) -> str:
+    """The tokens as HTML: no space beside blocks, no quotes and no closing tags that HTML lets one leave out.
+
+    >>> write(read('<ul class="a">\\n <li>x</li>\\n <li><a href="#b c">y</a></li>\\n</ul>'))
+    '<ul class=a><li>x<li><a href="#b c">y</a></ul>'
+    """
+    tight = tuple(_tight(tuple(tokens)))
+    parts = []
+    for place, token in enumerate(tight):
+        if isinstance(token, Text):
+            parts.append(escape(token.text, quote=False))
+        elif isinstance(token, Start):
+            parts.append(_start(token))
+        elif not _may_go(token.tag, tight[place + 1] if place + 1 < len(tight) else None):
+            parts.append(f"</{token.tag}>")
+    return "".join(parts)
+
+
+def _tight(tokens: tuple[Token, ...]) -> Iterator[Token]:
+    """White space collapsed, and gone beside blocks."""
+    for place, token in enumerate(tokens):
+        if not isinstance(token, Text):
+            yield token
+            continue
+        text = _SPACE.sub(" ", token.text)
+        if place == 0 or _is_block(tokens[place - 1]):
+            text = text.removeprefix(" ")
+        if place == len(tokens) - 1 or _is_block(tokens[place + 1]):
+            text = text.removesuffix(" ")
+        if text:
+            yield Text(text)
+
+
+def _is_block(token: Token) -> bool:
+    return not isinstance(token, Text) and token.tag in BLOCKS
+
+
+def _may_go(tag: str, following: Token | None) -> bool:
+    if tag not in _IMPLIED or following is None or isinstance(following, Text):
+        return False
+    if isinstance(following, Start):
+        return following.tag in _IMPLIED[tag]
+    return following.tag in BLOCKS and following.tag not in _CAREFUL
+
+
+def _start(token: Start) -> str:
+    words = [token.tag]
+    for name, value in token.attributes:
+        if value is None:
+            words.append(name)
+        elif _BARE.fullmatch(value):
+            words.append(f"{name}={escape(value)}")
+        else:
+            words.append(f'{name}="{escape(value, quote=False).replace(chr(34), "&quot;")}"')
+    # An unquoted value would swallow the slash.
+    return f"<{' '.join(words)}{' /' if token.closed else ''}>"

@@ -1,0 +1,196 @@
+"""The editions' pure parts: one file, packs and their list, the policy, style sheets, icons."""
+
+from __future__ import annotations
+
+import gzip
+import json
+import re
+import struct
+import zlib
+
+import pytest
+
+from reckoner.editions.head import furnish
+from reckoner.editions.icon import BACK, LIQUID, png, svg
+from reckoner.editions.manifest import install_files
+from reckoner.editions.offline import PLACE, store, worker
+from reckoner.editions.parts_kept import LEFT_OUT
+from reckoner.editions.policy import hash_of, policy
+from reckoner.editions.single_file import single_file
+from reckoner.editions.style_used import only_read, only_used, read_variables, used
+from reckoner.editions.thinning import FinishedPage
+from reckoner.editions.tokens import read, write
+from site_build import Site
+
+HOME = FinishedPage("index", "", '<h1 id="home">Home</h1><p><a href="solutions/a/">A</a></p>')
+FORMULA = FinishedPage(
+    "solutions/a",
+    "solutions/a/",
+    '<h1 id="a">A</h1><p class="hb-jump"><a href="#mix">Mix</a></p>'
+    '<table class="hb-weigh"><tr><td><a href="../../chemicals/b/">B</a></td><td><b>1&#46;5 g</b></td></tr></table>'
+    '<h2 id="mix">Mix</h2><p>Stir <a href="../../chemicals/b/#forms">B</a>.</p>'
+    '<p><a href="../../labels/a/">Labels</a></p><p>See <a href="https://example.org/x">there</a>.</p>'
+    '<h2 id="cost">Cost</h2><p>3 euro</p><h2 id="source">Source</h2><p>Invented</p>',
+)
+CHEMICAL = FinishedPage("chemicals/b", "chemicals/b/", '<h1>B</h1><h2 id="forms">Forms</h2><p hidden>later</p>')
+LABEL = FinishedPage("labels/a", "labels/a/", "<h2>Label</h2>")
+
+
+def whole() -> str:
+    return single_file((LABEL, CHEMICAL, FORMULA, HOME), "Book", "1 Jan 2026")
+
+
+def body(text: str) -> str:
+    return text[text.index('<section id="index">') :]
+
+
+def test_links_become_places_in_the_file() -> None:
+    text = body(whole())
+    assert '<section id="index"><h2>Home</h2><p><a href=#s1>A</a></p></section>' in text
+    assert '<section id="s1"><h2>A</h2><p class=j><a href=#s1.1>Mix</a>' in text
+    assert "<a href=#c2>B</a><td><b>1.5 g</b>" in text
+    assert "<h3 id=s1.1>Mix</h3><p>Stir <a href=#c2.0>B</a>." in text
+    assert '<section id="c2"><h2>B</h2><h3 id=c2.0>Forms</h3></section>' in text
+    assert "<a href=https://example.org/x>there</a>" in text
+
+
+def test_what_is_left_out_is_out_and_links_to_it_are_gone() -> None:
+    text = body(whole())
+    for gone in ("3 euro", "Cost", "Label", "later"):
+        assert gone not in text
+    assert "<h3>Source</h3><p>Invented" in text
+
+
+def test_the_same_in_any_order() -> None:
+    assert whole() == single_file((HOME, FORMULA, CHEMICAL, LABEL), "Book", "1 Jan 2026")
+
+
+def test_every_rule_of_what_is_left_out_finds_something(site: Site) -> None:
+    """A heading that was renamed would be back in the file unseen."""
+    ids = {
+        path.parent.relative_to(site.folder).as_posix(): set(
+            re.findall(r"""(?:<h[23] id|class)="([^"]+)""", path.read_text("utf-8"))
+        )
+        for path in site.folder.rglob("index.html")
+    }
+    for rule in LEFT_OUT:
+        if rule.section:
+            found = [path for path, there in ids.items() if re.fullmatch(rule.pages, path) and rule.section in there]
+            assert found, rule
+
+
+@pytest.mark.parametrize(
+    ("html", "short"),
+    [
+        ("<p>a</p>\n<p>b  c</p>", "<p>a<p>b c</p>"),
+        ("<p>a <b>b</b> <i>c</i></p>", "<p>a <b>b</b> <i>c</i></p>"),
+        ("<li>a</li> <li>b</li>", "<li>a<li>b</li>"),
+        ("<div><p>a</p></div>", "<div><p>a</div>"),
+        ("<p>a</p> text", "<p>a</p>text"),
+        ('<a title="x &quot;y&quot;">a &lt; b &amp;&nbsp;c</a>', '<a title="x &quot;y&quot;">a &lt; b &amp;\xa0c</a>'),
+        ('<svg viewBox="0 0 1 1"><path d="M0 0"/></svg>', '<svg viewBox="0 0 1 1"><path d="M0 0" /></svg>'),
+        ("<!-- no --><br/>a", "<br>a"),
+        ("<td>a</td><!-- b --><td>c</td>", "<td>a<td>c</td>"),
+    ],
+)
+def test_shortest_html(html: str, short: str) -> None:
+    assert write(read(html)) == short
+    assert write(read(short)) == short
+
+
+FILES = [
+    ("index.html", b"<p>home</p>"),
+    ("a/index.html", b"<p>a</p>" * 60_000),
+    ("assets/x.js", b"1"),
+    ("assets/x.js.map", b"{}"),
+    ("assets/javascripts/lunr/min/lunr.de.min.js", b"2"),
+    ("sitemap.xml", b"<x/>"),
+    ("sw.js", b"3"),
+]
+
+
+def test_packs_hold_the_pages_and_the_list_tells_where() -> None:
+    kept = store(FILES, "1 Jan 2026")
+    listed = json.loads(kept.listed)
+    packs = dict(kept.packs)
+    assert set(listed["pages"]) == {"index.html", "a/index.html"}
+    for path, (pack, start, end) in listed["pages"].items():
+        assert gzip.decompress(packs[pack])[start:end] == dict(FILES)[path]
+    assert [path for path, _, _ in listed["files"]] == ["assets/x.js", *packs]
+    assert kept.size == 1 + sum(map(len, packs.values())) < 10_000
+    assert listed["day"] == "1 Jan 2026"
+
+
+def test_a_build_is_named_by_what_is_in_it() -> None:
+    def build(files: list[tuple[str, bytes]]) -> str:
+        return str(json.loads(store(files, "1 Jan 2026").listed)["build"])
+
+    assert build(FILES) == build(FILES[::-1])
+    assert build(FILES) != build([*FILES[1:], ("index.html", b"<p>home.</p>")])
+    assert build(FILES) == build([*FILES[:-1], ("sw.js", b"another")])
+
+
+def test_the_list_has_one_place_in_the_worker() -> None:
+    assert worker(f"const LIST = {PLACE};", "{}") == "const LIST = {};"
+    with pytest.raises(ValueError, match="no single"):
+        worker("const LIST = 1;", "{}")
+
+
+def test_the_policy_names_inline_scripts_and_no_others() -> None:
+    page = '<script>a()</script><script src="b.js"></script><script type="application/json">{}</script>'
+    rule = policy(page)
+    assert f"script-src 'self' '{hash_of('a()')}';" in rule
+    assert rule.count("sha256-") == 1
+    assert "unsafe" not in rule
+    assert "http" not in rule
+
+
+def test_the_policy_stands_before_all_that_it_rules() -> None:
+    page = furnish(
+        '<head>\n  <meta charset="utf-8">\n\n  <script>a( )\n  b</script></head><pre>x\n\n  y</pre>', "../", True
+    )
+    assert page.index("Content-Security-Policy") < page.index("<link") < page.index("<script>")
+    assert f"{hash_of('a( )' + chr(10) + '  b')}" in page
+    assert "<pre>x\n\n  y</pre>" in page
+    assert '<link rel="manifest" href="../handbook.webmanifest">' in page
+    assert "manifest" not in furnish("<meta charset=utf-8>", "./", False)
+
+
+def test_styles_of_what_is_not_there_go() -> None:
+    names = used(['<p class="a b"><i class=c data-md-color-scheme="slate">'], ["x.add('d--e')"])
+    assert {"a", "b", "c", "d--e", "slate"} <= names
+    css = '@charset "UTF-8";.a,.z{x:1}.y .a{x:2}.d--e:not(.q){x:3}@media print{.z{x:4}}@keyframes k{0%{x:5}}'
+    assert only_used(css, names) == '@charset "UTF-8";.a{x:1}.d--e:not(.q){x:3}@keyframes k{0%{x:5}}'
+    schemes = "[data-md-color-scheme=slate]{x:1}[data-md-color-primary=red]{x:2}"
+    assert only_used(schemes, names) == "[data-md-color-scheme=slate]{x:1}"
+
+
+def test_variables_that_nobody_reads_go() -> None:
+    css = ":root{--a:url('data:;{}');--b:1}p{color:var(--b)}"
+    assert only_read(css, read_variables([css])) == ":root{--b:1}p{color:var(--b)}"
+
+
+def test_the_icon_is_a_picture() -> None:
+    data = png(50)
+    assert data.startswith(b"\x89PNG\r\n\x1a\n")
+    assert struct.unpack(">II", data[16:24]) == (50, 50)
+    start = data.index(b"IDAT") + 4
+    rows = zlib.decompress(data[start : data.index(b"IEND") - 8])
+    assert len(rows) == 50 * (1 + 3 * 50)
+    assert rows[1:4] == bytes(BACK)
+    middle = 33 * 151 + 1 + 3 * 25
+    assert rows[middle : middle + 3] == bytes(LIQUID)
+    assert svg().startswith("<svg ")
+
+
+def test_the_manifest_has_what_installing_needs() -> None:
+    files = dict(install_files("Formula handbook", "Words", "en"))
+    members = json.loads(files["handbook.webmanifest"])
+    assert (members["start_url"], members["scope"], members["id"]) == ("./", "./", "./")
+    assert members["display"] == "standalone"
+    assert {icon["src"] for icon in members["icons"]} <= set(files)
+    assert {(icon["sizes"], icon.get("purpose", "any")) for icon in members["icons"]} >= {
+        ("192x192", "any"),
+        ("512x512", "any"),
+        ("512x512", "maskable"),
+    }
