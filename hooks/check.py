@@ -10,8 +10,9 @@ import sys
 from datetime import date
 from pathlib import Path
 
+from reckoner.audience import audience_of
 from reckoner.build import build, day_of
-from reckoner.problems import HandbookError, Severity
+from reckoner.problems import HandbookError, Severity, ValueFault
 
 
 def main(arguments: list[str]) -> int:
@@ -23,7 +24,10 @@ def main(arguments: list[str]) -> int:
         print("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970, or unset it)")
         return 1
     try:
-        built = build(folder, today)
+        built = build(folder, today, audience=audience_of(os.environ.get("HANDBOOK_AUDIENCE")))
+    except ValueFault as fault:
+        print(fault)
+        return 1
     except HandbookError as error:
         print(error)
         return 1

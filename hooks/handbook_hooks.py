@@ -17,16 +17,20 @@ from mkdocs.plugins import CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page as SitePage
 
+from reckoner.audience import audience_of, marked_private
 from reckoner.build import Built, build, day_of
 from reckoner.lean_search import stand_in
 from reckoner.pages.data_files import data_files
 from reckoner.pages.page import Page
 from reckoner.pages.price_news import edited
-from reckoner.problems import HandbookError, Severity
+from reckoner.problems import HandbookError, Severity, ValueFault
+from reckoner.records.catalogue import PERSONAL
 from reckoner.set_aside import SetAside, put_back, set_aside
 from reckoner.site_swap import Swap
 
 log = get_plugin_logger("handbook")
+#: A page of the navigation that only the owner's own handbook has.
+SHELF = "shelf.md"
 
 
 @dataclass
@@ -37,6 +41,7 @@ class _State:
     """
 
     command: str = "build"
+    audience: str = PERSONAL
     built: Built | None = None
     by_path: dict[str, Page] = field(default_factory=dict)
     swap: Swap | None = None
@@ -64,9 +69,12 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     except ValueError:
         raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
     try:
+        _state.audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
         _state.built = build(
-            root / "formulas", today, directories=config.use_directory_urls, site_url=config.site_url or ""
+            root / "formulas", today, config.use_directory_urls, config.site_url or "", _state.audience
         )
+    except ValueFault as fault:
+        raise PluginError(str(fault)) from None
     except HandbookError as error:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
     _state.by_path = {page.path: page for page in _state.built.pages}
@@ -93,6 +101,8 @@ def _tell(built: Built) -> None:
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the generated pages and the figures as JSON."""
     assert _state.built is not None
+    if _state.audience != PERSONAL:
+        _leave_out(files, config)
     navigated = set(_paths(config.nav or []))
     for page in _state.built.pages:
         included = InclusionLevel.INCLUDED if page.path in navigated else InclusionLevel.NOT_IN_NAV
@@ -100,6 +110,26 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     for path, text in data_files(_state.built.results, config.site_url or "", config.use_directory_urls):
         files.append(File.generated(config, path, content=text))
     return files
+
+
+def _leave_out(files: Files, config: MkDocsConfig) -> None:
+    """Take handwritten pages marked private, and pages that only the owner has, out of files and navigation."""
+    private = [file for file in files.documentation_pages() if marked_private(file.content_string)]
+    for file in private:
+        files.remove(file)
+    seen = {file.src_uri for file in files} | set(_state.by_path)
+    gone = {file.src_uri for file in private} | ({SHELF} - seen)
+    config.nav = _without(config.nav, gone)
+
+
+def _without(nav: Any, gone: set[str]) -> Any:
+    """The navigation without some pages, and without headings under which nothing is left."""
+    if isinstance(nav, dict):
+        kept = {title: _without(below, gone) for title, below in nav.items()}
+        return {title: below for title, below in kept.items() if below} or None
+    if isinstance(nav, list):
+        return [one for one in (_without(below, gone) for below in nav) if one]
+    return None if nav in gone else nav
 
 
 def _paths(nav: Any) -> list[str]:

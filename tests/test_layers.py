@@ -22,12 +22,13 @@ ALLOWED: dict[str, set[str]] = {
     "calc": BASE | {"records"},
     "checks": BASE | {"records", "spelling", "calc"},
     "pages": BASE | {"records", "calc"},
+    "audience": BASE | {"records"},
     "lean_search": {"pages"},
     "site_swap": set(),
     "set_aside": set(),
     "write_schemas": {"loading", "pages"},
     "warn": BASE | {"calc"},
-    "build": BASE | {"records", "loading", "checks", "calc", "pages", "warn"},
+    "build": BASE | {"records", "audience", "loading", "checks", "calc", "pages", "warn"},
 }
 #: Packages only one place may touch.
 ONLY = {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from reckoner.checks.audience_rules import private_parts
 from reckoner.checks.catalogue_rules import (
     caution_references,
     chemical_formulas,
@@ -60,6 +61,7 @@ CHECKS: tuple[Check, ...] = (
     tanks,
     temperatures,
     former_ids,
+    private_parts,
     dates,
 )
 

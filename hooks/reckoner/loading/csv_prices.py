@@ -1,6 +1,6 @@
 """A price list kept as CSV (RFC 4180): one offer a row, the same checks as in YAML.
 
-Columns: ``chemical,form,pack,count,price,assay,in_stock,note``; the date is the file's name, the source is stated in
+Columns: ``chemical,form,pack,count,price,assay,in_stock,private,note``; the date is the file's name, the source stands in
 the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says how
 to read it: ``csv_columns`` gives its headings, ``csv_locale`` its decimal sign, and allows semicolons between cells.
 Each cell is read with its place, which the csv module does not tell.
@@ -18,7 +18,7 @@ from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places, Tree
 
 NEEDED = ("chemical", "form", "pack", "price")
-ALLOWED = (*NEEDED, "count", "assay", "in_stock", "note")
+ALLOWED = (*NEEDED, "count", "assay", "in_stock", "private", "note")
 IGNORE = "ignore"
 _QUOTING = "wrong quoting (put quotes round a whole cell, and double a quote inside it)"
 #: One cell of RFC 4180: quoted with doubled quotes inside, or bare without any; by what parts the cells.

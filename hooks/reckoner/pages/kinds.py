@@ -31,6 +31,7 @@ from reckoner.pages.plan_view import PlanView, plan_view
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 from reckoner.pages.shelf_view import ShelfView, shelf_view
+from reckoner.records.catalogue import PERSONAL
 
 View = (
     ApartView
@@ -73,6 +74,11 @@ def _one(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
     return lambda results: iter([(path, "")])
 
 
+def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
+    """A page that only the owner's own handbook has."""
+    return lambda results: iter([(path, "")] if results.catalogue.audience == PERSONAL else [])
+
+
 PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
     PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s)),
@@ -80,7 +86,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
     PageKind("kit_or_own", _one("kit-or-own.md"), lambda _, s: kit_or_own_view(s)),
-    PageKind("shelf", _one("shelf.md"), lambda _, s: shelf_view(s)),
+    PageKind("shelf", _owners("shelf.md"), lambda _, s: shelf_view(s)),
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),

@@ -22,6 +22,8 @@ from reckoner.records.settings import FilmFormats, Settings
 from reckoner.records.shelf import Shelf
 
 Path = tuple[str | int, ...]
+#: The audience that sees everything.
+PERSONAL = "personal"
 #: A file as read: mappings, lists and texts.
 Tree = dict[str, "Tree"] | list["Tree"] | str
 
@@ -71,7 +73,7 @@ class ListedPrices:
 class Catalogue:
     """All records by id; ``places`` by file name; ``file_of`` gives a record's file from kind and id.
 
-    ``references`` are the names in files that have faults and so are no records.
+    ``references`` are the names in files that have faults and so are no records; ``audience`` is for whom this is.
     """
 
     settings: Settings
@@ -93,6 +95,7 @@ class Catalogue:
     file_of: Mapping[tuple[str, str], str]
     today: date
     references: tuple[Reference, ...] = ()
+    audience: str = PERSONAL
 
     @cached_property
     def rates(self) -> tuple[Rate, ...]:

@@ -160,6 +160,7 @@ class Formula(Record):
         idle: what a bath that stands unused is given.
         log: the owner's own remarks, private unless marked.
         proven_on: day on which the owner proved a formula from memory on film.
+        private: left out of what others are given.
     """
 
     id: Id
@@ -198,6 +199,7 @@ class Formula(Record):
     notes: tuple[Text, ...] = ()
     log: tuple[DatedNote, ...] = ()
     proven_on: Day | None = None
+    private: Flag = False
     source: Source
 
     @model_validator(mode="after")

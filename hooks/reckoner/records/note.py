@@ -11,3 +11,8 @@ class DatedNote(Record):
     day: Day
     text: Text
     public: Flag = False
+
+    @property
+    def owners_only(self) -> bool:
+        """Private unless marked."""
+        return not self.public

@@ -56,6 +56,7 @@ class Plan(Record):
         budget: most that may be spent; a basket above it is no answer.
         gear: bought once, kept apart from every cost of chemistry.
         compare: ids of kits, concentrates and labs to set against mixing.
+        private: left out of what others are given.
     """
 
     id: Id
@@ -71,4 +72,5 @@ class Plan(Record):
     budget: Price | None = None
     gear: tuple[Gear, ...] = ()
     compare: tuple[Id, ...] = ()
+    private: Flag = False
     note: Text | None = None

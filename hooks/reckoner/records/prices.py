@@ -29,7 +29,7 @@ class CsvColumn(Record):
     """A column of a supplier's own table: its heading there, and what it is here; ``ignore`` where nothing needs it."""
 
     theirs: Text
-    ours: Literal["chemical", "form", "pack", "count", "price", "assay", "in_stock", "note", "ignore"]
+    ours: Literal["chemical", "form", "pack", "count", "price", "assay", "in_stock", "private", "note", "ignore"]
 
 
 class Supplier(Record):
@@ -45,6 +45,7 @@ class Supplier(Record):
         csv_locale: how its CSV tables write numbers; they may then part their cells by semicolons.
         csv_columns: the headings of its CSV tables; a price without a currency is then in the supplier's.
         invented: true in the demo, and said on every page that shows a price.
+        private: left out, with every price of it, of what others are given.
     """
 
     name: Text
@@ -58,6 +59,7 @@ class Supplier(Record):
     csv_locale: Annotated[Text, Field(pattern=r"^[a-z]{2}(_[A-Z]{2})?$")] | None = None
     csv_columns: tuple[CsvColumn, ...] = ()
     invented: Flag = False
+    private: Flag = False
     note: Text | None = None
     source: Source
 
@@ -81,6 +83,7 @@ class Offer(Record):
 
     Attributes:
         handed_over: sent by post, fetched from the shop, or not sold to the owner at all.
+        private: the price of an account, left out of what others are given.
     """
 
     chemical: Id
@@ -92,6 +95,7 @@ class Offer(Record):
     in_stock: Flag = True
     handed_over: Literal["delivered", "collection only", "not deliverable"] = "delivered"
     restrictions: tuple[Restriction, ...] = ()
+    private: Flag = False
     note: Text | None = None
 
 
@@ -100,11 +104,13 @@ class PriceList(Record):
 
     Attributes:
         complete: whether offers missing from this list are withdrawn.
+        private: left out of what others are given.
         source: where this list is from, if otherwise than the supplier's record says.
     """
 
     date: Day
     complete: Flag = False
+    private: Flag = False
     offers: Annotated[tuple[Offer, ...], Field(min_length=1)]
     source: Source | None = None
 

@@ -69,7 +69,7 @@ class Step(Record):
 
 
 class Process(Record):
-    """An ordered list of steps."""
+    """An ordered list of steps; ``private`` is left out of what others are given."""
 
     id: Id
     formerly: tuple[Id, ...] = ()
@@ -82,4 +82,5 @@ class Process(Record):
     faults: tuple[Text, ...] = ()
     notes: tuple[Text, ...] = ()
     cautions: Annotated[tuple[Text, ...], Field(min_length=1)]
+    private: Flag = False
     source: Source

@@ -30,6 +30,11 @@ class Record(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
+    @property
+    def owners_only(self) -> bool:
+        """Whether it is left out of what others are given: what bears ``private: yes``."""
+        return bool(getattr(self, "private", False))
+
 
 @dataclass(frozen=True)
 class Strength:
