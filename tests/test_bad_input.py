@@ -173,6 +173,7 @@ REQUIRED = {
     "price-of-zero",
     "price-without-currency",
     "price-without-date",
+    "private-parts-of-public",
     "published-order",
     "published-unclear",
     "published-without-volume",

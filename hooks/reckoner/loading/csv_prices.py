@@ -1,9 +1,9 @@
 """A price list kept as CSV (RFC 4180): one offer a row, the same checks as in YAML.
 
-Columns: ``chemical,form,pack,count,price,assay,in_stock,private,note``; the date is the file's name, the source stands in
-the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says how
-to read it: ``csv_columns`` gives its headings, ``csv_locale`` its decimal sign, and allows semicolons between cells.
-Each cell is read with its place, which the csv module does not tell.
+Columns: ``chemical,form,pack,count,price,assay,in_stock,private,note``; the date is the file's name, the source
+is in the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says
+how to read it: ``csv_columns`` gives its headings, ``csv_locale`` its decimal sign, and allows semicolons between
+cells. Each cell is read with its place, which the csv module does not tell.
 """
 
 from __future__ import annotations

@@ -1,0 +1,194 @@
+"""A handbook in which every key of every record is written: a new field is in it without a word here.
+
+Values come from the records' own JSON Schema: the example of each type, the first choice, and for free text whatever
+the caller gives. ``FIXED`` holds what an example cannot know: ids that must exist, and keys that exclude one another.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from reckoner.records.caution import Cautions
+from reckoner.records.chemical import Chemical, LookAlikes
+from reckoner.records.formula import Formula, Ingredient, Item
+from reckoner.records.hazard import Phrases
+from reckoner.records.incompatibility import Incompatibilities
+from reckoner.records.kit import Kit
+from reckoner.records.plan import Plan
+from reckoner.records.prices import ExchangeRates, PriceList, Supplier
+from reckoner.records.process import Process, Step
+from reckoner.records.settings import FilmFormats, Settings
+from reckoner.records.shelf import Bottle, Passed, Shelf
+from reckoner.records.source import Source
+from reckoner.records.use import Replenishment
+from reckoner.records.values import Record
+
+#: Free text is marked in the schemas by this example.
+PLAIN = "plain text"
+DROP = {"amount": "2.5 mL", "as_published": "1/4 US_fl_oz"}
+SULFITE = {"chemical": "sodium-sulfite", "form": "anhydrous"}
+#: Key of a class -> what stands there instead of the example.
+FIXED: dict[str, Any] = {
+    **{f"{of}.{key}": value for of in ("Item", "Ingredient", "Offer", "ShelfPack") for key, value in SULFITE.items()},
+    **{f"{of}.pack": "100 g" for of in ("Offer", "ShelfPack")},
+    **{f"{of}.currency": "EUR" for of in ("Supplier", "Settings")},
+    **{f"{of}.formula": "fixer" for of in ("Item", "Ingredient", "AcceptedBath", "Bottle", "Replenishment")},
+    **{f"{of}.format": "135-36" for of in ("Passed", "PlannedFilm", "TankLoad")},
+    **{f"{of}.chemicals": ["sodium-sulfite"] for of in ("Caution", "LookAlike", "SubstanceGroup")},
+    **{f"{of}.h": "H319" for of in ("Classification", "SpecificLimit")},
+    **{f"{of}.forms": ["anhydrous"] for of in ("Caution", "Hazards", "Restriction")},
+    "Active.entity": "sulfite",
+    "Balance.capacity": "500 g",
+    "Bottle.discard": "2027-01-01",
+    "Caution.after": ["group"],
+    "Caution.beside": ["group"],
+    "Caution.groups": ["group"],
+    "Caution.statements": ["H319"],
+    "FilmFormat.id": "135-36",
+    "Form.cas": "7757-83-7",
+    "Form.formula": "Na2SO3",
+    "Form.id": "anhydrous",
+    "Formula.makes": "1 L",
+    "Formula.of": ["fixer"],
+    "Formula.start_water": "500 mL",
+    "Formula.start_temperature": "20 °C",
+    "FilmCapacity.per": "1 L",
+    "Hazards.basis": "anhydrous",
+    "Hazards.euh": ["EUH031"],
+    "Hazards.not_classified": "no",
+    "Ingredient.optional": "no",
+    "Ingredient.swap": ["sodium-sulfite"],
+    "Kit.kind": "concentrate",
+    "Kit.process": "fixing",
+    "Kit.replaces": ["fixer"],
+    "LocalDisposal.link": "https://example.org/waste",
+    "OtherTemperatures.hold": "no",
+    "OtherTemperatures.lowest": "20 °C",
+    "OtherTemperatures.highest": "40 °C",
+    "Pair.groups": ["group", "group"],
+    "Phrase.code": "H319",
+    "Replenishment.per": "135-36",
+    "RateRow.base": "GBP",
+    "RateRow.quote": "EUR",
+    "ReuseStep.from_roll": "1",
+    "Settings.format": "1",
+    "Settings.formats": ["135-36"],
+    "Settings.locale": "en_GB",
+    "ShelfPack.left": "50 g",
+    "SpecificLimit.below": "70 % w/w",
+    "SubstanceGroup.id": "group",
+    "Supplier.csv_locale": "en",
+    "TankLoad.fill": "600 mL",
+}
+
+
+@dataclass
+class Filler:
+    """Fills records; ``text`` is asked for each free text, by class and key."""
+
+    text: Callable[[str], str]
+    fixed: dict[str, Any] = field(default_factory=dict)
+
+    def record(self, kind: type[Record], *leave: str, **given: Any) -> dict[str, Any]:
+        """A tree with every key of a record and of what is inside it, but for ``leave`` (``Class.key``)."""
+        schema = kind.model_json_schema(by_alias=True)
+        return {**self._keys(schema, kind.__name__, schema.get("$defs", {}), frozenset(leave)), **given}
+
+    def _keys(self, schema: Any, of: str, inner: Any, leave: frozenset[str]) -> dict[str, Any]:
+        return {
+            key: self._value(one, f"{of}.{key}", inner, leave)
+            for key, one in schema["properties"].items()
+            if f"{of}.{key}" not in leave
+        }
+
+    def _value(self, schema: Any, at: str, inner: Any, leave: frozenset[str]) -> Any:
+        known = {**FIXED, **self.fixed}
+        if at in known:
+            return known[at]
+        if "$ref" in schema:
+            name = schema["$ref"].rsplit("/", 1)[-1]
+            return self._keys(inner[name], name, inner, leave)
+        if "anyOf" in schema:
+            return self._value(schema["anyOf"][0], at, inner, leave)
+        if "enum" in schema or "const" in schema:
+            return schema.get("const") or schema["enum"][0]
+        if schema.get("type") == "array":
+            return [self._value(schema["items"], at, inner, leave) for _ in range(schema.get("minItems", 1))]
+        example = schema["examples"][0]
+        return self.text(at) if example == PLAIN else example
+
+
+def own_records(filler: Filler, name: str) -> dict[str, Any]:
+    """Every kind that may be private, in full: file name to tree. ``name`` begins all their ids and folders."""
+    first, second = f"{name}-a", f"{name}-b"
+    given = {"formerly": [f"{name}-old"], "source": filler.record(Source)}
+    asked = filler.record(Ingredient, "Ingredient.formula", "Item.formula")
+    asked["or"].append(filler.record(Item, "Item.chemical", "Item.form", **DROP))
+    one_of = {
+        "ingredients": [
+            asked,
+            filler.record(
+                Ingredient, "Ingredient.chemical", "Ingredient.form", "Ingredient.swap", "Ingredient.or", **DROP
+            ),
+        ],
+        "make_up_with": filler.record(Item, "Item.formula", chemical="water", form="purified", **DROP),
+        "replenishment": [filler.record(Replenishment, formula=second)],
+    }
+    formula = filler.record(Formula, "Formula.dilution", "Formula.of", "Reuse.steps", "OtherTemperatures.factor")
+    diluted = filler.record(
+        Formula,
+        *(f"Formula.{key}" for key in ("ingredients", "make_up_with", "published_for", "replenishment", "formerly")),
+        *("Reuse.add", "OtherTemperatures.table"),
+    )
+    wants = [
+        {"formula": first, "litres": "1 L"},
+        {"process": name, "films": [{"format": "135-36", "count": "2"}]},
+    ]
+    bottle = filler.record(Bottle, "Passed.length", id=name, formula=first)
+    part = {**bottle, "id": f"{name}-part", "through": [filler.record(Passed, "Passed.count")]}
+    steps = [filler.record(Step, optional="no"), filler.record(Step, "Step.only_for", optional="no")]
+    return {
+        f"solutions/{name}/{first}.yml": {**formula, **given, **one_of, "id": first},
+        f"solutions/{name}/{second}.yml": {**diluted, "id": second},
+        f"processes/{name}.yml": {
+            **filler.record(Process, id=name, **given),
+            "steps": [{**step, "baths": [{**step["baths"][0], "formula": first}]} for step in steps],
+        },
+        f"kits/{name}.yml": filler.record(Kit, id=name, process=name, replaces=[first]),
+        f"plans/{name}.yml": filler.record(
+            Plan, id=name, formerly=[f"{name}-old"], wants=wants, avoid=[name], compare=[name], budget="900 EUR"
+        ),
+        f"prices/{name}/supplier.yml": filler.record(Supplier),
+        f"prices/{name}/2026-11-20.yml": filler.record(PriceList, date="2026-11-20"),
+        "shelf.yml": {**filler.record(Shelf), "bottles": [bottle, part]},
+    }
+
+
+def common_records(filler: Filler) -> dict[str, Any]:
+    """Every kind that is never private, in full."""
+    chemical = filler.record(Chemical, id="sodium-sulfite", formerly=["old-sulfite"])
+    phrases = filler.record(Phrases)
+    return {
+        "settings.yml": filler.record(Settings),
+        "film_formats.yml": filler.record(FilmFormats),
+        "look_alikes.yml": filler.record(LookAlikes),
+        "hazard_phrases.yml": {
+            **phrases,
+            "phrases": [*phrases["phrases"], {"code": "EUH031", "text": filler.text("Phrase.text")}],
+        },
+        "incompatibilities.yml": filler.record(Incompatibilities),
+        "cautions.yml": filler.record(Cautions),
+        "exchange_rates.yml": filler.record(ExchangeRates),
+        "chemicals/sodium-sulfite.yml": chemical,
+    }
+
+
+def write(folder: Path, trees: dict[str, Any]) -> None:
+    """Lay files down; JSON is YAML too."""
+    for name, tree in trees.items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(json.dumps(tree, indent=2, ensure_ascii=False), "utf-8")
