@@ -83,7 +83,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         for line in edited(before.results, _state.built.results):
             log.info(line)
     if _state.command == "build":
-        _state.swap = Swap(Path(config.site_dir))
+        _state.swap = Swap(Path(config.site_dir).resolve())
         _state.swap.begin()
         config.site_dir = str(_state.swap.beside)
     return config
