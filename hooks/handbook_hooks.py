@@ -71,7 +71,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     try:
         _state.audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
         _state.built = build(
-            root / "formulas", today, config.use_directory_urls, config.site_url or "", _state.audience
+            root / _data(config), today, config.use_directory_urls, config.site_url or "", _state.audience
         )
     except ValueFault as fault:
         raise PluginError(str(fault)) from None
@@ -87,6 +87,14 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         _state.swap.begin()
         config.site_dir = str(_state.swap.beside)
     return config
+
+
+def _data(config: MkDocsConfig) -> str:
+    """The folder of the data, seen from mkdocs.yml: ``extra.data`` there, else ``formulas``."""
+    named = config.extra.get("data", "formulas")
+    if not isinstance(named, str) or not named.strip():
+        raise PluginError("extra.data in mkdocs.yml names no folder (write data: formulas)")
+    return named
 
 
 def _tell(built: Built) -> None:

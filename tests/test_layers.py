@@ -23,6 +23,7 @@ ALLOWED: dict[str, set[str]] = {
     "checks": BASE | {"records", "spelling", "calc"},
     "pages": BASE | {"records", "calc"},
     "audience": BASE | {"records"},
+    "alone": BASE | {"records", "loading", "checks"},
     "lean_search": {"pages"},
     "site_swap": set(),
     "set_aside": set(),

@@ -23,7 +23,7 @@ from reckoner.checks.formula_rules import (
 )
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
-from reckoner.checks.record_rules import data_format, dates, former_ids
+from reckoner.checks.record_rules import dates, former_ids
 from reckoner.checks.shelf_rules import shelf_bottles, shelf_packs
 from reckoner.checks.use_rules import replenishers, tanks, temperatures
 from reckoner.problems import Problem
@@ -32,7 +32,6 @@ from reckoner.records.catalogue import Catalogue
 Check = Callable[[Catalogue], Iterator[Problem]]
 
 CHECKS: tuple[Check, ...] = (
-    data_format,
     chemical_formulas,
     hazard_references,
     formula_references,

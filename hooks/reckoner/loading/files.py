@@ -50,7 +50,7 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
         fault = _misplaced(path, folder, kind, name)
         text: str | None = None
         if fault is None and kind is not None:
-            read = _read(path, name)
+            read = read_file(path, name)
             text, fault = (None, read) if isinstance(read, Problem) else (read, None)
         if kind is not None:
             files.append(DataFile(name, kind, text))
@@ -78,7 +78,8 @@ def _misplaced(path: Path, folder: Path, kind: FileKind | None, name: str) -> Pr
     return _stray(path, name) if kind is None else None
 
 
-def _read(path: Path, name: str) -> str | Problem:
+def read_file(path: Path, name: str) -> str | Problem:
+    """The text of one file, or why it cannot be had."""
     try:
         size = path.stat().st_size
         if size > MAX_BYTES:
