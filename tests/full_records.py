@@ -1,17 +1,17 @@
 """A handbook in which every key of every record is written: a new field is in it without a word here.
 
-Values come from the records' own JSON Schema: the example of each type, the first choice, and for free text whatever
-the caller gives. ``FIXED`` holds what an example cannot know: ids that must exist, and keys that exclude one another.
+Values come from the records' own JSON Schema, and free text from the caller. ``FIXED`` holds what an example cannot
+know: ids that must exist, and keys that exclude one another.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
+from reckoner.loading.examples import Examples
 from reckoner.records.caution import Cautions
 from reckoner.records.chemical import Chemical, LookAlikes
 from reckoner.records.formula import Formula, Ingredient, Item
@@ -25,10 +25,7 @@ from reckoner.records.settings import FilmFormats, Settings
 from reckoner.records.shelf import Bottle, Passed, Shelf
 from reckoner.records.source import Source
 from reckoner.records.use import Replenishment
-from reckoner.records.values import Record
 
-#: Free text is marked in the schemas by this example.
-PLAIN = "plain text"
 DROP = {"amount": "2.5 mL", "as_published": "1/4 US_fl_oz"}
 SULFITE = {"chemical": "sodium-sulfite", "form": "anhydrous"}
 #: Key of a class -> what stands there instead of the example.
@@ -86,43 +83,12 @@ FIXED: dict[str, Any] = {
 }
 
 
-@dataclass
-class Filler:
-    """Fills records; ``text`` is asked for each free text, by class and key."""
-
-    text: Callable[[str], str]
-    fixed: dict[str, Any] = field(default_factory=dict)
-
-    def record(self, kind: type[Record], *leave: str, **given: Any) -> dict[str, Any]:
-        """A tree with every key of a record and of what is inside it, but for ``leave`` (``Class.key``)."""
-        schema = kind.model_json_schema(by_alias=True)
-        return {**self._keys(schema, kind.__name__, schema.get("$defs", {}), frozenset(leave)), **given}
-
-    def _keys(self, schema: Any, of: str, inner: Any, leave: frozenset[str]) -> dict[str, Any]:
-        return {
-            key: self._value(one, f"{of}.{key}", inner, leave)
-            for key, one in schema["properties"].items()
-            if f"{of}.{key}" not in leave
-        }
-
-    def _value(self, schema: Any, at: str, inner: Any, leave: frozenset[str]) -> Any:
-        known = {**FIXED, **self.fixed}
-        if at in known:
-            return known[at]
-        if "$ref" in schema:
-            name = schema["$ref"].rsplit("/", 1)[-1]
-            return self._keys(inner[name], name, inner, leave)
-        if "anyOf" in schema:
-            return self._value(schema["anyOf"][0], at, inner, leave)
-        if "enum" in schema or "const" in schema:
-            return schema.get("const") or schema["enum"][0]
-        if schema.get("type") == "array":
-            return [self._value(schema["items"], at, inner, leave) for _ in range(schema.get("minItems", 1))]
-        example = schema["examples"][0]
-        return self.text(at) if example == PLAIN else example
+def filler_of(text: Callable[[str], str], fixed: Mapping[str, Any] | None = None) -> Examples:
+    """Fills records with ``text``, and ids that exist."""
+    return Examples(text, {**FIXED, **(fixed or {})})
 
 
-def own_records(filler: Filler, name: str) -> dict[str, Any]:
+def own_records(filler: Examples, name: str) -> dict[str, Any]:
     """Every kind that may be private, in full: file name to tree. ``name`` begins all their ids and folders."""
     first, second = f"{name}-a", f"{name}-b"
     given = {"formerly": [f"{name}-old"], "source": filler.record(Source)}
@@ -168,7 +134,7 @@ def own_records(filler: Filler, name: str) -> dict[str, Any]:
     }
 
 
-def common_records(filler: Filler) -> dict[str, Any]:
+def common_records(filler: Examples) -> dict[str, Any]:
     """Every kind that is never private, in full."""
     chemical = filler.record(Chemical, id="sodium-sulfite", formerly=["old-sulfite"])
     phrases = filler.record(Phrases)

@@ -13,7 +13,7 @@ import pytest
 
 import check
 from bad_input import VALID
-from full_records import Filler, common_records, own_records, write
+from full_records import common_records, filler_of, own_records, write
 from reckoner.audience import CLUB, for_audience, marked_private
 from reckoner.build import load_checked
 from reckoner.loading.kinds import FILE_KINDS
@@ -27,14 +27,16 @@ MARK = "zqj"
 PUBLIC_NOTE = {"day": "2026-11-01", "text": "for all to read", "public": "yes"}
 
 
-class Planter(Filler):
+class Planter:
     """Plants a word of its own in every free text."""
 
     def __init__(self) -> None:
         self.words: dict[str, str] = {}
-        super().__init__(self._plant, {"DatedNote.public": "no"})
+        self.filler = filler_of(self.text, {"DatedNote.public": "no"})
+        self.record = self.filler.record
 
-    def _plant(self, at: str) -> str:
+    def text(self, at: str) -> str:
+        """A new word for a text at ``Class.key``."""
         word = f"{MARK}{len(self.words):04d}x"
         self.words[word] = at
         return word
@@ -43,13 +45,13 @@ class Planter(Filler):
 def base(folder: Path) -> None:
     """A public handbook beside which private things can stand."""
     shutil.copytree(VALID, folder)
-    write(folder, common_records(Filler(lambda at: "a public text")))
+    write(folder, common_records(filler_of(lambda at: "a public text")))
 
 
 def hidden(folder: Path) -> Planter:
     """Everything that can be private, with a word planted in each text of it."""
     planter = Planter()
-    trees = own_records(planter, MARK)
+    trees = own_records(planter.filler, MARK)
     listed = next(tree for name, tree in trees.items() if name.endswith("2026-11-20.yml"))
     # Private rows in a public list, a private list of a public supplier, and the same as a table.
     seen = {**listed, "private": "no", "complete": "no", "date": "2026-11-21"}

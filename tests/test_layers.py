@@ -24,12 +24,13 @@ ALLOWED: dict[str, set[str]] = {
     "pages": BASE | {"records", "calc"},
     "audience": BASE | {"records"},
     "alone": BASE | {"records", "loading", "checks"},
+    "guide": BASE | {"records", "loading", "pages"},
     "lean_search": {"pages"},
     "site_swap": set(),
     "set_aside": set(),
     "write_schemas": {"loading", "pages"},
     "warn": BASE | {"calc"},
-    "build": BASE | {"records", "audience", "loading", "checks", "calc", "pages", "warn"},
+    "build": BASE | {"records", "audience", "guide", "loading", "checks", "calc", "pages", "warn"},
 }
 #: Packages only one place may touch.
 ONLY = {

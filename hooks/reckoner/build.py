@@ -10,6 +10,7 @@ from pathlib import Path
 from reckoner.audience import for_audience
 from reckoner.calc.results import Results, work_out
 from reckoner.checks import check
+from reckoner.guide import guide_page
 from reckoner.loading.catalogue import load_folder, require
 from reckoner.pages.kinds import pages
 from reckoner.pages.page import Page
@@ -96,7 +97,7 @@ def build(folder: Path, today: date, directories: bool = True, site_url: str = "
     loaded = time.perf_counter()
     results = work_out(catalogue)
     worked = time.perf_counter()
-    made = tuple(pages(results, directories, site_url))
+    made = (*pages(results, directories, site_url), guide_page(catalogue))
     done = time.perf_counter()
     stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", done - worked))
     warnings = tuple(problem for warn in WARNINGS for problem in warn(results))
