@@ -53,8 +53,19 @@ TYPES: dict[str, tuple[str, str]] = {
     "8.6": ("A number from 0 to 14, or a span of it.", "neutral"),
     "4-10 rolls": ("rolls, sheets_8x10 or m2, or a span of them.", "4-10 films"),
 }
+_ITEM = {"chemical": "sodium-sulfite", "form": "anhydrous", "amount": "100 g"}
 #: Examples that fit where the schema's do not.
-FITTING = {"ReuseStep.from_roll": "1", "Item.form": "anhydrous", "Ingredient.form": "anhydrous"}
+FITTING: dict[str, Any] = {
+    "ReuseStep.from_roll": "1",
+    "Item.form": "anhydrous",
+    "Ingredient.form": "anhydrous",
+    "Ingredient.or": [_ITEM],
+    "Formula.ingredients": [_ITEM],
+    "Formula.keeping": [{"state": "full bottle", "time": "6 months", "certainty": "common practice"}],
+    "Formula.other_temperatures": {"hold": "yes", "note": "a colour process", "certainty": "common practice"},
+    "Formula.reuse": {"add": "8 %", "most": "4", "certainty": "common practice"},
+    "Formula.make_up_with": {"chemical": "water", "form": "purified", "amount": "1 L"},
+}
 SLIP_FOR_LIST, SLIP_FOR_KEYS = "a text where a list stands", "a text where keys stand"
 
 
@@ -131,7 +142,7 @@ def meanings(kind: type[Record]) -> dict[str, str]:
 
 def _line(kind: type[Record], key: str) -> KeyLine:
     example = Examples(fixed=FITTING).key(kind, key)
-    written, slip = _written(kind, key, example)
+    written, slip = _written(kind, key, Examples().key(kind, key))
     return KeyLine(
         key=key,
         needed=_keys(kind)[key].is_required(),
