@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path as FilePath
@@ -53,7 +54,7 @@ def _other_format(files: list[DataFile]) -> Problem | None:
     for file in files:
         parsed = parse_yaml(file.text or "", file.name) if file.kind is kinds.SETTINGS else None
         stated = parsed.tree.get("format") if parsed and isinstance(parsed.tree, dict) else None
-        if parsed and isinstance(stated, str) and stated.isdecimal() and int(stated) not in (0, FORMAT):
+        if parsed and isinstance(stated, str) and re.fullmatch("[1-9][0-9]{0,6}", stated) and int(stated) != FORMAT:
             age = "newer" if int(stated) > FORMAT else "older"
             what = f"format {stated} is {age} than this engine, which reads format {FORMAT} (take the engine that fits)"
             return Problem(parsed.places.at("format"), what)

@@ -11,6 +11,7 @@ from reckoner.records.note import DatedNote
 from reckoner.records.source import Certainty, Source
 from reckoner.records.use import MinimumVolume, OtherTemperatures, Replenishment, Reuse
 from reckoner.records.values import (
+    MOST_LINES,
     Acidity,
     AnyAmount,
     Capacity,
@@ -246,7 +247,7 @@ class Formula(Record):
     start_water: Volume | None = None
     start_temperature: Temperature | None = None
     make_up_with: Item | None = None
-    ingredients: tuple[Ingredient, ...] = ()
+    ingredients: Annotated[tuple[Ingredient, ...], Field(max_length=MOST_LINES)] = ()
     dilution: Parts | None = None
     of: tuple[Id, ...] = ()
     adjust: Adjust | None = None

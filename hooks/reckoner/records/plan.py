@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
-from reckoner.records.values import Count, Duration, Flag, Id, Price, Record, Text, Volume
+from reckoner.records.values import MOST_LINES, Count, Duration, Flag, Id, Price, Record, Text, Volume
 
 
 class PlannedFilm(Record):
@@ -63,7 +63,7 @@ class Plan(Record):
     formerly: tuple[Id, ...] = ()
     name: Text
     over: Duration
-    wants: Annotated[tuple[Want, ...], Field(min_length=1)]
+    wants: Annotated[tuple[Want, ...], Field(min_length=1, max_length=MOST_LINES)]
     wait: Duration | None = None
     nothing_after: Flag = False
     use_shelf: Flag = True

@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
 from reckoner.records.source import Certainty, Source
-from reckoner.records.values import Clock, Flag, Id, Record, Temperature, Text
+from reckoner.records.values import MOST_LINES, Clock, Flag, Id, Record, Temperature, Text
 
 Light = Literal[
     "total darkness", "tank shut, room light", "room light", "red or amber safelight", "dim yellow or tungsten light"
@@ -77,7 +77,7 @@ class Process(Record):
     also_published_as: tuple[Text, ...] = ()
     aliases: tuple[Text, ...] = ()
     kind: Kind
-    steps: Annotated[tuple[Step, ...], Field(min_length=1)]
+    steps: Annotated[tuple[Step, ...], Field(min_length=1, max_length=MOST_LINES)]
     darkness: Text
     faults: tuple[Text, ...] = ()
     notes: tuple[Text, ...] = ()

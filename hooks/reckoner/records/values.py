@@ -56,6 +56,8 @@ class Dilution:
         return sum(self.parts, Decimal(0))
 
 
+#: Lines that a formula, a process or a plan may have; characters of a text, and of any other single value.
+MOST_LINES, LONGEST_TEXT, LONGEST_VALUE = 200, 5000, 200
 _ID = re.compile(r"[a-z0-9]+(?:[.-][a-z0-9]+)*\Z")
 _HIDDEN = re.compile(f"[{HIDDEN}]")
 
@@ -63,6 +65,8 @@ _HIDDEN = re.compile(f"[{HIDDEN}]")
 def _text(value: object) -> object:
     if not isinstance(value, str):
         return value
+    if len(value) > LONGEST_TEXT:
+        raise ValueFault(f"the text has {len(value)} characters (keep it under {LONGEST_TEXT})")
     if not value.strip():
         raise ValueFault("the value is empty (write something, or leave the key out)")
     hidden = _HIDDEN.search(value)
@@ -77,6 +81,8 @@ def _parsed(parse: Callable[[str], Any]) -> BeforeValidator:
     """Run ``parse`` on text; leave ready values (in tests) and wrong structure to the type behind it."""
 
     def run(value: object) -> object:
+        if isinstance(value, str) and len(value) > LONGEST_VALUE:
+            raise ValueFault(f"the value has {len(value)} characters (keep it under {LONGEST_VALUE})")
         return parse(value.strip()) if isinstance(value, str) else value
 
     return BeforeValidator(run)
