@@ -28,7 +28,9 @@ _ROW_END = re.compile(r"\r\n?|\n")
 
 
 @dataclass(frozen=True)
-class _Cell:
+class Cell:
+    """A cell with its place."""
+
     text: str
     at: Location
 
@@ -52,22 +54,27 @@ def parse_csv(text: str, file: str, date: str, dialect: Dialect = PLAIN) -> Pars
     return Parsed({"date": date, "offers": offers}, Places(top, values), tuple(problems))
 
 
+def csv_rows(text: str, file: str) -> list[list[Cell]] | Problem:
+    """All rows of a table with commas that hold anything, or why it cannot be read."""
+    return _rows(text, file, ",")
+
+
 def _mark(text: str, dialect: Dialect) -> str:
     """What parts the cells: a semicolon where the supplier's tables may have it and the header row does."""
     header = _ROW_END.split(text.lstrip(), maxsplit=1)[0]
     return ";" if dialect.semicolons and ";" in re.sub('"[^"]*"', "", header) else ","
 
 
-def _rows(text: str, file: str, mark: str) -> list[list[_Cell]] | Problem:
+def _rows(text: str, file: str, mark: str) -> list[list[Cell]] | Problem:
     """All rows that hold anything, cell by cell."""
-    rows: list[list[_Cell]] = [[]]
+    rows: list[list[Cell]] = [[]]
     at, line, begins = 0, 1, 0
     while True:
         found = _CELLS[mark].match(text, at)
         assert found is not None, "an empty cell always matches"
         raw = found[0]
         value = raw[1:-1].replace('""', '"') if raw.startswith('"') else raw
-        rows[-1].append(_Cell(value, Location(file, line, at - begins + 1)))
+        rows[-1].append(Cell(value, Location(file, line, at - begins + 1)))
         for end in _ROW_END.finditer(raw):
             line, begins = line + 1, at + end.end()
         at = found.end()
@@ -87,7 +94,7 @@ def _rows(text: str, file: str, mark: str) -> list[list[_Cell]] | Problem:
             return Problem(place_in(text, at, file), _QUOTING)
 
 
-def _header_faults(row: list[_Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
+def _header_faults(row: list[Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
     separator = re.search(r"[;\t|]", row[0].text)
     if separator and len(row) == 1:
         what = "no commas between the columns (save the table with commas; quote cells that hold one)"
@@ -113,7 +120,7 @@ def _hint(heading: str, dialect: Dialect) -> str:
 
 
 def _offers(
-    rows: list[list[_Cell]], header: list[str], dialect: Dialect, mark: str
+    rows: list[list[Cell]], header: list[str], dialect: Dialect, mark: str
 ) -> tuple[Tree, dict[Path, Location], list[Problem]]:
     values: dict[Path, Location] = {}
     problems: list[Problem] = []

@@ -143,6 +143,9 @@ def parse_count(text: str) -> int:
 def parse_strength(text: str) -> Strength:
     """Read a strength such as ``60 % w/w``."""
     match = re.match(r"(\S+)\s*%\s*(w/w|w/v|v/v)?\Z", text)
+    if not match and re.match(r"[\d.,]+\s*%\s*[A-Za-z. ]+\Z", text):
+        figure = text.partition("%")[0].strip()
+        raise ValueFault(f"'{text}' does not say per cent of what (write {figure} % w/w, % w/v or % v/v)")
     if not match:
         raise ValueFault(f"'{text}' is no strength (write it as 60 % w/w)")
     if not match[2]:
@@ -193,6 +196,11 @@ def parse_dilution(text: str) -> Dilution:
     if re.fullmatch(r"\d+:\d+", text):
         one, other = text.split(":")
         raise ValueFault(f"'{text}' can mean two things (write {one}+{other} for {one} part and {other} of water)")
+    stated = re.fullmatch(r"(\d+)\s*(?:/|in|to|-|–)\s*(\d+)", text)
+    if stated:
+        one, other = stated.groups()
+        less = f"{one}+{int(other) - int(one)} for {one} in {other} altogether, " if int(other) > int(one) else ""
+        raise ValueFault(f"'{text}' can mean two things (write {less}{one}+{other} for {one} and {other} of water)")
     pieces = text.split("+")
     if len(pieces) < 2:
         raise ValueFault(f"'{text}' is no dilution (write parts with a plus, as 1+9)")
