@@ -1,6 +1,7 @@
-"""``python hooks/check.py [FOLDER]``: load and check the data without building a site.
+"""``python hooks/check.py [FILE] [FOLDER]``: load and check the data without building a site.
 
-Prints every fault as ``file:line:column: what is wrong (what to write instead)``; exit code 1 where there is an error.
+With a file, that file alone is judged against the data in the folder: a formula that somebody has sent, say. Prints
+every fault as ``file:line:column: what is wrong (what to write instead)``; exit code 1 where there is an error.
 """
 
 from __future__ import annotations
@@ -10,28 +11,53 @@ import sys
 from datetime import date
 from pathlib import Path
 
+from reckoner.alone import judge
+from reckoner.audience import audience_of
 from reckoner.build import build, day_of
-from reckoner.problems import HandbookError, Severity
+from reckoner.problems import HandbookError, Problem, Severity, ValueFault, shown
+
+FOLDER = Path(__file__).parent.parent / "formulas"
 
 
 def main(arguments: list[str]) -> int:
-    """Check one data folder; returns the exit code."""
-    folder = Path(arguments[0]) if arguments else Path(__file__).parent.parent / "formulas"
+    """Check one data folder, or one file against it; returns the exit code."""
     try:
         today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
     except ValueError:
         print("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970, or unset it)")
         return 1
+    first = Path(arguments[0]) if arguments else FOLDER
+    if first.is_file() or first.suffix in {".yml", ".yaml", ".csv"}:
+        return _file(first, Path(arguments[1]) if len(arguments) > 1 else FOLDER, today)
+    return _folder(first, today)
+
+
+def _folder(folder: Path, today: date) -> int:
     try:
-        built = build(folder, today)
-    except HandbookError as error:
-        print(error)
+        built = build(folder, today, audience=audience_of(os.environ.get("HANDBOOK_AUDIENCE")))
+    except (HandbookError, ValueFault) as fault:
+        print(fault)
         return 1
     for problem in built.problems:
-        print(f"{problem}" if problem.severity is not Severity.NOTE else f"{problem} [note]")
+        _print(problem)
     catalogue = built.results.catalogue
     print(f"{len(catalogue.formulas)} formulas, {len(catalogue.chemicals)} chemicals: in order")
     return 0
+
+
+def _file(file: Path, folder: Path, today: date) -> int:
+    verdict = judge(file, file.as_posix(), folder, today)
+    for problem in verdict.problems:
+        _print(problem)
+    if any(problem.severity is Severity.ERROR for problem in verdict.problems):
+        return 1
+    put = f" (put it at {verdict.belongs})" if verdict.belongs else ""
+    print(shown(f"{file.as_posix()}: a {verdict.kind.replace('_', ' ')}, in order{put}"))
+    return 0
+
+
+def _print(problem: Problem) -> None:
+    print(problem if problem.severity is not Severity.NOTE else f"{problem} [note]")
 
 
 if __name__ == "__main__":

@@ -19,6 +19,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.utils import get_relative_url
 
+from reckoner.audience import audience_of, marked_private
 from reckoner.build import Built, build, day_of
 from reckoner.editions.finish import Title, finish_folder, finish_site
 from reckoner.editions.head import furnish
@@ -29,12 +30,15 @@ from reckoner.pages.data_files import data_files
 from reckoner.pages.display import Display
 from reckoner.pages.page import Page
 from reckoner.pages.price_news import edited, newest_moves
-from reckoner.problems import HandbookError, Severity
+from reckoner.problems import HandbookError, Severity, ValueFault
+from reckoner.records.catalogue import PERSONAL
 from reckoner.set_aside import SetAside, put_back, set_aside
 from reckoner.site_swap import Swap
 
 log = get_plugin_logger("handbook")
 EDITIONS = ("site", "folder")
+#: A page of the navigation that only the owner's own handbook has.
+SHELF = "shelf.md"
 
 
 @dataclass
@@ -45,6 +49,7 @@ class _State:
     """
 
     command: str = "build"
+    audience: str = PERSONAL
     built: Built | None = None
     by_path: dict[str, Page] = field(default_factory=dict)
     swap: Swap | None = None
@@ -77,9 +82,12 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     except ValueError:
         raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
     try:
+        _state.audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
         _state.built = build(
-            root / "formulas", today, directories=config.use_directory_urls, site_url=config.site_url or ""
+            root / _data(config), today, config.use_directory_urls, config.site_url or "", _state.audience
         )
+    except ValueFault as fault:
+        raise PluginError(str(fault)) from None
     except HandbookError as error:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
     _state.by_path = {page.path: page for page in _state.built.pages}
@@ -89,7 +97,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         for line in edited(before.results, now) if before is not None else newest_moves(now):
             log.info(line)
     if _state.command == "build":
-        _state.swap = Swap(Path(config.site_dir))
+        _state.swap = Swap(Path(config.site_dir).resolve())
         _state.swap.begin()
         config.site_dir = str(_state.swap.beside)
     return config
@@ -107,6 +115,14 @@ def _choose_edition(config: MkDocsConfig, root: Path) -> None:
             config.site_dir = str(root / "site-folder")
 
 
+def _data(config: MkDocsConfig) -> str:
+    """The folder of the data, seen from mkdocs.yml: ``extra.data`` there, else ``formulas``."""
+    named = config.extra.get("data", "formulas")
+    if not isinstance(named, str) or not named.strip():
+        raise PluginError("extra.data in mkdocs.yml names no folder (write data: formulas)")
+    return named
+
+
 def _tell(built: Built) -> None:
     tell = {Severity.WARNING: log.warning, Severity.NOTE: log.info, Severity.ERROR: log.error}
     for problem in built.problems:
@@ -119,6 +135,8 @@ def _tell(built: Built) -> None:
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the generated pages and the figures as JSON."""
     assert _state.built is not None
+    if _state.audience != PERSONAL:
+        _leave_out(files, config)
     navigated = set(_paths(config.nav or []))
     for page in _state.built.pages:
         included = InclusionLevel.INCLUDED if page.path in navigated else InclusionLevel.NOT_IN_NAV
@@ -126,6 +144,26 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     for path, text in data_files(_state.built.results, config.site_url or "", config.use_directory_urls):
         files.append(File.generated(config, path, content=text))
     return files
+
+
+def _leave_out(files: Files, config: MkDocsConfig) -> None:
+    """Take handwritten pages marked private, and pages that only the owner has, out of files and navigation."""
+    private = [file for file in files.documentation_pages() if marked_private(file.content_string)]
+    for file in private:
+        files.remove(file)
+    seen = {file.src_uri for file in files} | set(_state.by_path)
+    gone = {file.src_uri for file in private} | ({SHELF} - seen)
+    config.nav = _without(config.nav, gone)
+
+
+def _without(nav: Any, gone: set[str]) -> Any:
+    """The navigation without some pages, and without headings under which nothing is left."""
+    if isinstance(nav, dict):
+        kept = {title: _without(below, gone) for title, below in nav.items()}
+        return {title: below for title, below in kept.items() if below} or None
+    if isinstance(nav, list):
+        return [one for one in (_without(below, gone) for below in nav) if one]
+    return None if nav in gone else nav
 
 
 def _paths(nav: Any) -> list[str]:

@@ -194,6 +194,7 @@ REQUIRED = {
     "price-slipped",
     "price-without-currency",
     "price-without-date",
+    "private-parts-of-public",
     "process-adapts-itself",
     "process-adapts-unknown",
     "process-with-faults",

@@ -22,6 +22,9 @@ ALLOWED: dict[str, set[str]] = {
     "calc": BASE | {"records"},
     "checks": BASE | {"records", "spelling", "calc"},
     "pages": BASE | {"records", "calc"},
+    "audience": BASE | {"records"},
+    "alone": BASE | {"records", "loading", "checks"},
+    "guide": BASE | {"records", "loading", "pages"},
     "lean_search": {"pages"},
     "editions": set(),
     "site_swap": set(),
@@ -29,7 +32,7 @@ ALLOWED: dict[str, set[str]] = {
     "exact_names": set(),
     "write_schemas": {"loading", "pages"},
     "warn": BASE | {"calc"},
-    "build": BASE | {"records", "loading", "checks", "calc", "pages", "warn"},
+    "build": BASE | {"records", "audience", "guide", "loading", "checks", "calc", "pages", "warn"},
 }
 #: Packages only one place may touch.
 ONLY = {

@@ -41,7 +41,7 @@ REFUSED = [
     ("1e3 g", "'1e3' is no plain number (write digits with a point, as 2.5)"),
     ("99999999 g", "'99999999 g' is more than any darkroom holds (check the number and the unit)"),
     ("0.000000001 g", "'0.000000001 g' is less than anyone can measure (check the number and the unit)"),
-    ("5 kgs", "unknown unit 'kgs' in '5 kgs' (did you mean kg?)"),
+    ("5 kgx", "unknown unit 'kgx' in '5 kgx' (did you mean kg?)"),
     ("5 xyz", "unknown unit 'xyz' in '5 xyz' (write one of mg, g, kg, mL, L)"),
     ("NaN", "'NaN' is no usable number (write an amount as 2.5 g)"),
     ("", "'' is no amount (write a number, a space and a unit, as 2.5 g)"),
@@ -62,25 +62,43 @@ def test_refused_amounts_say_what_to_write(text: str, message: str) -> None:
 OUNCE = "oz_avdp, oz_troy, US_fl_oz or imp_fl_oz"
 FLUID_OUNCE = "US_fl_oz or imp_fl_oz"
 PER_CENT = "% w/v, % w/w or % v/v where a strength is asked for, g or mL where an amount is"
+MILLILITRES = ["millilitre", "millilitres", "milliliter", "milliliters"]
+SPOONS = [
+    "tsp",
+    "teaspoon",
+    "teaspoons",
+    "tbsp",
+    "tbs",
+    "tablespoon",
+    "tablespoons",
+    "cup",
+    "cups",
+    "drop",
+    "drops",
+    "pinch",
+]
 UNCLEAR = {
-    OUNCE: ["oz"],
-    FLUID_OUNCE: ["fl oz", "floz", "fl_oz"],
+    OUNCE: ["oz", "oz.", "ounce", "ounces"],
+    FLUID_OUNCE: ["fl oz", "floz", "fl_oz", "fl. oz.", "fl.oz.", "fluid ounce", "fluid ounces"],
     "grain for 64.8 mg, g for a gram": ["gr"],
     "grain": ["grains"],
-    "g": ["gm", "gms", "gram", "grams", "G"],
-    "kg": ["Kg", "KG"],
-    "mL": ["cc", "c.c.", "cm3", "ml", "ML"],
-    "L": ["l", "ltr", "litre", "liter"],
-    "US_pt or imp_pt": ["pt", "pint"],
-    "US_qt": ["qt", "quart"],
-    "US_gal or imp_gal": ["gal"],
+    "g": ["gm", "gms", "gram", "grams", "G", "gramme", "grammes", "g.", "gms.", "gm."],
+    "mg": ["milligram", "milligrams", "mgs", "µg", "ug", "mcg"],
+    "kg": ["Kg", "KG", "kilo", "kilos", "kilogram", "kilograms", "kgs"],
+    "mL": ["cc", "c.c.", "cm3", "ml", "ML", *MILLILITRES, "mls", "ccm", "cl", "dl"],
+    "L": ["l", "ltr", "litre", "liter", "litres", "liters", "ltrs", "lt"],
+    "US_pt or imp_pt": ["pt", "pint", "pints"],
+    "US_qt": ["qt", "quart", "quarts"],
+    "US_gal or imp_gal": ["gal", "gallon", "gallons"],
     "dram_avdp, dram_apoth, US_fl_dram or imp_fl_drachm": ["dr"],
     "dram_avdp, dram_apoth or US_fl_dram": ["dram"],
     "dram_apoth or imp_fl_drachm": ["drachm"],
     "US_minim or imp_minim": ["minim"],
-    "lb_avdp or lb_troy": ["lb", "lbs"],
+    "lb_avdp or lb_troy": ["lb", "lbs", "lb.", "pound", "pounds"],
     PER_CENT: ["%"],
     "an amount in g or mL": ["M"],
+    "g: moles times the molar mass on the chemical's page": ["mol", "mols", "mole", "moles", "mmol"],
+    "g for a solid, mL for a liquid: weigh or measure what goes in": SPOONS,
 }
 
 

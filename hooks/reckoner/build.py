@@ -7,14 +7,16 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
+from reckoner.audience import for_audience
 from reckoner.calc.results import Results, work_out
 from reckoner.checks import check
+from reckoner.guide import guide_page
 from reckoner.loading.catalogue import load_folder, require
 from reckoner.pages.kinds import pages
 from reckoner.pages.page import Page
 from reckoner.pages.price_news import newest_list
 from reckoner.problems import Problem
-from reckoner.records.catalogue import Catalogue
+from reckoner.records.catalogue import PERSONAL, Catalogue
 from reckoner.warn import WARNINGS
 
 
@@ -62,7 +64,22 @@ def load_checked(folder: Path, today: date) -> tuple[Catalogue, tuple[Problem, .
     return checked, tuple(sorted(problems))
 
 
-def build(folder: Path, today: date, directories: bool = True, site_url: str = "") -> Built:
+def load_for(folder: Path, today: date, audience: str) -> tuple[Catalogue, tuple[Problem, ...]]:
+    """Load and check a data folder, then leave out what this audience must not see.
+
+    What is left is checked again, so that warnings tell of nothing else.
+
+    Raises:
+        HandbookError: with every fault of every file, private ones too.
+    """
+    checked, problems = load_checked(folder, today)
+    if audience == PERSONAL:
+        return checked, problems
+    seen = for_audience(checked, audience)
+    return require(seen, found := check(seen)), tuple(sorted(found))
+
+
+def build(folder: Path, today: date, directories: bool = True, site_url: str = "", audience: str = PERSONAL) -> Built:
     """Build every page of a handbook.
 
     Args:
@@ -70,16 +87,17 @@ def build(folder: Path, today: date, directories: bool = True, site_url: str = "
         today: the day that ages are counted to.
         directories: whether addresses end in a slash.
         site_url: address the site will have, for labels; empty where it is not known.
+        audience: for whom; see ``audience.py``.
 
     Raises:
         HandbookError: faults in the data, or a template that fails.
     """
     begun = time.perf_counter()
-    catalogue, problems = load_checked(folder, today)
+    catalogue, problems = load_for(folder, today, audience)
     loaded = time.perf_counter()
     results = work_out(catalogue)
     worked = time.perf_counter()
-    made = tuple(pages(results, directories, site_url))
+    made = (*pages(results, directories, site_url), guide_page(catalogue))
     done = time.perf_counter()
     stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", done - worked))
     warnings = tuple(problem for warn in WARNINGS for problem in warn(results))

@@ -72,6 +72,9 @@ def chemical_hint(word: str, catalogue: Catalogue) -> str:
     named = _by_synonym(word, catalogue)
     if len(named) == 1:
         return f"'{word}' is a name of '{named[0]}', if that is what the jar holds"
+    household = _household(word, catalogue)
+    if household and not named:
+        return household
     if catalogue.look_alikes is None and ("look_alikes", "") in catalogue.file_of:
         return "write the id of a chemical in formulas/chemicals; nothing is suggested while look_alikes.yml has faults"
     guess = closest(word, (known for known in catalogue.ids("chemical") if _same_words(word, known)))
@@ -99,6 +102,18 @@ def _by_synonym(word: str, catalogue: Catalogue) -> list[str]:
         for chemical in catalogue.chemicals.values()
         if wanted in {name.lower().replace("-", " ") for name in (chemical.name, *chemical.synonyms)}
     ]
+
+
+def _household(word: str, catalogue: Catalogue) -> str:
+    """A name from the grocer's with the condition under which it is the same thing; nothing where it is none."""
+    wanted = word.replace("-", " ").lower()
+    found = [
+        f"'{word}' is sold as '{chemical.id}' only if: {one.only_if.rstrip('.')}"
+        for chemical in catalogue.chemicals.values()
+        for one in chemical.household
+        if one.name.lower().replace("-", " ") == wanted
+    ]
+    return "; or ".join(found)
 
 
 def _alike(chemical_id: str, catalogue: Catalogue) -> set[str]:

@@ -52,6 +52,7 @@ UNITS: dict[str, tuple[str, str]] = {
 }
 BASE = {"mass": "gram", "volume": "milliliter", "length": "millimeter", "area": "millimeter ** 2"}
 
+_SPOONS = "g for a solid, mL for a liquid: weigh or measure what goes in"
 #: Spellings that mean two things, or something else than an author would think; each with what to write.
 AMBIGUOUS: dict[str, str] = {
     "oz": "oz_avdp, oz_troy, US_fl_oz or imp_fl_oz",
@@ -89,7 +90,24 @@ AMBIGUOUS: dict[str, str] = {
     "Kg": "kg",
     "KG": "kg",
     "M": "an amount in g or mL",
+    **dict.fromkeys(("mol", "mols", "mole", "moles", "mmol"), "g: moles times the molar mass on the chemical's page"),
+    **dict.fromkeys(("tsp", "teaspoon", "teaspoons"), _SPOONS),
+    **dict.fromkeys(("tbsp", "tbs", "tablespoon", "tablespoons", "cup", "cups", "drop", "drops", "pinch"), _SPOONS),
+    **dict.fromkeys(("ounce", "ounces", "oz."), "oz_avdp, oz_troy, US_fl_oz or imp_fl_oz"),
+    **dict.fromkeys(("fl. oz.", "fl.oz.", "fluid ounce", "fluid ounces"), "US_fl_oz or imp_fl_oz"),
+    **dict.fromkeys(("pound", "pounds", "lb."), "lb_avdp or lb_troy"),
+    **dict.fromkeys(("gramme", "grammes", "g.", "gms.", "gm."), "g"),
+    **dict.fromkeys(("kilo", "kilos", "kilogram", "kilograms", "kgs"), "kg"),
+    **dict.fromkeys(("milligram", "milligrams", "mgs"), "mg"),
+    **dict.fromkeys(("millilitre", "millilitres", "milliliter", "milliliters", "mls", "ccm"), "mL"),
+    **dict.fromkeys(("litres", "liters", "ltrs", "lt"), "L"),
+    **dict.fromkeys(("pints",), "US_pt or imp_pt"),
+    **dict.fromkeys(("quarts",), "US_qt"),
+    **dict.fromkeys(("gallon", "gallons"), "US_gal or imp_gal"),
+    **dict.fromkeys(("cl", "dl"), "mL"),
+    **dict.fromkeys(("µg", "ug", "mcg"), "mg"),
 }
+_LOWER_CASE = {unit.lower(): hint for unit, hint in AMBIGUOUS.items()}
 
 #: Beyond this no bench figure is meant: 10 tonnes or 10,000 litres.
 ABSURD = Decimal("1e7")
@@ -236,6 +254,11 @@ def _unit(unit: str, text: str) -> str:
         return unit
     if unit in AMBIGUOUS:
         raise ValueFault(f"unit '{unit}' in '{text}' is not clear (write {AMBIGUOUS[unit]})")
+    if unit.startswith("%"):
+        what = f"'{text}' is a strength, no amount"
+        raise ValueFault(f"{what} (write mL of the solution, and its strength where the form or stock formula is)")
+    if unit.lower() in _LOWER_CASE and unit.lower() not in {"m", "g", "l"}:
+        raise ValueFault(f"unit '{unit}' in '{text}' is not clear (write {_LOWER_CASE[unit.lower()]})")
     guess = closest(unit, UNITS)
     hint = f"did you mean {guess}?" if guess else "write one of " + ", ".join([*list(UNITS)[:3], "mL", "L"])
     raise ValueFault(f"unknown unit '{unit}' in '{text}' ({hint})")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from reckoner.checks.audience_rules import private_parts
 from reckoner.checks.catalogue_rules import (
     caution_references,
     chemical_formulas,
@@ -23,7 +24,7 @@ from reckoner.checks.formula_rules import (
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.process_rules import process_names, process_orders
-from reckoner.checks.record_rules import data_format, dates, former_ids
+from reckoner.checks.record_rules import dates, former_ids
 from reckoner.checks.shelf_rules import shelf_bottles, shelf_packs
 from reckoner.checks.use_rules import replenishers, temperatures
 from reckoner.problems import Problem
@@ -32,7 +33,6 @@ from reckoner.records.catalogue import Catalogue
 Check = Callable[[Catalogue], Iterator[Problem]]
 
 CHECKS: tuple[Check, ...] = (
-    data_format,
     chemical_formulas,
     hazard_references,
     formula_references,
@@ -62,6 +62,7 @@ CHECKS: tuple[Check, ...] = (
     replenishers,
     temperatures,
     former_ids,
+    private_parts,
     dates,
 )
 

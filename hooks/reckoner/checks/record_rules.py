@@ -1,4 +1,4 @@
-"""Rules about versions, former ids and dates."""
+"""Rules about former ids and dates."""
 
 from __future__ import annotations
 
@@ -6,18 +6,6 @@ from collections.abc import Iterator
 
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
-
-#: The version of the data files that this engine reads.
-FORMAT = 1
-
-
-def data_format(catalogue: Catalogue) -> Iterator[Problem]:
-    """The data must be of the version this engine knows."""
-    stated = catalogue.settings.format
-    if stated != FORMAT:
-        age = "newer" if stated > FORMAT else "older"
-        what = f"format {stated} is {age} than this engine, which reads format {FORMAT} (take the engine that fits)"
-        yield Problem(catalogue.place("settings", "", "format"), what)
 
 
 def former_ids(catalogue: Catalogue) -> Iterator[Problem]:

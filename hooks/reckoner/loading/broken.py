@@ -7,11 +7,13 @@ from typing import Any
 
 from reckoner.problems import Location, Problem
 
+#: Deeper nesting than any record has; keeps hostile files from exhausting the stack.
+MAX_DEPTH = 20
 #: Pattern in the parser's complaint -> (whether the fault stands where the thing began, what to say). The parser in C
 #: and the one in Python word a few complaints differently; both are matched. The first that fits is taken.
 _COMPLAINTS: tuple[tuple[str, bool, str], ...] = (
     (r"a tab|'\\t'", False, "the line is indented with a tab (indent with spaces)"),
-    (r"nesting depth", True, "nested too deeply (write the record flat, as in the examples)"),
+    (r"nesting depth", True, f"nested deeper than {MAX_DEPTH} (write the record flat, as in the examples)"),
     (r"<document start>", False, "a second document begins (keep one record to a file)"),
     (r"end of stream", True, "a quote is never closed (close it; an apostrophe inside single quotes stands twice)"),
     (r"mapping values", False, "a colon cannot stand here (quote a text that holds one, and check how far this line "

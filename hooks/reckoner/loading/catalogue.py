@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path as FilePath
@@ -16,7 +17,7 @@ from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.problems import HandbookError, Location, Problem
 from reckoner.records.catalogue import Catalogue, ListedPrices, Places, Reference, Tree
-from reckoner.records.settings import NO_CURRENCY, AgeLimits, Settings
+from reckoner.records.settings import FORMAT, NO_CURRENCY, AgeLimits, Settings
 from reckoner.records.values import Record, is_id
 
 #: Takes the place of settings that are missing or have faults, so that everything else is still checked at once.
@@ -35,12 +36,29 @@ _STAND_IN: Tree = {
 
 
 def load_folder(folder: FilePath, today: date, shown_as: str = "formulas") -> tuple[Catalogue | None, list[Problem]]:
-    """Read and build everything below ``folder``; the catalogue is None where there is no such folder."""
+    """Read and build everything below ``folder``; the catalogue is None where there is no such folder or its format is
+    another.
+    """
     if not folder.is_dir():
         return None, [Problem(Location(shown_as), "the folder is missing (make it, with settings.yml in it)")]
     files, problems = read_folder(folder, shown_as)
+    other = _other_format(files)
+    if other is not None:
+        return None, [other]
     catalogue, found = build_catalogue(files, today, shown_as)
     return catalogue, problems + found
+
+
+def _other_format(files: list[DataFile]) -> Problem | None:
+    """Data of another version; whatever else is wrong with them then is no fault of theirs."""
+    for file in files:
+        parsed = parse_yaml(file.text or "", file.name) if file.kind is kinds.SETTINGS else None
+        stated = parsed.tree.get("format") if parsed and isinstance(parsed.tree, dict) else None
+        if parsed and isinstance(stated, str) and re.fullmatch("[1-9][0-9]{0,6}", stated) and int(stated) != FORMAT:
+            age = "newer" if int(stated) > FORMAT else "older"
+            what = f"format {stated} is {age} than this engine, which reads format {FORMAT} (take the engine that fits)"
+            return Problem(parsed.places.at("format"), what)
+    return None
 
 
 def build_catalogue(

@@ -1,10 +1,9 @@
 """A price list kept as CSV (RFC 4180): one offer a row, the same checks as in YAML.
 
-Columns: ``chemical,form,pack,count,price,assay,in_stock,note``; the date is the file's name, the source is stated in
-the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says how
-to read it: ``csv_columns`` gives its headings, ``csv_words`` what its cells say, ``csv_locale`` how it writes figures,
-and allows semicolons between cells.
-Each cell is read with its place, which the csv module does not tell.
+Columns: ``chemical,form,pack,count,price,assay,in_stock,private,note``; the date is the file's name, the source
+is in the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says
+how to read it: ``csv_columns`` gives its headings, ``csv_words`` what its cells say, ``csv_locale`` how it writes
+figures, and allows semicolons between cells. Each cell is read with its place, which the csv module does not tell.
 """
 
 from __future__ import annotations
@@ -19,7 +18,7 @@ from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places, Tree
 
 NEEDED = ("chemical", "form", "pack", "price")
-ALLOWED = (*NEEDED, "count", "assay", "in_stock", "note")
+ALLOWED = (*NEEDED, "count", "assay", "in_stock", "private", "note")
 IGNORE = "ignore"
 _QUOTING = "wrong quoting (put quotes round a whole cell, and double a quote inside it)"
 #: One cell of RFC 4180: quoted with doubled quotes inside, or bare without any; by what parts the cells.
@@ -29,7 +28,9 @@ _ROW_END = re.compile(r"\r\n?|\n")
 
 
 @dataclass(frozen=True)
-class _Cell:
+class Cell:
+    """A cell with its place."""
+
     text: str
     at: Location
 
@@ -54,22 +55,27 @@ def parse_csv(text: str, file: str, date: str, dialect: Dialect = PLAIN) -> Pars
     return Parsed({"date": date, "offers": offers}, Places(top, values), tuple(problems))
 
 
+def csv_rows(text: str, file: str) -> list[list[Cell]] | Problem:
+    """All rows of a table with commas that hold anything, or why it cannot be read."""
+    return _rows(text, file, ",")
+
+
 def _mark(text: str, dialect: Dialect) -> str:
     """What parts the cells: a semicolon where the supplier's tables may have it and the header row does."""
     header = _ROW_END.split(text.lstrip(), maxsplit=1)[0]
     return ";" if dialect.semicolons and ";" in re.sub('"[^"]*"', "", header) else ","
 
 
-def _rows(text: str, file: str, mark: str) -> list[list[_Cell]] | Problem:
+def _rows(text: str, file: str, mark: str) -> list[list[Cell]] | Problem:
     """All rows that hold anything, cell by cell."""
-    rows: list[list[_Cell]] = [[]]
+    rows: list[list[Cell]] = [[]]
     at, line, begins = 0, 1, 0
     while True:
         found = _CELLS[mark].match(text, at)
         assert found is not None, "an empty cell always matches"
         raw = found[0]
         value = raw[1:-1].replace('""', '"') if raw.startswith('"') else raw
-        rows[-1].append(_Cell(value, Location(file, line, at - begins + 1)))
+        rows[-1].append(Cell(value, Location(file, line, at - begins + 1)))
         for end in _ROW_END.finditer(raw):
             line, begins = line + 1, at + end.end()
         at = found.end()
@@ -89,7 +95,7 @@ def _rows(text: str, file: str, mark: str) -> list[list[_Cell]] | Problem:
             return Problem(place_in(text, at, file), _QUOTING)
 
 
-def _header_faults(row: list[_Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
+def _header_faults(row: list[Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
     if not dialect.semicolons and sum(cell.text.count(";") for cell in row) >= len(row):
         what = "semicolons part the columns (write csv_locale in this supplier's supplier.yml, as csv_locale: de_DE)"
         yield Problem(row[0].at, what)
@@ -126,7 +132,7 @@ def _hint(heading: str, dialect: Dialect) -> str:
 
 
 def _offers(
-    rows: list[list[_Cell]], header: list[str], dialect: Dialect, mark: str
+    rows: list[list[Cell]], header: list[str], dialect: Dialect, mark: str
 ) -> tuple[Tree, dict[Path, Location], list[Problem]]:
     values: dict[Path, Location] = {}
     problems: list[Problem] = []

@@ -50,7 +50,7 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
         fault = _misplaced(path, folder, kind, name)
         text: str | None = None
         if fault is None and kind is not None:
-            read = _read(path, name)
+            read = read_file(path, name)
             text, fault = (None, read) if isinstance(read, Problem) else (read, None)
         if kind is not None:
             files.append(DataFile(name, kind, text))
@@ -78,12 +78,19 @@ def _misplaced(path: Path, folder: Path, kind: FileKind | None, name: str) -> Pr
     return _stray(path, name) if kind is None else None
 
 
-def _read(path: Path, name: str) -> str | Problem:
+def read_file(path: Path, name: str) -> str | Problem:
+    """The text of one file, or why it cannot be had."""
     try:
         size = path.stat().st_size
-        if size > MAX_BYTES:
-            return Problem(Location(name), f"the file has {size} bytes (keep a data file under {MAX_BYTES})")
-        return decode(path.read_bytes(), name)
+        if not path.is_file():
+            return Problem(Location(name), "this is no plain file (put the file itself here)")
+        with path.open("rb") as file:
+            # However large a file says it is, no more than this is read.
+            raw = file.read(MAX_BYTES + 1)
+        if len(raw) > MAX_BYTES:
+            what = f"the file has {max(size, len(raw))} bytes (keep a data file under {MAX_BYTES})"
+            return Problem(Location(name), what)
+        return decode(raw, name)
     except OSError as error:
         return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its permissions)")
 

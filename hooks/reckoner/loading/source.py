@@ -13,13 +13,12 @@ from typing import Any
 
 import yaml
 
-from reckoner.loading.broken import broken
+from reckoner.loading.broken import MAX_DEPTH, broken
 from reckoner.problems import Location, Problem
 from reckoner.records.catalogue import Path, Places, Tree
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-#: Deeper nesting than any record has; keeps hostile files from exhausting the stack.
-MAX_DEPTH = 20
+#: The most that a data file may have in bytes.
 MAX_BYTES = 1_000_000
 #: Faults of one file that are told; a file with more is not read to its end.
 MOST_FAULTS = 100
@@ -62,7 +61,7 @@ class _Builder:
 
     def node(self, event: Any, events: Iterator[Any], path: Path) -> Tree:
         if len(path) > MAX_DEPTH:
-            what = "nested too deeply (write the record flat, as in the examples)"
+            what = f"nested deeper than {MAX_DEPTH} (write the record flat, as in the examples)"
             raise _UnreadableError(Problem(self.place(event.start_mark), what))
         self.values.setdefault(path, self.place(event.start_mark))
         if isinstance(event, yaml.AliasEvent):

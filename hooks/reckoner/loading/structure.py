@@ -12,7 +12,7 @@ from pydantic import BaseModel, ValidationError
 from reckoner.loading.source import MOST_FAULTS, Parsed
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places, Tree
-from reckoner.records.values import Record
+from reckoner.records.values import MOST_LINES, Record
 
 R = TypeVar("R", bound=Record)
 
@@ -148,6 +148,10 @@ def _message(error_type: str, detail: dict[str, Any]) -> str:
             f"'{detail['input']}' has the wrong shape ({_SHAPES.get(detail['ctx']['pattern'], 'check the spelling')})"
         )
     if error_type in {"too_short", "too_long"} and detail["ctx"]["actual_length"]:
+        if error_type == "too_long" and detail["ctx"]["max_length"] == MOST_LINES:
+            return (
+                f"{detail['ctx']['actual_length']} in the list, which may have {MOST_LINES} (leave out what is no part)"
+            )
         count = detail["ctx"].get("min_length") or detail["ctx"]["max_length"]
         return f"{detail['ctx']['actual_length']} in the list where {count} are needed (write {count})"
     return _WORDS.get(error_type, f"the value does not fit here ({detail['msg']})")

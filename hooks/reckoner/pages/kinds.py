@@ -36,6 +36,7 @@ from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 from reckoner.pages.search_names import searched
 from reckoner.pages.shelf_view import ShelfView, shelf_view
+from reckoner.records.catalogue import PERSONAL
 
 View = (
     ApartView
@@ -122,6 +123,12 @@ APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals"
 FILM_WORDS = ("super 8", "double 8", "16 mm", "35 mm", "135-36", "120", "sheet film", "area of film")
 SHELF_WORDS = ("what can I mix", "mix now", "bottles", "packs", "stock at hand", "discard dates")
 
+
+def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
+    """A page that only the owner's own handbook has."""
+    return lambda results: iter([(path, "")] if results.catalogue.audience == PERSONAL else [])
+
+
 PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
     PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
@@ -135,7 +142,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         words=KIT_WORDS,
         boost=2.0,
     ),
-    PageKind("shelf", _one("shelf.md"), lambda _, s: shelf_view(s), words=SHELF_WORDS, boost=1.5),
+    PageKind("shelf", _owners("shelf.md"), lambda _, s: shelf_view(s), words=SHELF_WORDS, boost=1.5),
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),

@@ -20,6 +20,12 @@ JUMPS = (
     ("Keep apart", "keep-apart"),
 )
 
+#: For whom a build is, as its first page says it.
+AUDIENCES = {
+    "personal": "Built for its owner: the shelf and everything marked private are in it. Do not publish this one.",
+    "club": "Built for the club: what its owner keeps private was left out before anything was worked out.",
+}
+
 
 @dataclass(frozen=True)
 class ListLine:
@@ -57,6 +63,7 @@ class ListView:
     out_of_date_link: str
     today: str
     untils: str
+    audience: str
     prices: tuple[str, ...]
     anchors: tuple[tuple[str, str], ...] = ()
     jumps: tuple[Link, ...] = ()
@@ -233,6 +240,7 @@ def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> 
         out_of_date_link=shower.links.path("out-of-date"),
         today=shower.show.day(results.catalogue.today),
         untils=_untils(results),
+        audience=AUDIENCES.get(results.catalogue.audience, results.catalogue.audience),
         prices=tuple(
             f"{shower.supplier(one.subject)}: {shower.show.day(one.day)}"
             for one in results.ages

@@ -23,6 +23,8 @@ from reckoner.records.settings import FilmFormats, Settings
 from reckoner.records.shelf import Shelf
 
 Path = tuple[str | int, ...]
+#: The audience that sees everything.
+PERSONAL = "personal"
 #: A file as read: mappings, lists and texts.
 Tree = dict[str, "Tree"] | list["Tree"] | str
 
@@ -72,7 +74,7 @@ class ListedPrices:
 class Catalogue:
     """All records by id; ``places`` by file name; ``file_of`` gives a record's file from kind and id.
 
-    ``references`` are the names in files that have faults and so are no records.
+    ``references`` are the names in files that have faults and so are no records; ``audience`` is for whom this is.
     """
 
     settings: Settings
@@ -95,6 +97,7 @@ class Catalogue:
     today: date
     control_tests: ControlTests | None = None
     references: tuple[Reference, ...] = ()
+    audience: str = PERSONAL
 
     @cached_property
     def rates(self) -> tuple[Rate, ...]:

@@ -11,6 +11,7 @@ from reckoner.records.note import DatedNote
 from reckoner.records.source import Certainty, Source
 from reckoner.records.use import MinimumVolume, OtherTemperatures, Replenishment, Reuse
 from reckoner.records.values import (
+    MOST_LINES,
     Acidity,
     AnyAmount,
     Capacity,
@@ -60,7 +61,16 @@ Disposal = Literal[
 
 
 class Item(Record):
-    """One line of a formula: a chemical in a form, or another formula, with its amount."""
+    """One line of a formula: a chemical in a form, or another formula, with its amount.
+
+    Attributes:
+        chemical: id of the chemical; its file in ``chemicals/`` has that name.
+        form: id of the form that is weighed, as the chemical's file lists them.
+        formula: id of another formula, a stock solution say, instead of chemical and form.
+        amount: what goes into the volume that the formula makes: weight, or volume of a liquid.
+        as_published: the same as the publication prints it in old units.
+        note: what to know about this line.
+    """
 
     chemical: Id | None = None
     form: Id | None = None
@@ -99,14 +109,26 @@ class Ingredient(Item):
 
 
 class Adjust(Record):
-    """A last adjustment without amount: not costed, and the page says so."""
+    """A last adjustment without amount: not costed, and the page says so.
+
+    Attributes:
+        to_ph: the pH that the finished bath is brought to.
+        with: what it is brought there with, in drops.
+    """
 
     to_ph: Acidity
     using: Annotated[tuple[Text, ...], Field(alias="with", min_length=1)]
 
 
 class Ph(Record):
-    """The pH of the finished bath."""
+    """The pH of the finished bath.
+
+    Attributes:
+        value: the pH, or a span of it.
+        tolerance: how far off it may be, in words.
+        at: temperature at which it is measured.
+        certainty: how sure this value is.
+    """
 
     value: Acidity
     tolerance: Text | None = None
@@ -115,7 +137,14 @@ class Ph(Record):
 
 
 class Use(Record):
-    """How the bath is used outside a process page."""
+    """How the bath is used outside a process page.
+
+    Attributes:
+        temperature: of the bath in use.
+        time: minutes and seconds in it.
+        note: what else to know, how to agitate say.
+        certainty: how sure these values are.
+    """
 
     temperature: Temperature | None = None
     time: Clock | None = None
@@ -124,7 +153,14 @@ class Use(Record):
 
 
 class Keeping(Record):
-    """How long it keeps in one state; without a time the note says why."""
+    """How long it keeps in one state; without a time the note says why.
+
+    Attributes:
+        state: how full the bottle is, or whether the bath works already.
+        time: how long it keeps so.
+        note: what the time depends on, or why there is none.
+        certainty: how sure this time is.
+    """
 
     state: Literal["full bottle", "part-full bottle", "working"]
     time: Duration | None = None
@@ -139,7 +175,15 @@ class Keeping(Record):
 
 
 class FilmCapacity(Record):
-    """How much film or paper a volume does before it is spent; ``once`` where it is poured away after one use."""
+    """How much film or paper a volume does before it is spent.
+
+    Attributes:
+        does: rolls, sheets or square metres, cautious to generous.
+        per: the volume that does it.
+        how: what it depends on.
+        once: it is poured away after one use.
+        certainty: how sure this value is.
+    """
 
     does: Capacity
     per: Volume
@@ -152,15 +196,44 @@ class Formula(Record):
     """One solution: its ingredients in mixing order and everything the bench needs to know.
 
     Attributes:
+        id: what other files and addresses call it; the file's name is the same.
+        formerly: ids that it once had; their addresses lead here.
+        name: what it is, as a chemist would say it.
+        also_published_as: designations in print, as D-76.
+        aliases: other words that search finds it by.
+        purpose: decides where it is listed.
         makes: volume that the amounts make up to.
         published_for: volume that the ``as_published`` amounts make in the publication.
         strength: working baths go in the tank; stocks, concentrates and parts are diluted or joined first.
+        water: purified, or tap water where that does.
         start_water: water in the vessel before the first ingredient; absent where another liquid is the solvent.
+        start_temperature: of that water.
         make_up_with: solvent to the mark, water unless named.
-        dilution: parts of ``of`` (and water last) instead of ingredients.
+        ingredients: lines in mixing order.
+        dilution: parts of each formula below ``of``, and water last, instead of ingredients.
+        of: ids of the formulas that are diluted or joined.
+        adjust: a last adjustment of the pH.
+        mixing: what to do, a sentence for each step.
+        mix_temperature: of the water while mixing.
+        ph: of the finished bath.
+        density: of the finished bath at 20 °C.
+        use: temperature and time outside a process.
+        keeping: how long it keeps, by state.
+        capacity: how much film it does.
+        minimum: the least of it that a roll needs.
+        reuse: how the time grows with use.
+        replenishment: what is added for the film that went through.
         idle: what a bath that stands unused is given.
+        other_temperatures: times at other temperatures.
+        cautions: what to beware of; at least one.
+        disposal: class of waste, for the local rules.
+        disposal_note: what else to know when it is spent.
+        doubts: what is uncertain about the formula.
+        notes: anything else worth knowing.
         log: the owner's own remarks, private unless marked.
         proven_on: day on which the owner proved a formula from memory on film.
+        private: left out of what others are given.
+        source: where the formula is from, and how sure it is.
     """
 
     id: Id
@@ -176,7 +249,7 @@ class Formula(Record):
     start_water: Volume | None = None
     start_temperature: Temperature | None = None
     make_up_with: Item | None = None
-    ingredients: tuple[Ingredient, ...] = ()
+    ingredients: Annotated[tuple[Ingredient, ...], Field(max_length=MOST_LINES)] = ()
     dilution: Parts | None = None
     of: tuple[Id, ...] = ()
     adjust: Adjust | None = None
@@ -199,6 +272,7 @@ class Formula(Record):
     notes: tuple[Text, ...] = ()
     log: tuple[DatedNote, ...] = ()
     proven_on: Day | None = None
+    private: Flag = False
     source: Source
 
     @model_validator(mode="after")

@@ -26,6 +26,7 @@ class Kit(Record):
         sealed: how long the closed pack keeps.
         mixed: how long the mixed baths keep.
         day: date of the price.
+        private: left out of what others are given.
     """
 
     id: Id
@@ -42,6 +43,7 @@ class Kit(Record):
     mixed: Duration | None = None
     day: Day
     invented: Flag = False
+    private: Flag = False
     note: Text | None = None
     source: Source
 

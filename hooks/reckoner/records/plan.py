@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
-from reckoner.records.values import Count, Duration, Flag, Id, Price, Record, Text, Volume
+from reckoner.records.values import MOST_LINES, Count, Duration, Flag, Id, Price, Record, Text, Volume
 
 
 class PlannedFilm(Record):
@@ -56,13 +56,14 @@ class Plan(Record):
         budget: most that may be spent; a basket above it is no answer.
         gear: bought once, kept apart from every cost of chemistry.
         compare: ids of kits, concentrates and labs to set against mixing.
+        private: left out of what others are given.
     """
 
     id: Id
     formerly: tuple[Id, ...] = ()
     name: Text
     over: Duration
-    wants: Annotated[tuple[Want, ...], Field(min_length=1)]
+    wants: Annotated[tuple[Want, ...], Field(min_length=1, max_length=MOST_LINES)]
     wait: Duration | None = None
     nothing_after: Flag = False
     use_shelf: Flag = True
@@ -71,4 +72,5 @@ class Plan(Record):
     budget: Price | None = None
     gear: tuple[Gear, ...] = ()
     compare: tuple[Id, ...] = ()
+    private: Flag = False
     note: Text | None = None

@@ -43,7 +43,7 @@ class CsvColumn(Record):
     """A column of a supplier's own table: its heading there, and what it is here; ``ignore`` where nothing needs it."""
 
     theirs: Text
-    ours: Literal["chemical", "form", "pack", "count", "price", "assay", "in_stock", "note", "ignore"]
+    ours: Literal["chemical", "form", "pack", "count", "price", "assay", "in_stock", "private", "note", "ignore"]
 
 
 class CsvWord(Record):
@@ -77,6 +77,7 @@ class Supplier(Record):
         csv_other_columns: ``ignore`` where no column but those of ``csv_columns`` is needed.
         csv_words: cells of its CSV tables that have words of their own.
         invented: true in the demo, and said on every page that shows a price.
+        private: left out, with every price of it, of what others are given.
     """
 
     name: Text
@@ -92,6 +93,7 @@ class Supplier(Record):
     csv_other_columns: Literal["ignore"] | None = None
     csv_words: tuple[CsvWord, ...] = ()
     invented: Flag = False
+    private: Flag = False
     note: Text | None = None
     source: Source
 
@@ -123,6 +125,7 @@ class Offer(Record):
 
     Attributes:
         handed_over: sent by post, fetched from the shop, or not sold to the owner at all.
+        private: the price of an account, left out of what others are given.
     """
 
     chemical: Id
@@ -134,6 +137,7 @@ class Offer(Record):
     in_stock: Flag = True
     handed_over: Literal["delivered", "collection only", "not deliverable"] = "delivered"
     restrictions: tuple[Restriction, ...] = ()
+    private: Flag = False
     note: Text | None = None
 
 
@@ -142,11 +146,13 @@ class PriceList(Record):
 
     Attributes:
         complete: whether offers missing from this list are withdrawn.
+        private: left out of what others are given.
         source: where this list is from, if otherwise than the supplier's record says.
     """
 
     date: Day
     complete: Flag = False
+    private: Flag = False
     offers: Annotated[tuple[Offer, ...], Field(min_length=1)]
     source: Source | None = None
 

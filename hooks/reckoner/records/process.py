@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from reckoner.problems import ValueFault
 from reckoner.records.practice import Remark, Variation
 from reckoner.records.source import Certainty, Source
-from reckoner.records.values import Clock, Flag, Id, Record, Temperature, Text
+from reckoner.records.values import MOST_LINES, Clock, Flag, Id, Record, Temperature, Text
 
 Light = Literal[
     "total darkness", "tank shut, room light", "room light", "red or amber safelight", "dim yellow or tungsten light"
@@ -89,7 +89,7 @@ class Step(Record):
 
 
 class Process(Record):
-    """An ordered list of steps.
+    """An ordered list of steps; ``private`` is left out of what others are given.
 
     Attributes:
         adapts: id of the published process that this one adapts for the home; both pages compare the two.
@@ -104,11 +104,12 @@ class Process(Record):
     aliases: tuple[Text, ...] = ()
     kind: Kind
     adapts: Id | None = None
-    steps: Annotated[tuple[Step, ...], Field(min_length=1)]
+    steps: Annotated[tuple[Step, ...], Field(min_length=1, max_length=MOST_LINES)]
     darkness: Text
     backing_removal: tuple[Remark, ...] = ()
     variations: tuple[Variation, ...] = ()
     faults: tuple[Remark, ...] = ()
     notes: tuple[Text, ...] = ()
     cautions: Annotated[tuple[Text, ...], Field(min_length=1)]
+    private: Flag = False
     source: Source

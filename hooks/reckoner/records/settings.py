@@ -23,6 +23,8 @@ from reckoner.records.values import (
     Volume,
 )
 
+#: The version of the data files that this engine reads.
+FORMAT = 1
 #: ISO 4217 for "no currency": stands in where the settings cannot be read, and nothing is converted to it.
 NO_CURRENCY = "XXX"
 

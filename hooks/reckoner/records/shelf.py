@@ -97,3 +97,8 @@ class Shelf(Record):
 
     packs: tuple[ShelfPack, ...] = ()
     bottles: tuple[Bottle, ...] = ()
+
+    @property
+    def owners_only(self) -> bool:
+        """What somebody has at home is nobody else's business."""
+        return True

@@ -42,7 +42,8 @@ def _range(text: str, units: tuple[str, ...], example: str) -> Range:
         singular = unit + "s"
         hint = singular if singular in units else " or ".join(u or "no unit" for u in units)
         if not (singular in units and low == high == 1):
-            raise ValueFault(f"'{text}' has the unit '{unit}' (write {hint}, as {example})")
+            said = f"the unit '{unit}'" if unit else "no unit"
+            raise ValueFault(f"'{text}' has {said} (write {hint}, as {example})")
         unit = singular
     if high < low:
         raise ValueFault(f"'{text}' runs backwards (write the smaller value first)")
@@ -54,6 +55,11 @@ def parse_clock(text: str) -> Range:
     ends = []
     for piece in text.split("-"):
         match = re.fullmatch(r"(\d{1,3}):([0-5]\d)", piece.strip())
+        loose = re.fullmatch(
+            r"(\d{1,3})\s*(?:m|min|mins|minutes?|')(?:\s*([0-5]?\d)\s*(?:s|sec|secs|seconds?|\"|''))?", text
+        )
+        if loose:
+            raise ValueFault(f"'{text}' is no time as it is written here (write {loose[1]}:{int(loose[2] or 0):02d})")
         if not match:
             raise ValueFault(f"'{text}' is no time (write minutes and seconds, as 3:15 or 0:30-1:00)")
         ends.append(Decimal(int(match[1]) * 60 + int(match[2])))
@@ -72,6 +78,9 @@ def parse_duration(text: str) -> Range:
 
 def parse_temperature(text: str) -> Range:
     """Read ``38 °C``, ``80 °F`` or a span of them."""
+    plain = re.fullmatch(r"([\d.]+(?:\s*-\s*[\d.]+)?)\s*(?:º|deg\.?|degrees?)?\s*([CcFf])", text)
+    if plain:
+        raise ValueFault(f"'{text}' is no temperature as it is written here (write {plain[1]} °{plain[2].upper()})")
     return _range(text, TEMPERATURES, "38 °C or 21-38 °C")
 
 

@@ -10,7 +10,12 @@ from reckoner.records.values import Clock, Count, Flag, Id, Number, Record, TaxR
 
 
 class ReuseStep(Record):
-    """From this roll through a litre on, this time."""
+    """From this roll through a litre on, this time.
+
+    Attributes:
+        from_roll: the first roll that has this time; the first step begins with 1.
+        time: minutes and seconds from that roll on.
+    """
 
     from_roll: Count
     time: Clock
@@ -20,10 +25,13 @@ class Reuse(Record):
     """How the time grows with the film that has gone through a litre.
 
     Attributes:
-        add: per cent of the first time for each roll that a litre has done; or
+        add: per cent of the first time for each roll that a litre has done, or
         steps: times by roll, as a table.
-        time: the first time that ``add`` is reckoned from; None where it depends on the film.
+        time: the first time that ``add`` is reckoned from; left out where it depends on the film.
         most: rolls that a litre may do by this rule.
+        certainty: how sure the rule is.
+        citation: where the rule stands, if elsewhere than the formula.
+        note: what else to know about it.
     """
 
     add: TaxRate | None = None
@@ -48,9 +56,12 @@ class Replenishment(Record):
     """Replenisher for an amount of film.
 
     Attributes:
-        formula: the replenisher, or None where it is the bath itself or not in the handbook.
+        formula: the replenisher; left out where it is the bath itself or not in the handbook.
         add: for each ``per``.
-        per: id of a film format, as ``35mm-100ft``; None for a roll of 80 square inches.
+        per: id of a film format, as ``35mm-100ft``; left out for a roll of 80 square inches.
+        certainty: how sure the rate is.
+        citation: where the rate stands, if elsewhere than the formula.
+        note: what else to know about it.
     """
 
     formula: Id | None = None
@@ -62,7 +73,12 @@ class Replenishment(Record):
 
 
 class TimeAt(Record):
-    """A time at one temperature."""
+    """A time at one temperature.
+
+    Attributes:
+        temperature: of the bath.
+        time: minutes and seconds at it.
+    """
 
     temperature: Temperature
     time: Clock
@@ -72,10 +88,16 @@ class OtherTemperatures(Record):
     """Times at other temperatures, inside a range and never outside it.
 
     Attributes:
-        table: as published; or
+        table: times as published, or
         factor: by which the time falls for 10 °C more, from ``time`` at ``temperature``.
-        lowest, highest: the range that the rule holds for.
+        time: the time that the factor is reckoned from.
+        temperature: at which that time holds.
+        lowest: the coldest that the rule holds for.
+        highest: the warmest that the rule holds for.
         hold: the temperature must be held: no other time is given, and why.
+        certainty: how sure the rule is.
+        citation: where the rule stands, if elsewhere than the formula.
+        note: why the temperature is held, or what else to know.
     """
 
     table: tuple[TimeAt, ...] = ()
@@ -102,7 +124,13 @@ class OtherTemperatures(Record):
 
 
 class MinimumVolume(Record):
-    """The least of a bath that one roll needs, however small the tank."""
+    """The least of a bath that one roll needs, however small the tank.
+
+    Attributes:
+        per_roll: that volume.
+        certainty: how sure it is.
+        citation: where it stands, if elsewhere than the formula.
+    """
 
     per_roll: Volume
     certainty: Certainty

@@ -30,6 +30,11 @@ class Record(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
+    @property
+    def owners_only(self) -> bool:
+        """Whether it is left out of what others are given: what bears ``private: yes``."""
+        return bool(getattr(self, "private", False))
+
 
 @dataclass(frozen=True)
 class Strength:
@@ -51,6 +56,8 @@ class Dilution:
         return sum(self.parts, Decimal(0))
 
 
+#: Lines that a formula, a process or a plan may have; characters of a text, and of any other single value.
+MOST_LINES, LONGEST_TEXT, LONGEST_VALUE = 200, 5000, 200
 _ID = re.compile(r"[a-z0-9]+(?:[.-][a-z0-9]+)*\Z")
 _HIDDEN = re.compile(f"[{HIDDEN}]")
 
@@ -58,6 +65,8 @@ _HIDDEN = re.compile(f"[{HIDDEN}]")
 def _text(value: object) -> object:
     if not isinstance(value, str):
         return value
+    if len(value) > LONGEST_TEXT:
+        raise ValueFault(f"the text has {len(value)} characters (keep it under {LONGEST_TEXT})")
     if not value.strip():
         raise ValueFault("the value is empty (write something, or leave the key out)")
     hidden = _HIDDEN.search(value)
@@ -72,6 +81,8 @@ def _parsed(parse: Callable[[str], Any]) -> BeforeValidator:
     """Run ``parse`` on text; leave ready values (in tests) and wrong structure to the type behind it."""
 
     def run(value: object) -> object:
+        if isinstance(value, str) and len(value) > LONGEST_VALUE:
+            raise ValueFault(f"the value has {len(value)} characters (keep it under {LONGEST_VALUE})")
         return parse(value.strip()) if isinstance(value, str) else value
 
     return BeforeValidator(run)
@@ -132,6 +143,9 @@ def parse_count(text: str) -> int:
 def parse_strength(text: str) -> Strength:
     """Read a strength such as ``60 % w/w``."""
     match = re.match(r"(\S+)\s*%\s*(w/w|w/v|v/v)?\Z", text)
+    if not match and re.match(r"[\d.,]+\s*%\s*[A-Za-z. ]+\Z", text):
+        figure = text.partition("%")[0].strip()
+        raise ValueFault(f"'{text}' does not say per cent of what (write {figure} % w/w, % w/v or % v/v)")
     if not match:
         raise ValueFault(f"'{text}' is no strength (write it as 60 % w/w)")
     if not match[2]:
@@ -182,6 +196,11 @@ def parse_dilution(text: str) -> Dilution:
     if re.fullmatch(r"\d+:\d+", text):
         one, other = text.split(":")
         raise ValueFault(f"'{text}' can mean two things (write {one}+{other} for {one} part and {other} of water)")
+    stated = re.fullmatch(r"(\d+)\s*(?:/|in|to|-|–)\s*(\d+)", text)
+    if stated:
+        one, other = stated.groups()
+        less = f"{one}+{int(other) - int(one)} for {one} in {other} altogether, " if int(other) > int(one) else ""
+        raise ValueFault(f"'{text}' can mean two things (write {less}{one}+{other} for {one} and {other} of water)")
     pieces = text.split("+")
     if len(pieces) < 2:
         raise ValueFault(f"'{text}' is no dilution (write parts with a plus, as 1+9)")

@@ -1,0 +1,85 @@
+"""One file by itself, judged against a handbook that it is not in yet: what a member sends before it is put in.
+
+What counts is what the file changes: faults that the handbook has without it are no faults of the file.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from reckoner.checks import check
+from reckoner.loading import kinds
+from reckoner.loading.catalogue import build_catalogue
+from reckoner.loading.files import DataFile, read_file, read_folder
+from reckoner.loading.kinds import FILE_KINDS, FileKind
+from reckoner.loading.source import parse_yaml
+from reckoner.problems import Location, Problem
+
+#: Where a file of each kind with an id belongs; of the others there is one, or they lie in their supplier's folder.
+BELONGS = {kind.name: kind.pattern.replace("**/", "").replace("*", "{id}") for kind in FILE_KINDS if kind.has_id}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What one file is, and what is wrong with it.
+
+    Attributes:
+        kind: as ``formula``; empty where it cannot be told.
+        belongs: where it goes below the data folder, once it is in order; empty where that is not decided by its id.
+    """
+
+    kind: str
+    problems: tuple[Problem, ...]
+    belongs: str = ""
+
+
+def judge(file: Path, shown_as: str, folder: Path, today: date) -> Verdict:
+    """Read one file and check it against a data folder.
+
+    Args:
+        file: anywhere; where it stands in the folder already, it is judged against the rest.
+        shown_as: how messages name it.
+        folder: the data folder.
+        today: the day that dates are compared with.
+    """
+    text = read_file(file, shown_as)
+    if isinstance(text, Problem):
+        return Verdict("", (text,))
+    kind = kinds.PRICE_TABLE if file.suffix == ".csv" else kind_by_content(text, shown_as)
+    if kind is None:
+        parsed = parse_yaml(text, shown_as)
+        what = "no record is like this (begin a formula with id:, name:, purpose:, makes: and ingredients:)"
+        return Verdict("", parsed.problems or (Problem(Location(shown_as), what),))
+    others = [one for one in read_folder(folder, folder.name)[0] if not _same(folder, one, file)]
+    if not kind.has_id and kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE, kinds.SUPPLIER):
+        others = [one for one in others if one.kind is not kind]
+    own = DataFile(shown_as, kind, text)
+    found = _faults([*others, own], today, folder.name) - _faults(others, today, folder.name)
+    where = BELONGS.get(kind.name, "")
+    return Verdict(kind.name, tuple(sorted(found)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
+
+
+def kind_by_content(text: str, file: str) -> FileKind | None:
+    """The kind whose keys a file has most of; None where hardly any fits."""
+    tree = parse_yaml(text, file).tree
+    if not isinstance(tree, dict):
+        return None
+
+    def likeness(kind: FileKind) -> tuple[int, int]:
+        keys = {field.alias or name for name, field in kind.record.model_fields.items()}
+        needed = {f.alias or name for name, f in kind.record.model_fields.items() if f.is_required()}
+        return len(keys & set(tree)) * 2 - len(tree), len(needed & set(tree)) - len(needed)
+
+    best = max((kind for kind in FILE_KINDS if kind is not kinds.PRICE_TABLE), key=likeness)
+    return best if likeness(best)[0] > 0 else None
+
+
+def _faults(files: list[DataFile], today: date, shown_as: str) -> set[Problem]:
+    catalogue, problems = build_catalogue(files, today, shown_as)
+    return {*problems, *check(catalogue)}
+
+
+def _same(folder: Path, known: DataFile, file: Path) -> bool:
+    return (folder.parent / known.name).resolve() == file.resolve()

@@ -1,0 +1,170 @@
+"""For whom a handbook is built: what is private is taken out before anything is calculated or rendered.
+
+A catalogue goes in and a catalogue comes out, its tables of files and places too, so that no page, message, reference
+or file name can tell of what was left out.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import fields, replace
+from typing import Any, TypeVar
+
+from reckoner.problems import Location, ValueFault
+from reckoner.records.catalogue import PERSONAL, Catalogue, ListedPrices, Path, Places
+from reckoner.records.plan import Plan
+from reckoner.records.prices import Supplier
+from reckoner.records.values import Record
+
+R = TypeVar("R", bound=Record)
+CLUB = "club"
+AUDIENCES = (PERSONAL, CLUB)
+
+#: The lines before a handwritten page's text: between two lines of hyphens, or "key: value" from the first line on.
+_FRONT = re.compile(
+    r"\s*(?:---[ \t]*\n(?P<fenced>.*?)(?:\n(?:---|\.\.\.)[ \t]*(?:\n|\Z)|\Z)|(?P<plain>.*?)(?:\n[ \t]*\n|\Z))", re.S
+)
+_MARK = re.compile(r"(?:^|[{,])[ \t]*[\"']?private[\"']?[ \t]*:[ \t]*[\"']?(\w*)", re.MULTILINE | re.IGNORECASE)
+#: Field of the catalogue -> kind of file its records stand in, where the names differ.
+_KINDS = {
+    "chemicals": "chemical",
+    "formulas": "formula",
+    "processes": "process",
+    "kits": "kit",
+    "plans": "plan",
+    "suppliers": "supplier",
+    "phrases": "hazard_phrases",
+}
+
+
+def audience_of(name: str | None) -> str:
+    """The audience that a build is asked for; ``personal`` where nothing is said.
+
+    Raises:
+        ValueFault: an audience that there is not.
+
+    >>> audience_of(None)
+    'personal'
+    """
+    if not name:
+        return PERSONAL
+    if name not in AUDIENCES:
+        raise ValueFault(f"HANDBOOK_AUDIENCE is '{name}', which is no audience (write {' or '.join(AUDIENCES)})")
+    return name
+
+
+def marked_private(page: str) -> bool:
+    """Whether a handwritten page says ``private: true`` in front; in doubt it does.
+
+    >>> marked_private("---\\ntitle: Keys\\nprivate: true\\n---\\n# Keys\\n")
+    True
+    >>> marked_private("# Keys\\n\\nprivate: true\\n")
+    False
+    """
+    front = _FRONT.match(page.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"))
+    words = _MARK.findall((front["fenced"] or front["plain"] or "") if front else "")
+    return any(word.lower() not in {"false", "no", "off"} for word in words)
+
+
+def for_audience(catalogue: Catalogue, audience: str) -> Catalogue:
+    """What an audience may see of a checked catalogue."""
+    return catalogue if audience == PERSONAL else replace(_published(catalogue), audience=audience)
+
+
+def _published(catalogue: Catalogue) -> Catalogue:
+    left = _Left(catalogue)
+    changed: dict[str, Any] = {}
+    for one in fields(catalogue):
+        value = getattr(catalogue, one.name)
+        if isinstance(value, Record):
+            changed[one.name] = left.of_file(one.name, "", value)
+        elif isinstance(value, Mapping) and any(isinstance(record, Record) for record in value.values()):
+            kept = {record_id: left.of_file(one.name, record_id, record) for record_id, record in value.items()}
+            changed[one.name] = {record_id: record for record_id, record in kept.items() if record is not None}
+    lists = (left.price_list(listed, changed["suppliers"]) for listed in catalogue.price_lists)
+    changed["price_lists"] = tuple(listed for listed in lists if listed is not None)
+    return replace(
+        catalogue,
+        **changed,
+        places={name: _moved(at, left.dropped[name]) for name, at in catalogue.places.items() if name not in left.gone},
+        file_of={key: name for key, name in catalogue.file_of.items() if name not in left.gone},
+        references=(),
+    )
+
+
+class _Left:
+    """What is left of each file, and which files and parts of files are gone."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self.catalogue = catalogue
+        self.gone: set[str] = set()
+        self.dropped: defaultdict[str, set[Path]] = defaultdict(set)
+
+    def of_file(self, of: str, record_id: str, record: Record) -> Record | None:
+        """A record that has a file to itself, without its private parts; None where all of it is private."""
+        file = self.catalogue.file_of.get((_KINDS.get(of, of), record_id), "")
+        if record.owners_only:
+            self.gone.add(file)
+            return None
+        if isinstance(record, Plan):
+            record = self._plan(record, file)
+        return _public(record, (), self.dropped[file])
+
+    def price_list(self, listed: ListedPrices, suppliers: Mapping[str, Supplier]) -> ListedPrices | None:
+        """A price list without private offers; None where nothing in it is for others."""
+        prices = _public(listed.prices, (), self.dropped[listed.file])
+        if prices.owners_only or listed.supplier not in suppliers or not prices.offers:
+            self.gone.add(listed.file)
+            return None
+        return replace(listed, prices=prices)
+
+    def _plan(self, plan: Plan, file: str) -> Plan:
+        """A plan names neither private kits nor private suppliers; what it wants is public, as the checks see to."""
+        hidden = {
+            "compare": {i for i, kit in self.catalogue.kits.items() if kit.owners_only},
+            "avoid": {i for i, supplier in self.catalogue.suppliers.items() if supplier.owners_only},
+        }
+        for key, names in hidden.items():
+            listed = getattr(plan, key)
+            self.dropped[file] |= {(key, index) for index, name in enumerate(listed) if name in names}
+            plan = plan.model_copy(update={key: tuple(name for name in listed if name not in names)})
+        return plan
+
+
+def _public(record: R, path: Path, dropped: set[Path]) -> R:
+    """A record without its private parts; where those stood is added to ``dropped``."""
+    changed: dict[str, Any] = {}
+    for name, one in type(record).model_fields.items():
+        value, here = getattr(record, name), (*path, one.alias or name)
+        if isinstance(value, Record):
+            changed[name] = None if value.owners_only else _public(value, here, dropped)
+            dropped |= {here} if value.owners_only else set()
+        elif isinstance(value, tuple) and any(isinstance(item, Record) for item in value):
+            hidden = {index for index, item in enumerate(value) if isinstance(item, Record) and item.owners_only}
+            dropped |= {(*here, index) for index in hidden}
+            changed[name] = tuple(
+                _public(item, (*here, index), dropped) if isinstance(item, Record) else item
+                for index, item in enumerate(value)
+                if index not in hidden
+            )
+    return record.model_copy(update=changed) if changed else record
+
+
+def _moved(places: Places, dropped: set[Path]) -> Places:
+    """Places of what is left, by its new paths: messages go on naming the lines of the file as it is."""
+    if not dropped:
+        return places
+    return Places(places.top, _remaining(places.values, dropped), _remaining(places.keys, dropped))
+
+
+def _remaining(table: Mapping[Path, Location], dropped: set[Path]) -> dict[Path, Location]:
+    return {_path(path, dropped): at for path, at in table.items() if not any(path[: len(d)] == d for d in dropped)}
+
+
+def _path(path: Path, dropped: set[Path]) -> Path:
+    return tuple(
+        step - sum((*path[:depth], before) in dropped for before in range(step)) if isinstance(step, int) else step
+        for depth, step in enumerate(path)
+    )

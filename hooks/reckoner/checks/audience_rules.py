@@ -1,0 +1,45 @@
+"""Rules about what is private: nothing that others may see is built on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from reckoner.problems import Problem
+from reckoner.records.catalogue import Catalogue, Path
+from reckoner.records.values import Record
+
+#: Keys that name what a record cannot do without, and of what kind that is. A plan's ``compare`` and ``avoid`` are not
+#: among them: private kits and suppliers are left out of those lists.
+_NEEDED = {"formula": "formula", "of": "formula", "replaces": "formula", "process": "process"}
+
+
+def private_parts(catalogue: Catalogue) -> Iterator[Problem]:
+    """A public formula, process, plan or kit uses no private formula or process."""
+    kinds: tuple[tuple[str, Mapping[str, Record]], ...] = (
+        ("formula", catalogue.formulas),
+        ("process", catalogue.processes),
+        ("plan", catalogue.plans),
+        ("kit", catalogue.kits),
+    )
+    hidden = {kind: {i for i, record in records.items() if record.owners_only} for kind, records in kinds}
+    for kind, records in kinds:
+        for record_id, record in records.items():
+            if record.owners_only:
+                continue
+            for used, name, path in _names(record, ()):
+                if name in hidden[used]:
+                    what = f"the {used} '{name}' is private, and this {kind} is not"
+                    fix = f"(write private: yes here too, or take it off the {used})"
+                    yield Problem(catalogue.place(kind, record_id, *path), f"{what} {fix}")
+
+
+def _names(record: Record, path: Path) -> Iterator[tuple[str, str, Path]]:
+    """Kind, id and path of everything that the public parts of a record need."""
+    for name, one in type(record).model_fields.items():
+        value, here = getattr(record, name), (*path, one.alias or name)
+        for step, item in enumerate(value) if isinstance(value, tuple) else [(None, value)]:
+            at = here if step is None else (*here, step)
+            if isinstance(item, Record) and not item.owners_only:
+                yield from _names(item, at)
+            elif isinstance(item, str) and name in _NEEDED:
+                yield _NEEDED[name], item, at

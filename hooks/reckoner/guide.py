@@ -1,0 +1,214 @@
+"""How to write a formula, told by the records themselves, so that the page cannot grow stale.
+
+Keys, meanings, choices and units are read off the records; each mistake is really made in an example, and what stands
+beside it is what reading that example says.
+"""
+
+from __future__ import annotations
+
+import inspect
+import re
+from collections.abc import Iterator
+from functools import cache
+from typing import Any, get_args
+
+from reckoner.loading.examples import Examples
+from reckoner.loading.source import parse_yaml
+from reckoner.loading.structure import to_record
+from reckoner.loading.writing import to_yaml
+from reckoner.pages.guide_view import GuideView, KeyLine, KeysOf, Start
+from reckoner.pages.page import Page
+from reckoner.pages.render import render
+from reckoner.records.catalogue import Catalogue, Tree
+from reckoner.records.formula import Formula, Purpose
+from reckoner.records.values import Record
+from reckoner.units import UNITS
+
+PATH = "how-to-write.md"
+#: What stands in a template where something is to be filled in.
+BLANK = "___"
+
+
+def _units(*dimensions: str) -> str:
+    return ", ".join(unit for unit, (dimension, _) in UNITS.items() if dimension in dimensions)
+
+
+#: A type's example in the schemas -> how such a value is written, and a slip that is often made.
+TYPES: dict[str, tuple[str, str]] = {
+    "plain text": ("Text.", ""),
+    "sodium-sulfite": ("An id: small letters, digits and hyphens.", "Sodium Sulfite"),
+    "2026-11-25": ("A day: year-month-day.", "25.11.2026"),
+    "yes": ("yes or no.", "maybe"),
+    "2": ("A whole number.", "two"),
+    "2.5": ("A number.", "2,5"),
+    "2.5 g": (f"An amount: {_units('mass', 'volume')}.", "2,5 g"),
+    "850 mL": (f"A volume: {_units('volume')}.", "850 cc"),
+    "3 oz_avdp 145 grain": ("Old units from the larger to the smaller, with simple fractions.", "3 oz 145 gr"),
+    "20 %": ("Per cent.", "20"),
+    "1.33 g/mL": ("Grams in a millilitre.", "1.33"),
+    "1+9": ("Parts with a plus, water last.", "1:9"),
+    "3:15": ("Minutes and seconds, or a span of them.", "3.15"),
+    "6 months": ("hours, days, weeks, months or years, or a span of them.", "6"),
+    "38 °C": ("A temperature in °C or °F, or a span of it.", "38"),
+    "8.6": ("A number from 0 to 14, or a span of it.", "neutral"),
+    "4-10 rolls": ("rolls, sheets_8x10 or m2, or a span of them.", "4-10 films"),
+}
+_ITEM = {"chemical": "sodium-sulfite", "form": "anhydrous", "amount": "100 g"}
+#: Examples that fit where the schema's do not.
+FITTING: dict[str, Any] = {
+    "ReuseStep.from_roll": "1",
+    "Item.form": "anhydrous",
+    "Ingredient.form": "anhydrous",
+    "Ingredient.or": [_ITEM],
+    "Formula.ingredients": [_ITEM],
+    "Formula.keeping": [{"state": "full bottle", "time": "6 months", "certainty": "common practice"}],
+    "Formula.other_temperatures": {"hold": "yes", "note": "a colour process", "certainty": "common practice"},
+    "Formula.reuse": {"add": "8 %", "most": "4", "certainty": "common practice"},
+    "Formula.make_up_with": {"chemical": "water", "form": "purified", "amount": "1 L"},
+}
+SLIP_FOR_LIST, SLIP_FOR_KEYS = "a text where a list stands", "a text where keys stand"
+
+
+def guide_page(catalogue: Catalogue) -> Page:
+    """The page, with starting lines made of this handbook's own formulas."""
+    view = GuideView(
+        title="How to write a formula",
+        summary="Every key of a formula's file, lines to begin with, and what mistakes are answered",
+        blank=BLANK,
+        parts=parts(),
+        starts=tuple(starts(catalogue)),
+    )
+    text = render("how_to_write.md.jinja", view)
+    return Page(PATH, view.title, text, ("template", "YAML", "member"), summary=view.summary)
+
+
+@cache
+def parts() -> tuple[KeysOf, ...]:
+    """The keys of a formula, then of each record inside it, in the order in which they appear."""
+    return tuple(
+        KeysOf(
+            f"Below {_code(kind)}" if below else "The formula itself",
+            f"keys-{kind.__name__.lower()}",
+            _about(kind) if not below else f"{_about(kind)} Stands below {', '.join(below)}.",
+            tuple(_line(kind, key) for key in _keys(kind)),
+        )
+        for kind, below in records_inside(Formula).items()
+    )
+
+
+def records_inside(kind: type[Record]) -> dict[type[Record], tuple[str, ...]]:
+    """A record class and all inside it, each with the keys that it stands below."""
+    found: dict[type[Record], tuple[str, ...]] = {kind: ()}
+    todo = [kind]
+    for here in todo:
+        for key, field in _keys(here).items():
+            inner = _record_in(field.annotation)
+            if inner is not None:
+                todo += [] if inner in found else [inner]
+                found[inner] = tuple(dict.fromkeys((*found.get(inner, ()), key)))
+    return found
+
+
+def _keys(kind: type[Record]) -> dict[str, Any]:
+    return {field.alias or name: field for name, field in kind.model_fields.items()}
+
+
+def _record_in(annotation: Any) -> type[Record] | None:
+    if inspect.isclass(annotation) and issubclass(annotation, Record):
+        return annotation
+    return next((found for part in get_args(annotation) if (found := _record_in(part))), None)
+
+
+def _about(kind: type[Record]) -> str:
+    return " ".join((inspect.getdoc(kind) or "").split("\n\n")[0].replace("``", "").split())
+
+
+def _code(kind: type[Record]) -> str:
+    return " and ".join(records_inside(Formula)[kind])
+
+
+@cache
+def meanings(kind: type[Record]) -> dict[str, str]:
+    """What each key is, from the attributes in the docstrings of a record and of those it builds on."""
+    found: dict[str, str] = {}
+    for one in reversed(kind.__mro__):
+        text = (inspect.getdoc(one) or "").partition("Attributes:\n")[2] if issubclass(one, Record) else ""
+        for match in re.finditer(r"^ {4}(\w+): ((?:.+\n?)(?: {8}.+\n?)*)", text, re.MULTILINE):
+            sentence = " ".join(match[2].replace("``", "").split())
+            found[match[1]] = f"{sentence[0].upper()}{sentence[1:].rstrip('.').removesuffix(', or')}."
+    # What the docstrings call by the field's name may have another key.
+    return {(f.alias or name): found.get(name) or found.get(f.alias or "", "") for name, f in kind.model_fields.items()}
+
+
+def _line(kind: type[Record], key: str) -> KeyLine:
+    example = Examples(fixed=FITTING).key(kind, key)
+    written, slip = _written(kind, key, Examples().key(kind, key))
+    return KeyLine(
+        key=key,
+        needed=_keys(kind)[key].is_required(),
+        meaning=meanings(kind)[key],
+        written=written,
+        example=to_yaml({key: example}).rstrip(),
+        slip=to_yaml({key: slip}).rstrip(),
+        message=_message(kind, key, slip),
+    )
+
+
+def _written(kind: type[Record], key: str, example: Any) -> tuple[str, str]:
+    """How a value is written, and a slip."""
+    if isinstance(example, dict):
+        return "Keys, indented.", SLIP_FOR_KEYS
+    if isinstance(example, list):
+        return "A list, one line each with a hyphen, or in square brackets.", SLIP_FOR_LIST
+    choices = _choices(_keys(kind)[key].annotation)
+    if choices:
+        return f"One of: {', '.join(choices)}.", choices[0][:-1]
+    return TYPES.get(example, ("", ""))
+
+
+def _choices(annotation: Any) -> list[str]:
+    found = [part for part in get_args(annotation) if isinstance(part, str)]
+    return found or [choice for part in get_args(annotation) for choice in _choices(part)]
+
+
+def _message(kind: type[Record], key: str, slip: str) -> str:
+    """What reading a record with a slip in it says of that key."""
+    tree = {**Examples(fixed=FITTING).record(kind, needed_only=True), key: slip}
+    parsed = parse_yaml(to_yaml(tree), "my-formula.yml")
+    _, problems = to_record(parsed, kind)
+    return next((problem.message for problem in problems if problem.at == parsed.places.at(key)), "")
+
+
+def starts(catalogue: Catalogue) -> Iterator[Start]:
+    """Lines for each purpose, with the chemicals of the first formula that the handbook has for it."""
+    for purpose in get_args(Purpose):
+        like = next((f for f in catalogue.formulas.values() if f.purpose == purpose and f.ingredients), None)
+        yield Start(purpose.capitalize(), f"begin-{purpose.replace(' ', '-')}", _start(purpose, like).rstrip())
+
+
+def _start(purpose: str, like: Formula | None) -> str:
+    chemicals = [i for i in like.ingredients if i.chemical and not i.optional] if like else []
+    lines: list[Tree] = [
+        {
+            "chemical": str(item.chemical),
+            "form": str(item.form),
+            "amount": f"{BLANK} {'g' if item.amount.dimension == 'mass' else 'mL'}",
+        }
+        for item in chemicals
+    ]
+    return to_yaml(
+        {
+            "id": BLANK,
+            "name": BLANK,
+            "purpose": purpose,
+            "strength": like.strength if like else "working",
+            "makes": "1 L",
+            "start_water": f"{BLANK} mL",
+            "ingredients": lines or [{"chemical": BLANK, "form": BLANK, "amount": f"{BLANK} g"}],
+            "mixing": [BLANK],
+            "cautions": [BLANK],
+            "disposal": like.disposal if like else "general",
+            "notes": [BLANK],
+            "source": {"certainty": "common practice", "citation": BLANK, "checked": BLANK},
+        }
+    )

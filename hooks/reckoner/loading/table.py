@@ -1,0 +1,169 @@
+"""A spreadsheet of formulas, saved as CSV, to formula files: one row an ingredient, the formula's own cells once.
+
+Columns are the keys of a formula, and ``chemical``, ``form``, ``amount``, ``as_published``, ``note`` of an ingredient;
+a key inside another is written with a point, as ``source.certainty``. Texts of a list are parted by ``|``. Rows below
+one another with the same id, or with none, are one formula. Nothing is guessed: cells go into the tree as they stand,
+and the same reading that judges a YAML file judges them, with the place of each cell.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, get_origin
+
+from reckoner.loading.csv_prices import Cell, csv_rows
+from reckoner.loading.structure import tree_to_record
+from reckoner.loading.writing import to_yaml
+from reckoner.problems import Location, Problem, closest
+from reckoner.records.catalogue import Path, Places
+from reckoner.records.formula import Formula, Ingredient
+from reckoner.records.values import Record
+
+LINE = ("chemical", "form", "formula", "amount", "as_published", "note", "optional")
+_PARTED = "|"
+
+
+@dataclass
+class _Draft:
+    """One formula while its rows are read."""
+
+    at: Location
+    tree: dict[str, Any] = field(default_factory=dict)
+    values: dict[Path, Location] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Converted:
+    """Formula files by id, and what is wrong; there are files only where nothing is."""
+
+    files: dict[str, str]
+    problems: tuple[Problem, ...]
+
+
+def formulas_from_table(text: str, file: str) -> Converted:
+    """Read a table; every fault with the place of its cell.
+
+    Args:
+        text: CSV (RFC 4180) with a header row.
+        file: how messages name it.
+    """
+    rows = csv_rows(text, file)
+    if isinstance(rows, Problem):
+        return Converted({}, (rows,))
+    if len(rows) < 2:
+        return Converted({}, (Problem(Location(file), "no rows (write a header row, and a row for each ingredient)"),))
+    header = [cell.text.strip() for cell in rows[0]]
+    problems = list(_header_faults(rows[0], header))
+    if problems:
+        return Converted({}, tuple(problems))
+    drafts = list(_drafts(rows[1:], header, problems))
+    files: dict[str, str] = {}
+    for draft in drafts:
+        if not draft.tree["ingredients"]:
+            del draft.tree["ingredients"]
+        _, faults = tree_to_record(draft.tree, Places(draft.at, draft.values), Formula)
+        problems += faults
+        name = str(draft.tree.get("id", ""))
+        if name in files:
+            what = f"id '{name}' stands in another part of the table (put its rows below one another)"
+            problems.append(Problem(draft.at, what))
+        files[name] = to_yaml(draft.tree)
+    return Converted({} if problems else files, tuple(sorted(problems)))
+
+
+def columns() -> list[str]:
+    """Every column that a table may have."""
+    return [*(name for name in LINE if name != "formula"), "uses_formula", *_keys_of(Formula)]
+
+
+def _keys_of(kind: type[Record], begin: str = "") -> list[str]:
+    found = []
+    for name, one in kind.model_fields.items():
+        inner = _inner(one.annotation)
+        if inner is not None:
+            found += _keys_of(inner, f"{name}.")
+        elif not _of_records(one.annotation):
+            found.append(f"{begin}{one.alias or name}")
+    return found
+
+
+def _inner(annotation: Any) -> type[Record] | None:
+    options = [annotation, *getattr(annotation, "__args__", ())] if get_origin(annotation) is not tuple else []
+    return next((one for one in options if isinstance(one, type) and issubclass(one, Record)), None)
+
+
+def _of_records(annotation: Any) -> bool:
+    parts = getattr(annotation, "__args__", ())
+    return any(isinstance(part, type) and issubclass(part, Record) for part in parts)
+
+
+def _header_faults(row: list[Cell], header: list[str]) -> Iterator[Problem]:
+    known = columns()
+    for index, (cell, name) in enumerate(zip(row, header, strict=True)):
+        if name not in known:
+            guess = closest(name, known)
+            hint = f"did you mean '{guess}'?" if guess else "the columns are the keys of a formula and of its lines"
+            yield Problem(cell.at, f"unknown column '{name}' ({hint})")
+        elif name in header[:index]:
+            yield Problem(cell.at, f"column '{name}' stands twice (keep one of them)")
+    if "id" not in header:
+        yield Problem(row[0].at, "column 'id' is missing (add it to the header row)")
+
+
+def _drafts(rows: list[list[Cell]], header: list[str], problems: list[Problem]) -> Iterator[_Draft]:
+    draft: _Draft | None = None
+    for row in rows:
+        if len(row) != len(header):
+            what = f"{len(row)} cells where the header has {len(header)} (quote cells that hold commas)"
+            problems.append(Problem(row[0].at, what))
+            continue
+        cells = {name: cell for name, cell in zip(header, row, strict=True) if cell.text.strip()}
+        named = cells.get("id")
+        if draft is None or (named and named.text.strip() != draft.tree.get("id")):
+            if draft:
+                yield draft
+            draft = _Draft(row[0].at, {"ingredients": []}, {("ingredients",): row[0].at})
+        _fill(draft, cells, problems)
+    if draft:
+        yield draft
+
+
+def _fill(draft: _Draft, cells: dict[str, Cell], problems: list[Problem]) -> None:
+    line = {name: cell for name, cell in cells.items() if name in LINE or name == "uses_formula"}
+    for name, cell in cells.items():
+        if name not in line:
+            _put(draft, name, cell, problems)
+    if line:
+        at = ("ingredients", len(draft.tree["ingredients"]))
+        keys = {"formula" if name == "uses_formula" else name: cell for name, cell in line.items()}
+        draft.values[at] = next(iter(line.values())).at
+        draft.values.update({(*at, key): cell.at for key, cell in keys.items()})
+        draft.tree["ingredients"].append({key: cell.text.strip() for key, cell in keys.items()})
+
+
+def _put(draft: _Draft, name: str, cell: Cell, problems: list[Problem]) -> None:
+    """A cell of the formula itself; where it stands again it must say the same."""
+    *outer, key = name.split(".")
+    tree: dict[str, Any] = draft.tree
+    for step in outer:
+        tree = tree.setdefault(step, {})
+        draft.values.setdefault(tuple(outer), cell.at)
+    listed = not outer and get_origin(Formula.model_fields[_field(key)].annotation) is tuple
+    value: Any = [one.strip() for one in cell.text.split(_PARTED)] if listed else cell.text.strip()
+    path = (*outer, key)
+    if key in tree and tree[key] != value:
+        first = draft.values[path].line
+        problems.append(Problem(cell.at, f"'{name}' differs from line {first} of the same formula (write it once)"))
+        return
+    tree[key] = value
+    draft.values.setdefault(path, cell.at)
+    if listed:
+        draft.values.update({(*path, index): cell.at for index in range(len(value))})
+
+
+def _field(key: str) -> str:
+    return next(name for name, one in Formula.model_fields.items() if key in (name, one.alias))
+
+
+assert set(LINE) <= {one.alias or name for name, one in Ingredient.model_fields.items()}

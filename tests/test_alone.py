@@ -1,0 +1,99 @@
+"""One file that somebody sends is judged by itself: its kind, every fault in it, and whether its id is taken."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+import check
+from bad_input import VALID
+from reckoner.alone import kind_by_content
+from reckoner.loading.files import kind_of
+from site_build import FIXED_DAY, ROOT
+
+Capture = pytest.CaptureFixture[str]
+DEMO = sorted(path for path in (ROOT / "formulas").rglob("*.yml"))
+GOOD = (VALID / "solutions" / "fixers" / "fixer.yml").read_text("utf-8").replace("id: fixer\n", "id: plain\n")
+
+
+@pytest.fixture(autouse=True)
+def _fixed_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", FIXED_DAY)
+
+
+def said(
+    text: str, folder: Path, capsys: Capture, name: str = "plain.yml", data: Path = VALID
+) -> tuple[int, list[str]]:
+    """Exit code and lines, the file's folder left out."""
+    file = folder / name
+    file.write_text(text, "utf-8")
+    code = check.main([str(file), str(data)])
+    return code, [line.removeprefix(f"{folder.as_posix()}/") for line in capsys.readouterr().out.splitlines()]
+
+
+@pytest.mark.parametrize("path", DEMO, ids=lambda path: path.relative_to(ROOT).as_posix())
+def test_every_kind_is_known_by_what_is_in_it(path: Path) -> None:
+    found = kind_by_content(path.read_text("utf-8"), path.name)
+    assert found is kind_of(path.relative_to(ROOT / "formulas"))
+
+
+def test_a_good_file_is_told_where_it_belongs(tmp_path: Path, capsys: Capture) -> None:
+    code, lines = said(GOOD, tmp_path, capsys)
+    assert (code, lines) == (0, ["plain.yml: a formula, in order (put it at handbook/solutions/plain.yml)"])
+
+
+def test_every_fault_is_told_at_once_with_its_place(tmp_path: Path, capsys: Capture) -> None:
+    spoilt = GOOD.replace("250 g", "250 gr").replace("form: anhydrous", "form: dry").replace("disposal:", "disposel:")
+    code, lines = said(spoilt, tmp_path, capsys)
+    assert code == 1
+    assert [line.split(": ")[0] for line in lines] == [f"plain.yml:{at}" for at in ("1:1", "10:13", "12:11", "16:1")]
+    assert "key 'disposal' is missing" in lines[0]
+    assert "grain for 64.8 mg, g for a gram" in lines[1]
+    assert "has no form 'dry' (write one of: anhydrous" in lines[2]
+    assert "did you mean 'disposal'?" in lines[3]
+
+
+def test_a_taken_id_is_said(tmp_path: Path, capsys: Capture) -> None:
+    code, lines = said(GOOD.replace("id: plain", "id: fixer"), tmp_path, capsys, "fixer.yml")
+    what = (
+        "id 'fixer' is also the id of handbook/solutions/fixers/fixer.yml (give one of them another id and file name)"
+    )
+    assert (code, lines) == (1, [f"fixer.yml:1:5: {what}"])
+
+
+def test_faults_of_the_handbook_are_no_faults_of_the_file(tmp_path: Path, capsys: Capture) -> None:
+    data = tmp_path / "formulas"
+    shutil.copytree(VALID, data)
+    (data / "processes" / "fixing.yml").write_text("id: fixing\n", "utf-8")
+    assert check.main([str(data)]) == 1
+    capsys.readouterr()
+    code, lines = said(GOOD, tmp_path, capsys, data=data)
+    assert (code, lines) == (0, ["plain.yml: a formula, in order (put it at formulas/solutions/plain.yml)"])
+
+
+def test_a_file_of_the_handbook_is_judged_against_the_rest(capsys: Capture) -> None:
+    assert check.main([str(VALID / "solutions" / "fixers" / "fixer.yml"), str(VALID)]) == 0
+    assert "a formula, in order" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ("", "plain.yml:1:1: the file is empty"),
+        ("colour: red\nsize: 4\n", "plain.yml:1:1: no record is like this"),
+        ("- a\n- b\n", "plain.yml:1:1: no record is like this"),
+        ('id: "x', "plain.yml:1:5: a quote is never closed"),
+        ("<html>", "plain.yml:1:1: no record is like this"),
+    ],
+)
+def test_what_is_no_record_is_said(text: str, line: str, tmp_path: Path, capsys: Capture) -> None:
+    code, lines = said(text, tmp_path, capsys)
+    assert code == 1
+    assert lines[0].startswith(line)
+
+
+def test_a_file_that_is_not_there_is_said(tmp_path: Path, capsys: Capture) -> None:
+    assert check.main([str(tmp_path / "none.yml"), str(VALID)]) == 1
+    assert "none.yml:1:1: the file cannot be read: No such file or directory" in capsys.readouterr().out

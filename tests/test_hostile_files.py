@@ -1,0 +1,148 @@
+"""Files made to exhaust the machine end in a located message, in seconds and in little memory."""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from bad_input import VALID
+from site_build import FIXED_DAY, ROOT
+
+FORMULA = (VALID / "solutions" / "fixers" / "fixer.yml").read_text("utf-8").replace("id: fixer\n", "id: mine\n")
+INGREDIENT = "  - {chemical: sodium-sulfite, form: anhydrous, amount: 1 g}\n"
+#: Of the process: seconds of the processor, bytes of address space; more than a plain file needs, kilobytes in use.
+SECONDS, ADDRESSES, MORE = 30, 2 << 30, 120_000
+#: A plain file, read by the same process, prints what it used in the end.
+RUN = """
+import resource, sys
+sys.path.insert(0, sys.argv[1])
+import check
+code = check.main(sys.argv[2:])
+print("used", resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+sys.exit(code)
+"""
+
+
+def bomb() -> str:
+    lines = ["a0: &a0 [x, x, x, x, x, x, x, x, x]"]
+    lines += [f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]" for n in range(1, 40)]
+    return "\n".join(lines)
+
+
+HOSTILE: dict[str, tuple[Callable[[], str], str]] = {
+    "bomb of aliases": (bomb, "anchor '&a0' (write the value out wherever it is needed)"),
+    "ten megabytes": (lambda: "# x\n" * 2_500_000, "the file has 10000000 bytes (keep a data file under 1000000)"),
+    "ten thousand ingredients": (
+        lambda: FORMULA.replace("cautions:", INGREDIENT * 10_000 + "cautions:"),
+        "10002 in the list, which may have 200 (leave out what is no part)",
+    ),
+    "ten thousand steps": (
+        lambda: FORMULA + "mixing:\n" + "".join(f"  - step {n}\n" for n in range(10_000)) + "colour: red\n",
+        "unknown key 'colour'",
+    ),
+    "brackets ten thousand deep": (lambda: "id: " + "[" * 10_000, "nested deeper than 20"),
+    "braces ten thousand deep": (lambda: "id: " + "{a: " * 10_000, "nested deeper than 20"),
+    "hyphens ten thousand deep": (lambda: "id:\n  " + "- " * 10_000 + "x", "nested deeper than 20"),
+    "keys seven hundred deep": (lambda: "\n".join(f"{' ' * n}k:" for n in range(700)), "nested deeper than 20"),
+    "an endless id": (
+        lambda: FORMULA.replace("mine", "a" * 900_000),
+        "the value has 900000 characters (keep it under 200)",
+    ),
+    "an endless name of a chemical": (
+        lambda: FORMULA.replace("sodium-sulfite", "sodium-" + "sulfite" * 100_000),
+        "the value has 700007 characters (keep it under 200)",
+    ),
+    "an endless amount": (lambda: FORMULA.replace("15 g", "1 " * 400_000 + "g"), "characters (keep it under 200)"),
+    "an endless text": (lambda: FORMULA.replace("Wear gloves.", "x" * 900_000), "characters (keep it under 5000)"),
+    "an endless key": (lambda: FORMULA + "k" * 900_000 + ": x\n", "the line has no colon"),
+    "an endless published amount": (
+        lambda: FORMULA.replace("amount: 15 g", "amount: 15 g\n    as_published: " + "1 " * 300_000),
+        "characters (keep it under 200)",
+    ),
+    "an endless format": (
+        lambda: (VALID / "settings.yml").read_text("utf-8").replace("format: 1", "format: " + "9" * 9_000),
+        "characters",
+    ),
+}
+
+
+def judged(*arguments: str) -> tuple[int, list[str], int]:
+    """Exit code, lines and kilobytes of a check in a process of its own that may not have more."""
+
+    def limits() -> None:
+        resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
+        resource.setrlimit(resource.RLIMIT_AS, (ADDRESSES, ADDRESSES))
+
+    done = subprocess.run(
+        [sys.executable, "-c", RUN, str(ROOT / "hooks"), *arguments],
+        capture_output=True,
+        text=True,
+        preexec_fn=limits,
+        env={**os.environ, "SOURCE_DATE_EPOCH": FIXED_DAY, "OPENBLAS_NUM_THREADS": "1"},
+        check=False,
+    )
+    assert "Traceback" not in done.stderr, done.stderr[-2000:]
+    *lines, used = done.stdout.splitlines()
+    return done.returncode, lines, int(used.removeprefix("used "))
+
+
+@pytest.fixture(scope="module")
+def plain(tmp_path_factory: pytest.TempPathFactory) -> int:
+    """What a plain file takes."""
+    file = tmp_path_factory.mktemp("plain") / "mine.yml"
+    file.write_text(FORMULA, "utf-8")
+    code, _, used = judged(str(file), str(VALID))
+    assert code == 0
+    return used
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_a_hostile_file_is_told_at_once(name: str, plain: int, tmp_path: Path) -> None:
+    write, said = HOSTILE[name]
+    file = tmp_path / "mine.yml"
+    file.write_text(write(), "utf-8")
+    code, lines, used = judged(str(file), str(VALID))
+    assert code == 1
+    assert any(line.startswith(f"{file}:") and said in line for line in lines), lines[:5]
+    assert all(len(line) < 1000 for line in lines)
+    assert len(lines) <= 101
+    assert used < plain + MORE
+
+
+@pytest.mark.parametrize("target", ["/dev/zero", "/etc/hostname", "/proc/self/environ"])
+def test_a_link_out_of_the_folder_is_not_read(target: str, tmp_path: Path, plain: int) -> None:
+    shutil.copytree(VALID, tmp_path / "formulas")
+    (tmp_path / "formulas" / "solutions" / "fixers" / "out.yml").symlink_to(target)
+    code, lines, used = judged(str(tmp_path / "formulas"))
+    what = "the link leads out of the data folder (put the file itself here)"
+    assert (code, lines) == (1, [f"formulas/solutions/fixers/out.yml:1:1: {what}"])
+    assert used < plain + MORE
+
+
+def test_a_file_without_an_end_is_not_read(tmp_path: Path) -> None:
+    (tmp_path / "mine.yml").symlink_to("/dev/zero")
+    os.mkfifo(tmp_path / "pipe.yml")
+    for name in ("mine.yml", "pipe.yml"):
+        code, lines, _ = judged(str(tmp_path / name), str(VALID))
+        assert code == 1
+        assert lines == [f"{tmp_path / name}:1:1: this is no plain file (put the file itself here)"]
+
+
+def test_thousands_of_offers_are_read(tmp_path: Path, plain: int) -> None:
+    """A long list is no fault where lists are long."""
+    shutil.copytree(VALID, tmp_path / "formulas")
+    rows = [
+        {"chemical": "sodium-sulfite", "form": "anhydrous", "pack": f"{n} g", "price": "1 EUR"} for n in range(1, 3001)
+    ]
+    text = json.dumps({"date": "2026-11-20", "offers": rows})
+    (tmp_path / "formulas" / "prices" / "one" / "2026-11-20.yml").write_text(text, "utf-8")
+    code, lines, _ = judged(str(tmp_path / "formulas"))
+    assert code == 0, lines[:3]

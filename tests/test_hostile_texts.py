@@ -1,0 +1,168 @@
+"""Whatever stands in any text of any record is text on the page: the same elements are built as from plain words."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections import Counter
+from html.parser import HTMLParser
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from bad_input import VALID
+from full_records import common_records, filler_of, own_records, write
+from site_build import ROOT, Site, build_site
+from test_pages import HOSTILE
+
+#: Beside what an author could type without meaning it.
+MORE = [
+    "<style>body{display:none}</style>",
+    "<svg/onload=alert(1)>",
+    "<iframe src=javascript:alert(1)></iframe>",
+    "<a href=data:text/html,x>y</a>",
+    "</textarea></script></style></title>",
+    "[x](data:text/html;base64,PHg+) <javascript:alert(1)> <vbscript:x>",
+    "[a]: javascript:alert(1)",
+    "[a][a] [^1] *[HTML]: x",
+    "{% raw %} {{ 7*7 }} {# x #} {%- endraw %} ${7*7} #{7*7}",
+    "{: onclick=alert(1) .x #y style=color:red }",
+    "<!--handbook-0--> <!-- x",
+    "``` ~~~ \t``` $$x$$ ==x== ++x++ ^x^ ~x~",
+    "../../../../etc/passwd file:///etc/passwd \\\\host\\share %2e%2e%2f",
+    "&#60;script&#62; &lt;script&gt; &colon; \\x3cscript\\x3e",
+    "=HYPERLINK(1) @x +1 -1",
+    "]]> <?php x ?> <![CDATA[ x ]]>",
+    "<script\u00a0src=x> <\u017fcript> \uff1cscript\uff1e",
+    "!!! note ??? note === tab :smile: --8<-- x",
+]
+PAYLOADS = [*HOSTILE, *MORE]
+SCHEMES = ("javascript:", "data:", "vbscript:", "file:")
+
+
+class Shape(HTMLParser):
+    """Elements with the names of their attributes, and every address and attribute that could run something."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.elements: Counter[str] = Counter()
+        self.bad: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        # Material writes the classes of its own; ids of headings are made of their texts.
+        self.elements[f"{tag} {' '.join(sorted(name for name, _ in attrs))}"] += 1
+        self.bad += [name for name, _ in attrs if name.startswith("on")]
+        self.bad += [value or "" for _, value in attrs if (value or "").strip().lower().startswith(SCHEMES)]
+
+    def handle_comment(self, data: str) -> None:
+        self.elements["comment"] += 1
+
+    def unknown_decl(self, data: str) -> None:
+        self.elements["declaration"] += 1
+
+    def handle_pi(self, data: str) -> None:
+        self.elements["instruction"] += 1
+
+
+def handbook(root: Path, hostile: bool) -> Site:
+    """Every text of every record is a row of payloads, each beginning with another; or as many plain words."""
+    count = [0]
+
+    def text(at: str) -> str:
+        count[0] += 1
+        first = count[0] % len(PAYLOADS)
+        rotated = [*PAYLOADS[first:], *PAYLOADS[:first]]
+        return f"{' '.join(rotated)} end{count[0]}" if hostile else f"Plain words end{count[0]}"
+
+    root.mkdir()
+    for name in ("hooks", "handbook"):
+        (root / name).symlink_to(ROOT / name)
+    shutil.copy(ROOT / "mkdocs.yml", root)
+    shutil.copytree(VALID, root / "formulas")
+    filler = filler_of(text)
+    write(root / "formulas", {**common_records(filler), **own_records(filler, "mine")})
+    built = build_site(root / "site", root=root)
+    assert built.exit_code == 0, built.log
+    assert count[0] > 150
+    return built
+
+
+@pytest.fixture(scope="module")
+def both(tmp_path_factory: pytest.TempPathFactory) -> tuple[Site, Site]:
+    folder = tmp_path_factory.mktemp("hostile")
+    return handbook(folder / "hostile", True), handbook(folder / "plain", False)
+
+
+def shape(path: Path) -> Shape:
+    read = Shape()
+    read.feed(path.read_text("utf-8"))
+    read.close()
+    return read
+
+
+def test_pages_are_built_of_the_same_elements(both: tuple[Site, Site]) -> None:
+    hostile, plain = (site.folder for site in both)
+    names = sorted(path.relative_to(hostile).as_posix() for path in hostile.rglob("*.html"))
+    assert names == sorted(path.relative_to(plain).as_posix() for path in plain.rglob("*.html"))
+    assert len(names) > 30
+    different: dict[str, object] = {}
+    for name in names:
+        ours, theirs = shape(hostile / name), shape(plain / name)
+        assert ours.bad == theirs.bad == [], name
+        if "labels/" in name:
+            # Fewer labels with long texts fit a sheet.
+            extra = set(ours.elements) - set(theirs.elements)
+            different |= {name: extra} if extra else {}
+        elif ours.elements != theirs.elements:
+            different[name] = (ours.elements - theirs.elements, theirs.elements - ours.elements)
+    assert different == {}
+
+
+def test_payloads_are_there_to_be_read(both: tuple[Site, Site]) -> None:
+    """Else the comparison above would compare nothing."""
+    page = both[0].page("solutions/mine-a")
+    for payload in ("<script>alert(1)</script>", "{{ 7*7 }}", "[link](javascript:alert(1))", "**bold**"):
+        assert payload in page, payload
+
+
+def test_no_file_is_named_by_a_text(both: tuple[Site, Site]) -> None:
+    ours, theirs = ({p.relative_to(s.folder).as_posix() for p in s.folder.rglob("*")} for s in both)
+    assert ours == theirs
+
+
+def test_the_search_index_holds_no_element_of_a_text(both: tuple[Site, Site]) -> None:
+    """The theme puts what it finds there on the page."""
+    for entry in json.loads((both[0].folder / "search" / "search_index.json").read_text("utf-8"))["docs"]:
+        read = Shape()
+        read.feed(entry["title"] + entry["text"])
+        tags = {name.split()[0] for name in read.elements}
+        assert tags <= {"p", "h1", "h2", "h3", "ul", "ol", "li", "pre", "code", "strong", "em"}, entry["location"]
+        assert read.bad == []
+
+
+def test_figures_and_feed_are_well_formed(both: tuple[Site, Site]) -> None:
+    data = both[0].folder / "data"
+    assert json.loads((data / "handbook.json").read_text("utf-8"))["format"]
+    ElementTree.parse(data / "price-changes.xml")
+    ElementTree.parse(both[0].folder / "sitemap.xml")
+    for table in data.glob("*.csv"):
+        cells = [cell for line in table.read_text("utf-8").splitlines() for cell in line.split(",")]
+        assert not [cell for cell in cells if cell.lstrip('"').startswith(("=", "@", "+", "-"))]
+
+
+@pytest.mark.parametrize("hidden", ["\u202e", "\u2066", "\u200b", "\u200e", "\u061c", "\ufeff", "\u2028"])
+def test_no_text_of_any_record_may_turn_round(hidden: str) -> None:
+    """Direction overrides and unseen characters are refused wherever a text stands."""
+    from reckoner.loading.kinds import FILE_KINDS
+    from reckoner.loading.source import parse_yaml
+    from reckoner.loading.structure import to_record
+
+    for kind in FILE_KINDS:
+        asked: list[str] = []
+        filler = filler_of(lambda at, asked=asked: asked.append(at) or f"a{hidden}b")  # type: ignore[misc]
+        tree = filler.record(kind.record)
+        parsed = parse_yaml(json.dumps(tree, ensure_ascii=False), "x.yml")
+        _, problems = to_record(parsed, kind.record)
+        said = [problem for problem in problems if f"U+{ord(hidden):04X}" in problem.message]
+        assert len(said) >= len(set(asked)) > 0 or parsed.tree is None
