@@ -157,12 +157,12 @@ def test_the_policy_stands_before_all_that_it_rules() -> None:
 
 
 def test_styles_of_what_is_not_there_go() -> None:
-    names = used(['<p class="a b"><i class=c data-md-color-scheme="slate">'], ["x.add('d--e')"])
-    assert {"a", "b", "c", "d--e", "slate"} <= names
+    names = used(['<p dir="ltr" class="a b"><i class=c data-md-color-scheme="slate">'], ["x.add('d--e');set('red')"])
+    assert names.classes == {"a", "b", "c", "d--e"}
     css = '@charset "UTF-8";.a,.z{x:1}.y .a{x:2}.d--e:not(.q){x:3}@media print{.z{x:4}}@keyframes k{0%{x:5}}'
     assert only_used(css, names) == '@charset "UTF-8";.a{x:1}.d--e:not(.q){x:3}@keyframes k{0%{x:5}}'
-    schemes = "[data-md-color-scheme=slate]{x:1}[data-md-color-primary=red]{x:2}"
-    assert only_used(schemes, names) == "[data-md-color-scheme=slate]{x:1}"
+    chosen = "[data-md-color-scheme=slate]{x:1}[data-md-color-primary=red]{x:2}[dir=ltr] .a{x:3}"
+    assert only_used(chosen + "[data-md-color-primary=blue]{x:4}[dir=rtl] .a{x:5}", names) == chosen
 
 
 def test_variables_that_nobody_reads_go() -> None:

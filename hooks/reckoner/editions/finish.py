@@ -9,8 +9,9 @@ from pathlib import Path
 from reckoner.editions.icon import svg
 from reckoner.editions.manifest import ICON, install_files
 from reckoner.editions.offline import store, worker
+from reckoner.editions.shorter import short_index, without_remarks
 from reckoner.editions.single_file import SINGLE_FILE, single_file
-from reckoner.editions.style_used import only_read, only_used, read_variables, used
+from reckoner.editions.style_used import only_read, only_used, read_variables, short, used
 from reckoner.editions.thinning import FinishedPage
 
 WORKER = "sw.js"
@@ -33,6 +34,7 @@ def finish_site(folder: Path, pages: Iterable[FinishedPage], title: Title, keep:
     """Finish the edition for a web server; ``keep`` is false while one edits, so that no phone keeps a draft."""
     _write(folder / SINGLE_FILE, single_file(pages, title.name, title.day).encode("utf-8"))
     _lighten(folder)
+    _shorten_index(folder)
     for path, data in install_files(title.name, title.description, title.language):
         _write(folder / path, data)
     listed = NOTHING
@@ -67,6 +69,19 @@ def _lighten(folder: Path) -> None:
     variables = read_variables((*theirs.values(), *ours, *scripts))
     for path, css in theirs.items():
         path.write_text(only_read(css, variables), "utf-8")
+    for path in sheets:
+        if path not in theirs:
+            path.write_text(short(path.read_text("utf-8")), "utf-8")
+    for path in code:
+        if path.parent.name == "assets":
+            path.write_text(without_remarks(path.read_text("utf-8")), "utf-8")
+
+
+def _shorten_index(folder: Path) -> None:
+    """The search index less what its reader takes for granted."""
+    path = folder / _INDEX
+    if path.is_file():
+        path.write_text(short_index(path.read_text("utf-8")), "utf-8")
 
 
 def _files(folder: Path) -> Iterable[tuple[str, bytes]]:

@@ -30,29 +30,29 @@ class LeftOut:
 
 LEFT_OUT: tuple[LeftOut, ...] = (
     LeftOut(r"(bottles/)?labels/.*", "", "labels to print"),
-    LeftOut(r"(bench|sheets)/.*", "", "bench sheets, whose tables stand with each formula"),
-    LeftOut(r"(solutions|chemicals|processes|plans)/index", "", ""),
+    LeftOut(r"bench/.*", "", "bench sheets, whose tables stand with each formula"),
+    LeftOut(r"plans/.*", "", "plans and what to buy"),
     LeftOut(r"price-changes", "", "price changes"),
-    LeftOut(r"kit-or-own", "", "kit or own in full"),
-    LeftOut(r"changelog", "", ""),
+    LeftOut(r"kit-or-own", "", "kit or own"),
+    LeftOut(r"film-formats", "", "film formats"),
+    LeftOut(r"hazard-codes", "", "the list of hazard codes, which are written out where they stand"),
+    LeftOut(r"changelog|(solutions|chemicals|processes)/index", "", ""),
     LeftOut(r"solutions/.+", "cost", "prices of single ingredients, now and before"),
     LeftOut(r"processes/.+", "cost-of-a-set", "prices of single baths"),
+    LeftOut(r"chemicals/.+", "offers", "offers of the suppliers"),
+    LeftOut(r"chemicals/.+", "where-it-is-used", "where a chemical is used"),
     LeftOut(r"solutions/.+", "how-these-figures-were-worked-out", "how each figure was worked out"),
-    LeftOut(r"(solutions|processes)/.+", "how-old-these-facts-are", "until when each fact is good"),
-    LeftOut(r"chemicals/.+", "how-old-these-facts-are", ""),
     LeftOut(r"solutions/.+", "in-the-mixed-bath", "the rule and the share behind each hazard of a bath", element="dd"),
+    LeftOut(r"solutions/.+", "as-published", "amounts in old units"),
+    LeftOut(r"(solutions|processes|chemicals)/.+", "how-old-these-facts-are", "until when each fact is good"),
     LeftOut(r"solutions/.+", "at-its-other-strengths", ""),
-    LeftOut(r"plans/.+", "kit-or-own", ""),
-    LeftOut(r"plans/.+", "where-the-money-goes", "where a plan's money goes"),
-    LeftOut(r"plans/.+", "how-this-was-worked-out", ""),
     LeftOut(r"solutions/.+", "in-the-jars-while-weighing", "", element="small"),
     LeftOut(r"(solutions|processes|chemicals)/.+", "hb-pairs", "", element="small"),
-    LeftOut(r"chemicals/.+", "offers", "offers of the suppliers"),
 )
 
 
 #: Order of the file, by the beginning of a path; what is in none comes last, by path.
-ORDER = ("index", "safety", "keep-apart", "processes/", "solutions/", "chemicals/", "shelf", "bottles/", "plans/")
+ORDER = ("index", "safety", "keep-apart", "processes/", "solutions/", "chemicals/", "shelf", "bottles/")
 
 
 def place(path: str) -> tuple[int, str]:

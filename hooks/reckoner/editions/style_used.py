@@ -7,12 +7,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 _CLASS_LIST = re.compile(r"""\bclass=(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""")
-_COLOUR = re.compile(r"""\bdata-md-color-[a-z]+=["']?([^"'\s>]+)""")
-_WORD = re.compile(r"[A-Za-z][\w-]*")
+_CHOICE = re.compile(r"""\b(?:data-md-color-[a-z]+|dir)=["']?([^"'\s>]+)""")
+#: In a script a class is a word with a hyphen, or one of the two that say whether there are scripts.
+_WORD = re.compile(r"[A-Za-z]+(?:[-_][\w-]+)|\b(?:no-)?js\b")
+#: Parts of the theme that the handbook has switched off; its script names their classes all the same.
+_OFF = re.compile(r"md-(annotation|code|consent|mermaid|select|source|status|tabs?|tag|tooltip2?|version)|tabbed-")
+#: In a script a colour scheme is a word in quotes.
+_QUOTED = re.compile(r"""["']([a-z]+)["']""")
 _CLASS = re.compile(r"\.(-?[_a-zA-Z][\w-]*)")
-_CHOSEN = re.compile(r"\[data-md-color-[a-z]+=[\"']?([^\"'\]]+)")
+_CHOSEN = re.compile(r"\[(?:data-md-color-[a-z]+|dir)=[\"']?([^\"'\]]+)")
 _INNER = re.compile(r"\([^()]*\)")
 _COMMENT = re.compile(r"/\*.*?\*/", re.S)
 _READ = re.compile(r"--[A-Za-z][\w-]*(?=\s*[),\"'`])")
@@ -21,21 +27,31 @@ _SET = re.compile(r"""(?<=[{;])(--[\w-]+):(?:[^;"'{}]|"[^"]*"|'[^']*')*(?:;|(?=}
 _GROUPS = ("@media", "@supports", "@layer", "@container")
 
 
-def used(pages: Iterable[str], scripts: Iterable[str]) -> frozenset[str]:
-    """Names of classes and colour schemes: those in the pages, and every word in the scripts, which may add them."""
+@dataclass(frozen=True)
+class Used:
+    """Names of classes, and of colour schemes and directions of writing, that may occur."""
+
+    classes: frozenset[str]
+    choices: frozenset[str]
+
+
+def used(pages: Iterable[str], scripts: Iterable[str]) -> Used:
+    """What occurs in the pages, and what scripts may add."""
     found: set[str] = set()
+    choices: set[str] = set()
     for page in pages:
         found.update(name for groups in _CLASS_LIST.findall(page) for name in "".join(groups).split())
-        found.update(_COLOUR.findall(page))
+        choices.update(_CHOICE.findall(page))
     for script in scripts:
-        found.update(_WORD.findall(script))
-    return frozenset(found)
+        found.update(word for word in _WORD.findall(script) if not _OFF.match(word))
+        choices.update(_QUOTED.findall(script))
+    return Used(frozenset(found), frozenset(choices))
 
 
-def only_used(css: str, names: frozenset[str]) -> str:
+def only_used(css: str, names: Used) -> str:
     """The rules that can apply where only ``names`` occur.
 
-    >>> only_used(".a,.b .c{x:1}.d{y:2}@media print{.d{z:3}.a:not(.d){z:4}}", frozenset({"a"}))
+    >>> only_used(".a,.b .c{x:1}.d{y:2}@media print{.d{z:3}.a:not(.d){z:4}}", used(["<p class=a>"], []))
     '.a{x:1}@media print{.a:not(.d){z:4}}'
     """
     return "".join(_kept(_COMMENT.sub("", css), names))
@@ -55,7 +71,16 @@ def only_read(css: str, variables: frozenset[str]) -> str:
     return _SET.sub(lambda found: found[0] if found[1] in variables else "", css)
 
 
-def _kept(css: str, names: frozenset[str]) -> Iterator[str]:
+def short(css: str) -> str:
+    """A style sheet without comments and without space that says nothing.
+
+    >>> short("/* a */\\n.b > c { x: 1px 2px; }\\n")
+    '.b > c{x: 1px 2px;}'
+    """
+    return re.sub(r"\s*([{};])\s*", r"\1", re.sub(r"\s+", " ", _COMMENT.sub("", css))).strip()
+
+
+def _kept(css: str, names: Used) -> Iterator[str]:
     for head, body in _blocks(css):
         if body is None:
             yield head
@@ -107,9 +132,9 @@ def _selectors(head: str) -> Iterator[str]:
     yield head[start:].strip()
 
 
-def _can_apply(selector: str, names: frozenset[str]) -> bool:
+def _can_apply(selector: str, names: Used) -> bool:
     """Whether all classes and schemes it asks for occur; what stands in brackets is given the benefit of the doubt."""
     plain = selector
     while (shorter := _INNER.sub("", plain)) != plain:
         plain = shorter
-    return all(name in names for pattern in (_CLASS, _CHOSEN) for name in pattern.findall(plain))
+    return names.classes.issuperset(_CLASS.findall(plain)) and names.choices.issuperset(_CHOSEN.findall(plain))

@@ -8,13 +8,15 @@ from urllib.parse import urljoin, urlsplit
 
 from reckoner.editions.parts_kept import SOME, keeps
 from reckoner.editions.single_style import SHORT
-from reckoner.editions.tokens import End, Start, Token, extent, read
+from reckoner.editions.tokens import End, Start, Text, Token, extent, read
 
 _HERE = "http://handbook.invalid/"
 _UNSEEN = frozenset({"hb-paper", "hb-online"})
+_SCRIPTED = frozenset({"script", "style", "template", "button", "input", "select", "textarea", "dialog"})
 _HEADINGS = ("h1", "h2", "h3", "h4")
 #: Shorter names for the same in print.
 _SHORTER = {"strong": "b", "em": "i"}
+_BARE = frozenset({"span", "tbody"})
 #: Attributes that say something without scripts; in drawings every one does, but for names of their parts.
 _WANTED = frozenset({"href", "colspan", "rowspan", "src", "alt", "start", "lang"})
 _DRAWN = frozenset({"svg", "g", "path", "rect", "line", "polyline", "polygon", "circle", "text"})
@@ -89,7 +91,7 @@ def _wanted(path: str, tag: str, parts: tuple[str, str]) -> bool:
 
 def _unseen(token: Start) -> bool:
     """What is there for scripts, for paper or for the site."""
-    return token.get("hidden") is not None or not _UNSEEN.isdisjoint(_styles(token))
+    return token.tag in _SCRIPTED or token.get("hidden") is not None or not _UNSEEN.isdisjoint(_styles(token))
 
 
 def _styles(token: Start) -> list[str]:
@@ -148,7 +150,14 @@ def _target(one: Section, href: str, sections: Mapping[str, Section]) -> str | N
 
 def fitted(one: Section, tokens: Iterable[Token], targets: frozenset[str]) -> Iterator[Token]:
     """Headings one level down, short names of elements and styles, and ids only where something leads to them."""
+    bare: list[bool] = []
     for token in tokens:
+        if not isinstance(token, Text) and token.tag in _BARE:
+            # Only its style was wanted of such an element.
+            if isinstance(token, Start):
+                bare.append(not any(name in SHORT for name in _styles(token)))
+            if bare[-1] if isinstance(token, Start) else bare.pop():
+                continue
         if isinstance(token, Start):
             yield _fitted(one, token, targets)
         else:
