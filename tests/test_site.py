@@ -118,7 +118,10 @@ def test_no_page_calls_anything_safe(site: Site) -> None:
 
 def test_search_knows_both_spellings_and_cas(site: Site) -> None:
     entries = json.loads((site.folder / "search" / "search_index.json").read_text("utf-8"))["docs"]
-    texts = {entry["location"].split("#")[0]: entry["title"] + " " + entry["text"] for entry in entries}
+    texts = {
+        entry["location"].split("#")[0]: " ".join((entry["title"], entry["text"], *entry.get("tags", ())))
+        for entry in entries
+    }
     assert "sulphite" in texts["chemicals/sodium-sulfite/"]
     assert "7757-83-7" in texts["chemicals/sodium-sulfite/"]
     assert "D-76" in texts["solutions/bw-mq-borax/"]
