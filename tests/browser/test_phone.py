@@ -14,6 +14,7 @@ PAGES = [
     "solutions/",
     "chemicals/",
     "out-of-date/",
+    "accident/",
     "keep-apart/",
     "safety/",
     "film-formats/",

@@ -9,10 +9,11 @@ from decimal import Decimal
 from reckoner.calc.incompatible import keep_away
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
+from reckoner.pages.accident_view import RINSE
 from reckoner.pages.apart_view import PairView, pairs_view
 from reckoner.pages.dates_view import DatedView, classified, dates_view, priced
 from reckoner.pages.display import source_text
-from reckoner.pages.hazard_view import JarView, chemical_air, chemical_jars
+from reckoner.pages.hazard_view import JarView, chemical_air, chemical_first_steps, chemical_jars
 from reckoner.pages.parts import Link, Shower, SourceView
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
@@ -67,6 +68,9 @@ class ChemicalView:
     use: str
     role: str
     look_alikes: tuple[str, ...]
+    accident: str
+    rinse: str
+    first_steps: tuple[str, ...]
     cautions: tuple[str, ...]
     hazards: tuple[JarView, ...]
     air: tuple[str, ...]
@@ -98,6 +102,9 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         use=chemical.use,
         role=chemical.role,
         look_alikes=shower.look_alikes(chemical.id),
+        accident=shower.links.path("accident"),
+        rinse=RINSE,
+        first_steps=chemical_first_steps(chemical, shower),
         cautions=chemical.cautions,
         hazards=chemical_jars(chemical, shower),
         air=chemical_air(chemical, shower),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
+from reckoner.pages.accident_view import RINSE
 from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view
 from reckoner.pages.batch_view import BatchView, batch_view
 from reckoner.pages.control_view import ControlView, controls_view
@@ -36,6 +37,8 @@ class FormulaView:
 
     title: str
     label: str
+    accident: str
+    rinse: str
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
@@ -82,6 +85,8 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
     return FormulaView(
         title=formula.name,
         label=shower.links.path(f"labels/{formula.id}"),
+        accident=shower.links.path("accident"),
+        rinse=RINSE,
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,

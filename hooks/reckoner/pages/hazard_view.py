@@ -144,6 +144,12 @@ def chemical_air(chemical: Chemical, shower: Shower) -> tuple[str, ...]:
     return tuple(dict.fromkeys(line for record in chemical.hazards for line in exposure_view(record, shower)))
 
 
+def chemical_first_steps(chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+    """What to do after an accident with a chemical, at the gravest of its records."""
+    codes = {code for record in chemical.hazards for code in _codes(record)}
+    return tuple(statement(code, shower) for code in first_steps(codes))
+
+
 def statement(code: str, shower: Shower) -> str:
     """A code with its text."""
     phrases = shower.results.catalogue.phrases

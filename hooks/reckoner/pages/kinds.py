@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from reckoner.calc.results import Results
+from reckoner.pages.accident_view import AccidentView, accident_view
 from reckoner.pages.apart_view import ApartView, apart_view
 from reckoner.pages.bottle_view import BottleView, bottle_view
 from reckoner.pages.changes_view import ChangesView, changes_view
@@ -36,7 +37,8 @@ from reckoner.pages.search_names import searched
 from reckoner.pages.shelf_view import ShelfView, shelf_view
 
 View = (
-    ApartView
+    AccidentView
+    | ApartView
     | BottleView
     | ChangesView
     | ChemicalView
@@ -94,6 +96,20 @@ BATH_WORDS = (
     "colour developer",
 )
 KIT_WORDS = ("is it worth it", "ready-made kit")
+ACCIDENT_WORDS = (
+    "emergency",
+    "first aid",
+    "accident",
+    "poison centre",
+    "poisoning",
+    "splash in the eye",
+    "eye",
+    "swallowed",
+    "breathed in",
+    "burn",
+    "spill",
+    "fire",
+)
 APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals", "cyanide", "chlorine")
 FILM_WORDS = ("super 8", "double 8", "16 mm", "35 mm", "135-36", "120", "sheet film", "area of film")
 SHELF_WORDS = ("what can I mix", "mix now", "bottles", "packs", "stock at hand", "discard dates")
@@ -116,6 +132,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
+    PageKind("accident", _one("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
     PageKind("choose", shown_purposes, choose_view),
     PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),

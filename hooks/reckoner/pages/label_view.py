@@ -51,6 +51,7 @@ class LabelView:
     qr: Markup
     address: str
     back: str
+    accident: str
 
 
 #: What is written on by hand where no bottle tells it.
@@ -113,6 +114,7 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         qr=_qr(address),
         address=address,
         back=shower.links.to("formula", formula.id),
+        accident=shower.links.path("accident"),
     )
 
 
