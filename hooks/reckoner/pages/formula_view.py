@@ -47,6 +47,7 @@ class FormulaView:
     unproven: str
     doubts: tuple[str, ...]
     cautions: tuple[str, ...]
+    jar_cautions: tuple[tuple[str, str], ...]
     look_alikes: tuple[tuple[Link, str], ...]
     batches: tuple[BatchView, ...]
     makes: str
@@ -95,6 +96,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         unproven=_unproven(formula, shower),
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
+        jar_cautions=_jar_cautions(result, shower),
         look_alikes=_look_alikes(formula, shower),
         batches=tuple(batch_view(batch, result, shower) for batch in result.batches),
         makes=show.amount(formula.makes),
@@ -115,7 +117,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         keep_away=pairs_view(result.keep_away, shower),
         within=pairs_view(result.within, shower),
         notes=formula.notes,
-        hazards=hazard_view(formula, result.hazards, shower),
+        hazards=hazard_view(result, shower),
         cost=formula_cost(result, shower),
         history=history_view(shower.results.history.formulas[formula.id], "A litre", shower),
         processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
@@ -141,6 +143,15 @@ def _unproven(formula: Formula, shower: Shower) -> str:
         return ""
     opening = "Common practice" if formula.source.certainty == "common practice" else "From memory"
     return f"{opening}: {UNPROVEN}" if formula.source.certainty != "published" else f"Doubts recorded: {UNPROVEN}"
+
+
+def _jar_cautions(result: FormulaResult, shower: Shower) -> tuple[tuple[str, str], ...]:
+    """The cautions of the chemicals' own pages, each once, with the jars that they are about."""
+    found: dict[str, list[str]] = {}
+    for chemical in dict.fromkeys(chemical for chemical, _ in result.jars):
+        for text in shower.results.catalogue.chemicals[chemical].cautions:
+            found.setdefault(text, []).append(shower.short_name(chemical))
+    return tuple((text, ", ".join(names)) for text, names in found.items())
 
 
 def _look_alikes(formula: Formula, shower: Shower) -> tuple[tuple[Link, str], ...]:
