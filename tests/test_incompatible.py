@@ -127,9 +127,9 @@ def test_the_demonstration_has_no_dangerous_neighbours() -> None:
 
 
 def test_an_acid_stop_s_page_names_ferricyanide(site: Site) -> None:
-    for formula in ("stop-acetic", "stop-citric", "ecn2-stop-acetic", "ecn2-stop"):
-        page = site.page(f"solutions/{formula}")
-        assert "ferricyanide" in page[page.index('id="keep-it-away-from"') :].partition("<h2")[0], formula
+    for stop in ("stop-acetic", "stop-citric", "ecn2-stop-acetic", "ecn2-stop"):
+        page = site.page(f"solutions/{stop}")
+        assert "ferricyanide" in page[page.index('id="keep-it-away-from"') :].partition("<h2")[0], stop
 
 
 def test_findings_stand_on_the_pages_concerned(site: Site) -> None:
