@@ -15,6 +15,7 @@ PAGES = [
     "chemicals/",
     "out-of-date/",
     "accident/",
+    "law/",
     "keep-apart/",
     "safety/",
     "film-formats/",

@@ -8,13 +8,14 @@ from reckoner.calc.bath import FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
 from reckoner.pages.accident_view import RINSE
-from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view
+from reckoner.pages.apart_view import DisposalView, PairView, formula_disposal, pairs_view
 from reckoner.pages.batch_view import BatchView, batch_view
 from reckoner.pages.control_view import ControlView, controls_view
 from reckoner.pages.cost_view import CostView, formula_cost
 from reckoner.pages.dates_view import DatedView, classified, costed, dates_view, disposed
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.history_view import HistoryView, history_view
+from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, law_of
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
 from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
@@ -48,6 +49,8 @@ class FormulaView:
     doubts: tuple[str, ...]
     cautions: tuple[str, ...]
     jar_cautions: tuple[tuple[str, str], ...]
+    law: tuple[LawLine, ...]
+    northern_ireland: str
     look_alikes: tuple[tuple[Link, str], ...]
     batches: tuple[BatchView, ...]
     makes: str
@@ -97,6 +100,8 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
         jar_cautions=_jar_cautions(result, shower),
+        law=law_of(result.jars, shower),
+        northern_ireland=NORTHERN_IRELAND,
         look_alikes=_look_alikes(formula, shower),
         batches=tuple(batch_view(batch, result, shower) for batch in result.batches),
         makes=show.amount(formula.makes),
@@ -113,7 +118,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         keeping_cautions=tuple(c.text for c in result.cautions.keeping),
         reuse=use_view(formula, shower),
         controls=controls_view((formula.purpose,), shower),
-        disposal=disposal_view(formula.disposal, formula.disposal_note or "", shower),
+        disposal=formula_disposal(result, shower),
         keep_away=pairs_view(result.keep_away, shower),
         within=pairs_view(result.within, shower),
         notes=formula.notes,
@@ -131,6 +136,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
                 ("formula", formula.id, None),
                 *costed(result.cost),
                 *classified(part.chemical for part in result.hazards.composition.parts),
+                *(("restriction", chemical, None) for chemical in dict.fromkeys(jar[0] for jar in result.jars)),
                 *disposed(shower),
             ),
             shower,

@@ -18,6 +18,7 @@ from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
 from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
 from reckoner.pages.label_view import LabelView, bottle_label, label_view
+from reckoner.pages.law_view import LawView, law_view
 from reckoner.pages.lists_view import (
     ListView,
     OutOfDateView,
@@ -48,6 +49,7 @@ View = (
     | FormulaView
     | KitOrOwnView
     | LabelView
+    | LawView
     | ListView
     | OutOfDateView
     | PlanView
@@ -111,6 +113,7 @@ ACCIDENT_WORDS = (
     "fire",
 )
 APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals", "cyanide", "chlorine")
+LAW_WORDS = ("law", "restrictions", "licence", "explosives precursor", "may I buy", "poisons act", "reach")
 FILM_WORDS = ("super 8", "double 8", "16 mm", "35 mm", "135-36", "120", "sheet film", "area of film")
 SHELF_WORDS = ("what can I mix", "mix now", "bottles", "packs", "stock at hand", "discard dates")
 
@@ -134,6 +137,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("accident", _one("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
+    PageKind("law", _one("law.md"), lambda _, s: law_view(s), words=LAW_WORDS, boost=1.5),
     PageKind("choose", shown_purposes, choose_view),
     PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
     PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
@@ -205,6 +209,8 @@ def _names(view: View) -> tuple[str, ...]:
         return (*view.synonyms, *(name.partition(":")[0] for name in view.household), *numbers)
     if isinstance(view, CodesView):
         return view.names
+    if isinstance(view, LawView):
+        return view.places
     if isinstance(view, FormulaView | ProcessView):
         faults = (fault.partition(":")[0] for fault, _ in view.faults) if isinstance(view, ProcessView) else ()
         return (*view.also, *view.aliases, *faults)

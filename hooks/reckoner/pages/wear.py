@@ -11,6 +11,8 @@ from reckoner.records.hazard import Hazards
 BREATHED = ("H330", "H331", "H332", "H334", "H335", "H372", "H373")
 DUST = "No dust: weigh out of the draught, with a dust mask (FFP2 or better) and open air."
 VAPOUR = "Vapour and mist: extraction or outdoors; a dust mask does nothing against vapour."
+#: About what is in the jar or spilt; where the used bath goes stands with its keeping.
+SPILLS = "Harms water life: collect spills and leftovers."
 #: What to wear and do, by statement; common practice after the precautionary statements P261 to P284.
 WEAR: tuple[tuple[tuple[str, ...], str], ...] = (
     (("H314", "H318", "H319"), "Splash goggles."),
@@ -21,7 +23,7 @@ WEAR: tuple[tuple[tuple[str, ...], str], ...] = (
         "Ask a doctor before working with it when pregnant; nothing of it on the skin.",
     ),
     (("H272",), "Keep it off paper, sawdust, alcohol and every organic thing."),
-    (("H400", "H410", "H411", "H412"), "Not down a drain or into the ground: see disposal."),
+    (("H400", "H410", "H411", "H412"), SPILLS),
     (("EUH031", "EUH032"), "No acid near it: toxic gas."),
 )
 

@@ -157,6 +157,7 @@ class Formula(Record):
         start_water: water in the vessel before the first ingredient; absent where another liquid is the solvent.
         make_up_with: solvent to the mark, water unless named.
         dilution: parts of ``of`` (and water last) instead of ingredients.
+        disposal_collect: collected when spent, whatever its class allows.
         idle: what a bath that stands unused is given.
         log: the owner's own remarks, private unless marked.
         proven_on: day on which the owner proved a formula from memory on film.
@@ -193,6 +194,7 @@ class Formula(Record):
     other_temperatures: OtherTemperatures | None = None
     cautions: Annotated[tuple[Text, ...], Field(min_length=1)]
     disposal: Disposal
+    disposal_collect: Flag = False
     disposal_note: Text | None = None
     doubts: tuple[Text, ...] = ()
     notes: tuple[Text, ...] = ()
