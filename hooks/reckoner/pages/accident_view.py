@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from reckoner.pages.dates_view import DatedView, classified, dates_view
 from reckoner.pages.hazard_view import statement
 from reckoner.pages.parts import Shower
 
@@ -116,6 +117,7 @@ class AccidentView:
     number: str
     checked: str
     happenings: tuple[HappeningView, ...]
+    dates: tuple[DatedView, ...]
 
 
 def accident_view(shower: Shower) -> AccidentView:
@@ -131,4 +133,5 @@ def accident_view(shower: Shower) -> AccidentView:
             HappeningView(one.anchor, one.title, tuple(statement(c, shower) for c in one.codes), one.practice)
             for one in HAPPENINGS
         ),
+        dates=dates_view(classified(()), shower),
     )
