@@ -164,3 +164,17 @@ def test_cd_3_is_called_what_its_record_says(demo_results: Results) -> None:
     for result in demo_results.formulas.values():
         if any(one.chemical == "cd-3" for one in result.formula.ingredients):
             assert "toxic if swallowed" not in " ".join(result.formula.cautions), result.formula.id
+
+
+def test_no_class_is_never_said_without_what_it_does_not_mean(site: Site) -> None:
+    """In lists of jars and strengths, in the text of a bath and where baths are compared."""
+    seen = 0
+    for path in site.folder.rglob("index.html"):
+        text = re.sub(r"<[^>]+>", "", path.read_text("utf-8")).replace("\n", " ")
+        for said in re.finditer(r"(?i)\bno class(?: reached| of health)?\b(?!es)[^.;]*[.;]?[^.;]*", text):
+            seen += 1
+            assert "not the same as harmless" in said.group() or "give the salt" in said.group(), (
+                path,
+                said.group()[:120],
+            )
+    assert seen > 100

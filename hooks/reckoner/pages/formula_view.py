@@ -15,7 +15,7 @@ from reckoner.pages.cost_view import CostView, formula_cost
 from reckoner.pages.dates_view import DatedView, classified, costed, dates_view, disposed
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.history_view import HistoryView, history_view
-from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, law_of
+from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, own_law
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
 from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
@@ -100,7 +100,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
         jar_cautions=_jar_cautions(result, shower),
-        law=law_of(result.jars, shower),
+        law=own_law(result.jars, shower),
         northern_ireland=NORTHERN_IRELAND,
         look_alikes=_look_alikes(formula, shower),
         batches=tuple(batch_view(batch, result, shower) for batch in result.batches),

@@ -146,7 +146,7 @@ def _strengths(formula: Formula, shower: Shower) -> tuple[JarView, ...]:
     for other in (*formula.of, *diluted):
         result = results.formulas[other]
         bath = result.hazards
-        words = bath.label.signal or ("not assessed" if bath.unknown else "no class reached")
+        words = bath.label.signal or ("not assessed" if bath.unknown else NO_CLASS)
         parts = result.formula.dilution
         strength = (
             f"diluted {shower.show.dilution(parts)}" if parts and formula.id in result.formula.of else "undiluted"

@@ -32,10 +32,11 @@ class RestrictionView:
 
 @dataclass(frozen=True)
 class LawLine:
-    """The restrictions of one chemical."""
+    """The restrictions of one chemical; of other laws than the owner's only that there are some, where so asked."""
 
     name: Link
     restrictions: tuple[RestrictionView, ...]
+    elsewhere: str = ""
 
 
 @dataclass(frozen=True)
@@ -80,6 +81,19 @@ def law_of(jars: Iterable[JarId], shower: Shower) -> tuple[LawLine, ...]:
         if binding:
             found.append(LawLine(shower.chemical(chemical_id), restrictions_view(binding, chemical, shower)))
     return tuple(found)
+
+
+def own_law(jars: Iterable[JarId], shower: Shower) -> tuple[LawLine, ...]:
+    """The same for the page one works from: the owner's law in full, others by name; all in full where none is set."""
+    law = shower.results.catalogue.settings.law
+    return tuple(
+        LawLine(
+            line.name,
+            tuple(one for one in line.restrictions if not law or one.where in law),
+            "; ".join(f"{one.where}: {one.kind}" for one in line.restrictions if law and one.where not in law),
+        )
+        for line in law_of(jars, shower)
+    )
 
 
 def law_view(shower: Shower) -> LawView:
