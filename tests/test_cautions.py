@@ -121,8 +121,8 @@ def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() 
     """Guards the tuple of conditions: a field of the record without a condition would never be looked at."""
     fields = {"text", "at", "certainty", "citation"}
     about = {"chemicals", "groups", "roles", "statements"}
-    assert set(Caution.model_fields) - fields - about == {"forms", "beside", "purposes", "warmer", "after"}
-    assert len(CONDITIONS) == 1 + len({"forms", "beside", "purposes", "warmer", "after"})
+    assert set(Caution.model_fields) - fields - about == {"forms", "state", "beside", "purposes", "warmer", "after"}
+    assert len(CONDITIONS) == 1 + len({"forms", "state", "beside", "purposes", "warmer", "after"})
 
 
 def test_the_page_shows_the_caution_in_the_weighing_list(site: Site) -> None:

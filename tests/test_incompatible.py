@@ -21,6 +21,11 @@ ROOT = Path(__file__).parent.parent
 #: (below) from The Darkroom Cookbook, 3rd ed., p. 171.
 MEET = [
     ("sulfuric-acid", "potassium-ferricyanide", "danger", "cyanide"),
+    ("acetic-acid", "potassium-ferricyanide", "danger", "cyanide"),
+    ("citric-acid", "potassium-ferricyanide", "danger", "cyanide"),
+    ("sulfuric-acid", "potassium-permanganate", "danger", "explodes"),
+    ("sodium-chloride", "potassium-permanganate", "danger", "Chlorine"),
+    ("formaldehyde", "potassium-permanganate", "danger", "Violent"),
     ("acetic-acid", "sodium-sulfite", "caution", "Sulfur dioxide"),
     ("citric-acid", "sodium-thiosulfate", "caution", "Sulfur"),
     ("acetic-acid", "sodium-sulfide", "danger", "Hydrogen sulfide"),
@@ -46,6 +51,9 @@ def test_known_cases(demo: Catalogue, one: str, other: str, severity: str, word:
 OUTSIDE = [
     ("ammonium-thiosulfate", "chlorine bleach", "Chloramines"),
     ("sodium-thiosulfate", "chlorine bleach", "toxic gas"),
+    ("potassium-ferricyanide", "chlorine bleach", "cyanogen chloride"),
+    ("potassium-permanganate", "chlorides", "Chlorine"),
+    ("sodium-hydroxide", "used fixer", "fulminating silver"),
     ("acetic-acid", "chlorine bleach", "Chlorine"),
     ("sodium-hydroxide", "aluminium", "Hydrogen"),
 ]
@@ -116,6 +124,12 @@ def test_the_demonstration_has_no_dangerous_neighbours() -> None:
     assert neighbour_warnings(made) == ()
     # Yet the check looked at real neighbours: an acid stop before a fixer is met with care.
     assert any(pairs for pairs in made.neighbours.values())
+
+
+def test_an_acid_stop_s_page_names_ferricyanide(site: Site) -> None:
+    for stop in ("stop-acetic", "stop-citric", "ecn2-stop-acetic", "ecn2-stop"):
+        page = site.page(f"solutions/{stop}")
+        assert "ferricyanide" in page[page.index('id="keep-it-away-from"') :].partition("<h2")[0], stop
 
 
 def test_findings_stand_on_the_pages_concerned(site: Site) -> None:

@@ -44,6 +44,10 @@ DIFFERENCES = [
     ("EUH208", "<substance>", " a sensitiser", "the label names the substance; without one this stands"),
     ("P260", "dust/fume/gas/mist/vapours/spray", "dust/mist/vapours", CHOOSE),
     ("P280", "gloves/protective clothing/eye protection/face protection", "gloves/eye protection", CHOOSE),
+    *(
+        (code, "POISON CENTER or doctor/physician", "POISON CENTRE/doctor", OLD)
+        for code in ("P301+P310", "P310", "P311", "P342+P311")
+    ),
     ("P301+P312", "POISON CENTER or doctor/physician", "POISON CENTRE/doctor", OLD),
     ("P301+P330+P331", "rinse mouth", "Rinse mouth", "misprint: a sentence of its own"),
     ("P301+P330+P331", "vomitting", "vomiting", "misprint"),

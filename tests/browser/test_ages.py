@@ -48,6 +48,30 @@ def test_home_counts_what_has_passed(browser: Browser, address: str) -> None:
     assert int(page.locator(".hb-count span").inner_text()) > 200
 
 
+def test_the_list_holds_everything_that_home_counts(browser: Browser, address: str) -> None:
+    """Home's number and the list it leads to are one, in a year's time and in five."""
+    for day in ("2027-03-01", "2028-01-01", "2031-01-01"):
+        home = int(read_on(browser, address, day).locator(".hb-count span").inner_text())
+        page = read_on(browser, address + "out-of-date/", day)
+        assert page.locator(".hb-aged li").count() == home
+        assert page.locator(".hb-aged li a").count() > 0
+        assert page.locator(".hb-passed:visible").count() == home
+        assert "nothing is past its limit" not in page.locator(".md-content").inner_text().lower()
+
+
+def test_without_scripts_the_list_says_as_of_when_it_speaks(browser: Browser, address: str) -> None:
+    page = read_on(browser, address + "out-of-date/", "2028-01-01", scripts=False)
+    said = page.locator(".md-content").inner_text()
+    assert "As of 25 Nov 2026" in said.replace("\u00a0", " ")
+    assert page.locator(".hb-dates li:visible").count() < 20
+
+
+@pytest.mark.parametrize("path", ["safety/", "accident/"])
+def test_handwritten_cautions_grow_old_too(browser: Browser, address: str, path: str) -> None:
+    assert read_on(browser, address + path, "2027-11-25").locator(".hb-aged").count() == 0
+    assert read_on(browser, address + path, "2028-01-01").locator(".hb-aged").count() == 1
+
+
 def test_without_scripts_the_dates_stand_in_words(browser: Browser, address: str) -> None:
     page = read_on(browser, address + FORMULA, "2028-11-25", scripts=False)
     assert page.locator(".hb-aged").count() == 0

@@ -21,7 +21,14 @@ from playwright.sync_api import Browser
 pytestmark = pytest.mark.browser
 
 #: No hazard; one pictogram and few statements; two; many statements; three pictograms.
-FORMULAS = ("stop-citric", "bw-pc-metaborate", "bw-p-aminophenol-b", "bleach-dichromate", "bw-caustic-contrast-working")
+FORMULAS = (
+    "stop-citric",
+    "bw-pc-metaborate",
+    "bw-p-aminophenol-b",
+    "bleach-dichromate",
+    "bw-caustic-contrast-working",
+    "clearing-sulfite",
+)
 #: CLP Annex I, 1.2.1 with tables 1.3, from memory: a pictogram is a square on its corner and covers 1 cm2 at the least,
 #: 10 mm a side; packages up to 3 L take a label of 52 × 74 mm if possible and pictograms of 16 mm if possible (over
 #: 3 L it would be 74 × 105 and 23 mm). x-heights are those of Regulation (EU) 2024/2865, from memory: 1.2 mm up to

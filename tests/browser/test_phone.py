@@ -14,6 +14,8 @@ PAGES = [
     "solutions/",
     "chemicals/",
     "out-of-date/",
+    "accident/",
+    "law/",
     "keep-apart/",
     "safety/",
     "film-formats/",

@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from reckoner.calc.cautions import FormulaCautions, formula_cautions
+from reckoner.calc.cautions import FormulaCautions, JarId, formula_cautions
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
 from reckoner.calc.hazards.classify import BathHazards, classify
-from reckoner.calc.hazards.composition import compose
+from reckoner.calc.hazards.composition import Composition, compose
 from reckoner.calc.incompatible import Meeting, keep_away, meetings
 from reckoner.calc.instruments import Measured, measure
-from reckoner.calc.rollup import Need, Rollup
+from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
 from reckoner.calc.substitution import Conversion, Jar
 from reckoner.calc.weighability import Weighability, Weighed, judge
@@ -55,7 +55,11 @@ class Batch:
 
 @dataclass(frozen=True)
 class FormulaResult:
-    """All figures of one formula."""
+    """All figures of one formula.
+
+    Attributes:
+        jars: every jar that may be opened for it, by chemical and form.
+    """
 
     formula: Formula
     batches: tuple[Batch, ...]
@@ -66,6 +70,7 @@ class FormulaResult:
     keep_away: tuple[Meeting, ...]
     within: tuple[Meeting, ...]
     cautions: FormulaCautions
+    jars: tuple[JarId, ...]
 
 
 def formula_result(
@@ -90,8 +95,24 @@ def formula_result(
     inside = {need.chemical for need in in_the_bath}
     apart = keep_away(inside, pairs) if pairs else ()
     within = meetings(inside, inside, pairs) if pairs else ()
-    cautions = formula_cautions(formula, frozenset(inside), catalogue)
-    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions)
+    bought = {place: row.offer.jar for place, (row, _) in direct.items() if row.offer is not None}
+    bought_ids = {place: (jar.chemical.id, jar.form.id) for place, jar in bought.items()}
+    cautions = formula_cautions(formula, frozenset(inside), bought_ids, catalogue)
+    jars = tuple(_jars(formula, bought_ids, composition))
+    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions, jars)
+
+
+def _jars(formula: Formula, bought: Mapping[tuple[int, int], JarId], composition: Composition) -> Iterator[JarId]:
+    """Every jar that may be opened for a formula: as asked, as alternative, as bought, and inside its solutions."""
+    found: dict[JarId, None] = {}
+    for line, ingredient in enumerate(formula.ingredients):
+        for number, item in enumerate((ingredient, *ingredient.alternatives)):
+            if item.chemical and item.form:
+                found[item.chemical, item.form] = None
+            if (line, number) in bought:
+                found[bought[line, number]] = None
+    found |= dict.fromkeys((part.chemical, form) for part in composition.parts for form in part.forms)
+    yield from sorted(jar for jar in found if jar[0] != WATER)
 
 
 def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:

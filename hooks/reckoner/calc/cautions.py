@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
+from reckoner.calc.hazards.jar import jar_label
 from reckoner.calc.temperature import celsius
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution, Moment
 from reckoner.records.formula import Formula, Item
 from reckoner.records.process import Process
 from reckoner.records.values import Range
+
+#: A chemical with the form of it that stands on the bench, by their ids.
+JarId = tuple[str, str]
 
 
 @dataclass(frozen=True)
@@ -20,14 +24,16 @@ class Scene:
 
     Attributes:
         chemicals: ids of what the caution could be about: one ingredient, or everything in the bath.
-        forms: ids of their forms, where one ingredient is meant.
+        jars: with their forms, where one ingredient is meant: as the formula asks and as bought.
+        codes: hazard statements of the jars, or of every record where no jars are known.
         others: everything in the same bath.
         before: chemicals of the bath before, without a wash between.
         warmth: °C, or None where nothing is recorded.
     """
 
     chemicals: frozenset[str]
-    forms: frozenset[str] = frozenset()
+    jars: frozenset[JarId] = frozenset()
+    codes: frozenset[str] = frozenset()
     others: frozenset[str] = frozenset()
     before: frozenset[str] = frozenset()
     purpose: str = ""
@@ -39,9 +45,11 @@ class FormulaCautions:
     """The cautions of one formula; ``ingredients`` by place in mixing order."""
 
     before: tuple[Caution, ...] = ()
+    batch: tuple[Caution, ...] = ()
     ingredients: Mapping[int, tuple[Caution, ...]] = field(default_factory=dict)
     mixing: tuple[Caution, ...] = ()
     keeping: tuple[Caution, ...] = ()
+    label: tuple[Caution, ...] = ()
 
 
 Condition = Callable[[Caution, Scene, Catalogue], bool]
@@ -50,12 +58,9 @@ Condition = Callable[[Caution, Scene, Catalogue], bool]
 def _about(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     """Chemicals, groups, roles and statements each name what it is about: one hit in any of them is enough."""
     named = set(caution.chemicals) | _in_groups(caution.groups, catalogue)
-    if not _names_something(caution):
+    if not _names_something(caution) or any(code.startswith(caution.statements) for code in scene.codes):
         return True
-    return any(
-        chemical in named or catalogue.chemicals[chemical].role in caution.roles or _says(chemical, caution, catalogue)
-        for chemical in scene.chemicals
-    )
+    return any(c in named or catalogue.chemicals[c].role in caution.roles for c in scene.chemicals)
 
 
 def _names_something(caution: Caution) -> bool:
@@ -63,7 +68,14 @@ def _names_something(caution: Caution) -> bool:
 
 
 def _form(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
-    return not caution.forms or bool(scene.forms & set(caution.forms))
+    return not caution.forms or any(form in caution.forms for _, form in scene.jars)
+
+
+def _state(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    if caution.state is None:
+        return True
+    forms = (catalogue.chemicals[chemical].form(form) for chemical, form in scene.jars)
+    return any(form is not None and form.state == caution.state for form in forms)
 
 
 def _beside(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
@@ -84,7 +96,7 @@ def _after(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     return not caution.after or bool(scene.before & _in_groups(caution.after, catalogue))
 
 
-CONDITIONS: tuple[Condition, ...] = (_about, _form, _beside, _purpose, _warm, _after)
+CONDITIONS: tuple[Condition, ...] = (_about, _form, _state, _beside, _purpose, _warm, _after)
 
 
 def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:
@@ -92,11 +104,21 @@ def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:
     return {c for group in groups for c in table.group(group).chemicals} if table else set()
 
 
-def _says(chemical_id: str, caution: Caution, catalogue: Catalogue) -> bool:
-    """Whether the jar of any of its forms carries one of the statements; a letter behind it (H360FD) is the same."""
-    stems = tuple(caution.statements)
-    records = catalogue.chemicals[chemical_id].hazards if stems else ()
-    return any(entry.h.startswith(stems) for record in records for entry in record.classes)
+def _recorded(chemicals: Iterable[str], catalogue: Catalogue) -> Iterator[str]:
+    """Hazard statements of every record of some chemicals, whatever the strength."""
+    for chemical in chemicals:
+        for record in catalogue.chemicals[chemical].hazards:
+            yield from (entry.h for entry in record.classes)
+            yield from (limit.h for limit in record.limits)
+
+
+def _on_jars(jars: Iterable[JarId], catalogue: Catalogue) -> Iterator[str]:
+    """Hazard statements that the labels of some jars carry at their strength."""
+    for chemical_id, form_id in jars:
+        chemical = catalogue.chemicals[chemical_id]
+        form, record = chemical.form(form_id), chemical.hazards_of(form_id)
+        if form is not None and record is not None:
+            yield from jar_label(chemical, form, record).statements
 
 
 def warmest(temperatures: Iterable[Range | None]) -> Decimal | None:
@@ -111,30 +133,41 @@ def said(moment: Moment, scene: Scene, catalogue: Catalogue) -> tuple[Caution, .
     return tuple(c for c in found if all(condition(c, scene, catalogue) for condition in CONDITIONS))
 
 
-def formula_cautions(formula: Formula, inside: frozenset[str], catalogue: Catalogue) -> FormulaCautions:
-    """The cautions of mixing and keeping a formula; ``inside`` is everything in the finished bath."""
+def formula_cautions(
+    formula: Formula, inside: frozenset[str], bought: Mapping[tuple[int, int], JarId], catalogue: Catalogue
+) -> FormulaCautions:
+    """The cautions of mixing and keeping a formula.
+
+    Args:
+        inside: everything in the finished bath.
+        bought: the jar that was bought, by line and by number of the alternative (0 for the ingredient itself).
+    """
     warmth = warmest((formula.mix_temperature, formula.start_temperature))
-    scene = Scene(inside, others=inside, purpose=formula.purpose, warmth=warmth)
+    codes = frozenset(_recorded(inside, catalogue))
+    scene = Scene(inside, codes=codes, others=inside, purpose=formula.purpose, warmth=warmth)
     by_line = {}
     for index, ingredient in enumerate(formula.ingredients):
         found = dict.fromkeys(
             caution
-            for item in (ingredient, *ingredient.alternatives)
-            for caution in said("ingredient", _of_item(item, scene), catalogue)
+            for number, item in enumerate((ingredient, *ingredient.alternatives))
+            for caution in said("ingredient", _of_item(item, bought.get((index, number)), scene, catalogue), catalogue)
         )
         by_line[index] = tuple(found)
     return FormulaCautions(
         said("before work", scene, catalogue),
+        said("batch", scene, catalogue),
         by_line,
         said("mixing", scene, catalogue),
         said("keeping", scene, catalogue),
+        said("label", scene, catalogue),
     )
 
 
-def _of_item(item: Item, scene: Scene) -> Scene:
-    one = frozenset({item.chemical}) if item.chemical else frozenset()
-    form = frozenset({item.form}) if item.form else frozenset()
-    return Scene(one, form, scene.others, purpose=scene.purpose, warmth=scene.warmth)
+def _of_item(item: Item, bought: JarId | None, scene: Scene, catalogue: Catalogue) -> Scene:
+    asked = {(item.chemical, item.form)} if item.chemical and item.form else set()
+    jars = frozenset(asked | ({bought} if bought else set()))
+    codes = frozenset(_on_jars(jars, catalogue))
+    return replace(scene, chemicals=frozenset(chemical for chemical, _ in jars), jars=jars, codes=codes)
 
 
 def step_cautions(
@@ -151,7 +184,9 @@ def step_cautions(
         baths = frozenset(chemical for bath in step.baths for chemical in inside[bath.formula])
         purposes: set[str] = {catalogue.formulas[bath.formula].purpose for bath in step.baths} or {""}
         warmth = warmest((step.temperature, *(bath.temperature for bath in step.baths)))
-        scenes = [Scene(baths, others=baths, before=before, purpose=p, warmth=warmth) for p in sorted(purposes)]
+        codes = frozenset(_recorded(baths, catalogue))
+        scene = Scene(baths, codes=codes, others=baths, before=before, warmth=warmth)
+        scenes = [replace(scene, purpose=p) for p in sorted(purposes)]
         here = dict.fromkeys(c for s in scenes for c in said("process step", s, catalogue))
         found.append(tuple(caution for caution in here if caution not in general))
         general |= {caution for caution in here if not _names_something(caution)}

@@ -5,23 +5,42 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from reckoner.calc.bath import FormulaResult
 from reckoner.calc.incompatible import Meeting, Neighbours
 from reckoner.pages.dates_view import DatedView, dates_view, disposed
 from reckoner.pages.parts import Link, Shower, SourceView, source_line
 from reckoner.records.incompatibility import SubstanceGroup
 
-#: What each class of waste needs everywhere, before the local rule; common practice.
-WASTE = {
-    "alkaline developer": "Keep apart from acids. Small amounts go down a drain only where the water company allows "
-    "it, never into a septic tank; neutralise a caustic one first.",
-    "silver-bearing": "Collect it: silver. Keep it apart from acids and bleach; never treat it with sulfide at home.",
-    "hexavalent chromium": "Collect it, always: chromium(VI) is hazardous waste everywhere.",
-    "acid": "Keep apart from everything else; bring to pH 6 to 9, slowly and cold, before it goes anywhere.",
-    "ferricyanide": "Collect it where complex cyanides are regulated. No acid and no chlorine bleach near it.",
-    "formaldehyde": "Collect it, closed.",
-    "oxidiser": "Keep off everything organic. Reduce it with sulfite until it is colourless, then neutralise.",
-    "general": "Small amounts down a drain where the local rule allows it.",
+COLLECT = "Collect it, always."
+#: What each class of waste needs everywhere, before the local rule, and where it may go; common practice. The second
+#: sentence gives way where a bath is collected whatever its class: never two that contradict each other.
+WASTE: dict[str, tuple[str, str]] = {
+    "alkaline developer": (
+        "Keep apart from acids.",
+        "Small amounts go down a drain only where the water company allows it, never into a septic tank; neutralise a "
+        "caustic one first.",
+    ),
+    "silver-bearing": (
+        "It holds silver. Keep it apart from acids, bleach, ammonia and caustic alkali; never treat it with sulfide at "
+        "home.",
+        COLLECT,
+    ),
+    "hexavalent chromium": ("Chromium(VI) is hazardous waste everywhere.", COLLECT),
+    "acid": (
+        "Keep apart from everything else, ferricyanide and chlorine bleach above all.",
+        "Bring it to pH 6 to 9, slowly and cold, before it goes anywhere.",
+    ),
+    "ferricyanide": ("It is a complex cyanide. No acid and no chlorine bleach near it.", COLLECT),
+    "formaldehyde": ("In a closed vessel.", COLLECT),
+    "oxidiser": (
+        "Keep off everything organic.",
+        "Reduce it with sulfite, in small portions, until it is colourless, outdoors or with extraction: from an acid "
+        "bath sulfur dioxide comes off, which chokes and sets off asthma. Then neutralise.",
+    ),
+    "general": ("", "Small amounts go down a drain only where the local rule allows it."),
 }
+#: Statements of a bath that harms water life: it is collected, whatever its class allows.
+WATER_LIFE = {"H400", "H410", "H411", "H412", "H413"}
 
 
 @dataclass(frozen=True)
@@ -93,10 +112,25 @@ def neighbours_view(found: Iterable[Neighbours], shower: Shower) -> tuple[Neighb
     return tuple(sorted(views, key=lambda view: not view.danger))
 
 
-def disposal_view(kind: str, note: str, shower: Shower) -> DisposalView:
+def formula_disposal(result: FormulaResult, shower: Shower) -> DisposalView:
+    """Where a formula's bath goes: of its class, its own record and its computed hazards the strictest holds."""
+    formula = result.formula
+    harms = bool(WATER_LIFE & {finding.h for finding in result.hazards.findings})
+    why = ["The bath is classed as harmful to water life."] if harms and formula.disposal in DRAINED else []
+    why += [formula.disposal_note] if formula.disposal_note else []
+    return disposal_view(formula.disposal, " ".join(why), harms or formula.disposal_collect, shower)
+
+
+#: Classes of which the drain may be allowed.
+DRAINED = ("alkaline developer", "general")
+
+
+def disposal_view(kind: str, note: str, collect: bool, shower: Shower) -> DisposalView:
     """A class of waste: what holds everywhere, and what the owner's authority says."""
     local = shower.results.catalogue.settings.disposal
-    everywhere = f"{WASTE[kind]} {note}".strip()
+    care, way = WASTE[kind]
+    end = COLLECT if collect and kind in DRAINED else way
+    everywhere = " ".join(words for words in (care, end, note) if words)
     if local is None:
         return DisposalView(kind, everywhere, "No local rule is recorded: ask your authority.", "", "")
     old = shower.old_record("disposal rules", local.authority)
@@ -124,7 +158,7 @@ def apart_view(shower: Shower) -> ApartView:
         title="What to keep apart",
         summary="Pairs that must not meet, on a shelf, in a bath, between baths or in a waste jar",
         pairs=pairs,
-        waste=tuple(disposal_view(kind, "", shower) for kind in WASTE),
+        waste=tuple(disposal_view(kind, "", False, shower) for kind in WASTE),
         source=shower.source(table.source) if table else None,
         dates=dates_view(disposed(shower), shower),
     )

@@ -58,6 +58,7 @@ class BatchView:
 
     anchor: str
     title: str
+    cautions: str
     start: str
     start_note: str
     rows: tuple[RowView, ...]
@@ -78,6 +79,7 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
     return BatchView(
         anchor="make-" + title.replace("\u00a0", "-").lower(),
         title=title,
+        cautions=" ".join(caution.text for caution in result.cautions.batch),
         start=start,
         start_note=f"{formula.water} water{warm}" if start else "",
         rows=tuple(_row(row, result, shower) for row in batch.rows),

@@ -62,7 +62,7 @@ class BenchView:
 def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
     """Put one formula's bench sheet into words."""
     formula, show = result.formula, shower.show
-    hazards = hazard_view(formula, result.hazards, shower)
+    hazards = hazard_view(result, shower)
     return BenchView(
         title=f"At the bench: {formula.name}",
         summary="Bench sheet",

@@ -9,15 +9,15 @@ from decimal import Decimal
 from reckoner.calc.incompatible import keep_away
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
+from reckoner.pages.accident_view import RINSE
 from reckoner.pages.apart_view import PairView, pairs_view
 from reckoner.pages.dates_view import DatedView, classified, dates_view, priced
-from reckoner.pages.display import source_text
-from reckoner.pages.hazard_view import JarView, chemical_air, chemical_jars
+from reckoner.pages.hazard_view import JarView, chemical_air, chemical_first_steps, chemical_jars
+from reckoner.pages.law_view import NORTHERN_IRELAND, RestrictionView, law_of, restrictions_view
 from reckoner.pages.parts import Link, Shower, SourceView
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
 from reckoner.records.prices import Offer
-from reckoner.records.restriction import Restriction
 
 
 @dataclass(frozen=True)
@@ -29,17 +29,7 @@ class FormView:
     facts: tuple[str, ...]
     equivalents: tuple[str, ...]
     note: str
-
-
-@dataclass(frozen=True)
-class RestrictionView:
-    """What the law of a place allows."""
-
-    where: str
-    kind: str
-    forms: tuple[str, ...]
-    text: str
-    source: str
+    law: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -67,12 +57,16 @@ class ChemicalView:
     use: str
     role: str
     look_alikes: tuple[str, ...]
+    accident: str
+    rinse: str
+    first_steps: tuple[str, ...]
     cautions: tuple[str, ...]
     hazards: tuple[JarView, ...]
     air: tuple[str, ...]
     keep_apart: tuple[str, ...]
     storage: tuple[str, ...]
     restrictions: tuple[RestrictionView, ...]
+    northern_ireland: str
     keep_away: tuple[PairView, ...]
     forms: tuple[FormView, ...]
     offers: tuple[OfferView, ...]
@@ -98,12 +92,16 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         use=chemical.use,
         role=chemical.role,
         look_alikes=shower.look_alikes(chemical.id),
+        accident=shower.links.path("accident"),
+        rinse=RINSE,
+        first_steps=chemical_first_steps(chemical, shower),
         cautions=chemical.cautions,
         hazards=chemical_jars(chemical, shower),
         air=chemical_air(chemical, shower),
         keep_apart=chemical.keep_apart,
         storage=chemical.storage,
-        restrictions=_restrictions(chemical.restrictions, chemical, shower),
+        restrictions=restrictions_view(chemical.restrictions, chemical, shower),
+        northern_ireland=NORTHERN_IRELAND,
         keep_away=_keep_away(chemical, shower),
         forms=tuple(_form(form, chemical, shower) for form in chemical.forms),
         offers=tuple(
@@ -115,7 +113,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
                 unit_price=shower.show.money(offer.unit_price.times(HUNDRED)),
                 day=shower.show.day(offer.day),
                 note="; ".join(_notes(offer.offer)),
-                restrictions=_restrictions(offer.offer.restrictions, chemical, shower),
+                restrictions=restrictions_view(offer.offer.restrictions, chemical, shower),
             )
             for offer in offers
         ),
@@ -148,21 +146,6 @@ def _notes(offer: Offer) -> Iterator[str]:
         yield offer.note
 
 
-def _restrictions(found: tuple[Restriction, ...], chemical: Chemical, shower: Shower) -> tuple[RestrictionView, ...]:
-    """Restrictions, those of the owner's own law first."""
-    law = shower.results.catalogue.settings.law
-    return tuple(
-        RestrictionView(
-            one.where,
-            one.kind,
-            tuple(shower.form(chemical.id, form) for form in one.forms),
-            one.text,
-            f"{source_text(one.source)}, checked {shower.show.day(one.source.checked)}",
-        )
-        for one in sorted(found, key=lambda one: (one.where not in law, one.where, one.kind))
-    )
-
-
 def _keep_away(chemical: Chemical, shower: Shower) -> tuple[PairView, ...]:
     table = shower.results.catalogue.incompatibilities
     return pairs_view(keep_away([chemical.id], table), shower) if table else ()
@@ -183,8 +166,11 @@ def _form(form: Form, chemical: Chemical, shower: Shower) -> FormView:
         facts.append(f"Strength {show.strength(form.strength)}")
     if form.density is not None:
         facts.append(f"Density {show.number(form.density)} g/mL at 20 °C")
+    law = tuple(
+        f"{one.where}: {one.kind}" for line in law_of([(chemical.id, form.id)], shower) for one in line.restrictions
+    )
     facts += [_solubility(one, shower) for one in form.solubility]
-    return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, shower), form.note or "")
+    return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, shower), form.note or "", law)
 
 
 def _solubility(one: Solubility, shower: Shower) -> str:

@@ -96,7 +96,7 @@ def _hazards(result: FormulaResult) -> str:
         words = [", ".join(bath.label.statements)]
     if bath.unknown:
         words.append("not assessed in part")
-    return "; ".join(words) or "no class reached; the cautions stay"
+    return "; ".join(words) or "no class reached, which is not the same as harmless"
 
 
 def _keeps(result: FormulaResult, shower: Shower) -> str:

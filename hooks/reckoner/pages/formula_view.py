@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import stand_ins
-from reckoner.pages.apart_view import DisposalView, PairView, disposal_view, pairs_view
+from reckoner.pages.accident_view import RINSE
+from reckoner.pages.apart_view import DisposalView, PairView, formula_disposal, pairs_view
 from reckoner.pages.batch_view import BatchView, batch_view
 from reckoner.pages.control_view import ControlView, controls_view
 from reckoner.pages.cost_view import CostView, formula_cost
 from reckoner.pages.dates_view import DatedView, classified, costed, dates_view, disposed
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.history_view import HistoryView, history_view
+from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, own_law
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
 from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
@@ -37,6 +39,8 @@ class FormulaView:
     title: str
     label: str
     bench: str
+    accident: str
+    rinse: str
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
@@ -45,6 +49,9 @@ class FormulaView:
     unproven: str
     doubts: tuple[str, ...]
     cautions: tuple[str, ...]
+    jar_cautions: tuple[tuple[str, str], ...]
+    law: tuple[LawLine, ...]
+    northern_ireland: str
     look_alikes: tuple[tuple[Link, str], ...]
     batches: tuple[BatchView, ...]
     makes: str
@@ -84,6 +91,8 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         title=formula.name,
         label=shower.links.path(f"labels/{formula.id}"),
         bench=shower.links.path(f"bench/{formula.id}"),
+        accident=shower.links.path("accident"),
+        rinse=RINSE,
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,
@@ -92,6 +101,9 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         unproven=unproven(formula),
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
+        jar_cautions=_jar_cautions(result, shower),
+        law=own_law(result.jars, shower),
+        northern_ireland=NORTHERN_IRELAND,
         look_alikes=_look_alikes(formula, shower),
         batches=tuple(batch_view(batch, result, shower) for batch in result.batches),
         makes=show.amount(formula.makes),
@@ -108,11 +120,11 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         keeping_cautions=tuple(c.text for c in result.cautions.keeping),
         reuse=use_view(formula, shower),
         controls=controls_view((formula.purpose,), shower),
-        disposal=disposal_view(formula.disposal, formula.disposal_note or "", shower),
+        disposal=formula_disposal(result, shower),
         keep_away=pairs_view(result.keep_away, shower),
         within=pairs_view(result.within, shower),
         notes=formula.notes,
-        hazards=hazard_view(formula, result.hazards, shower),
+        hazards=hazard_view(result, shower),
         cost=formula_cost(result, shower),
         history=history_view(shower.results.history.formulas[formula.id], "A litre", shower),
         processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
@@ -126,6 +138,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
                 ("formula", formula.id, None),
                 *costed(result.cost),
                 *classified(part.chemical for part in result.hazards.composition.parts),
+                *(("restriction", chemical, None) for chemical in dict.fromkeys(jar[0] for jar in result.jars)),
                 *disposed(shower),
             ),
             shower,
@@ -139,6 +152,15 @@ def unproven(formula: Formula) -> str:
         return ""
     opening = "Common practice" if formula.source.certainty == "common practice" else "From memory"
     return f"{opening}: {UNPROVEN}" if formula.source.certainty != "published" else f"Doubts recorded: {UNPROVEN}"
+
+
+def _jar_cautions(result: FormulaResult, shower: Shower) -> tuple[tuple[str, str], ...]:
+    """The cautions of the chemicals' own pages, each once, with the jars that they are about."""
+    found: dict[str, list[str]] = {}
+    for chemical in dict.fromkeys(chemical for chemical, _ in result.jars):
+        for text in shower.results.catalogue.chemicals[chemical].cautions:
+            found.setdefault(text, []).append(shower.short_name(chemical))
+    return tuple((text, ", ".join(names)) for text, names in found.items())
 
 
 def _look_alikes(formula: Formula, shower: Shower) -> tuple[tuple[Link, str], ...]:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from reckoner.calc.bath import FormulaResult
 from reckoner.calc.hazards.classify import BathHazards
-from reckoner.calc.hazards.composition import Part
 from reckoner.calc.hazards.finding import Finding, figure
 from reckoner.calc.hazards.jar import jar_label
 from reckoner.calc.hazards.precaution import first_steps
 from reckoner.pages.display import source_text
 from reckoner.pages.parts import Link, Shower
+from reckoner.pages.wear import bath_wear, codes_of, jars_breathe, wear
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
 from reckoner.records.hazard import Hazards
@@ -30,23 +31,7 @@ STILL = {
     "Skin Sens. 1": "below the classification limit; it still sensitises people: gloves",
     "Resp. Sens. 1": "below the classification limit; it still sensitises people: no dust, no mist",
 }
-#: What to wear and do, by statement; common practice after the precautionary statements P261 to P284.
-WEAR: tuple[tuple[tuple[str, ...], str], ...] = (
-    (("H314", "H318", "H319"), "Splash goggles."),
-    (("H314", "H315", "H317", "H310", "H311", "H312"), "Nitrile gloves, and an apron."),
-    (
-        ("H330", "H331", "H332", "H334", "H335"),
-        "No dust or mist: weigh out of the draught, with a dust mask and open air.",
-    ),
-    (("H300", "H301", "H302"), "No food, drink or kitchen vessels near it; wash hands."),
-    (
-        ("H340", "H341", "H350", "H351", "H360", "H361"),
-        "Ask a doctor before working with it when pregnant; no dust on skin.",
-    ),
-    (("H272",), "Keep it off paper, sawdust, alcohol and every organic thing."),
-    (("H400", "H410", "H411", "H412"), "Not down a drain or into the ground: see disposal."),
-    (("EUH031", "EUH032"), "No acid near it: toxic gas."),
-)
+NO_CLASS = "no class, which is not the same as harmless"
 
 
 @dataclass(frozen=True)
@@ -88,19 +73,21 @@ class HazardView:
     first_steps: tuple[str, ...]
 
 
-def hazard_view(formula: Formula, bath: BathHazards, shower: Shower) -> HazardView:
-    """Put a bath's hazards into words."""
-    jars = tuple(view for part in bath.composition.parts for view in part_jars(part, shower))
-    in_jars = {c for part in bath.composition.parts if part.hazards for c in _codes(part.hazards)}
+def hazard_view(result: FormulaResult, shower: Shower) -> HazardView:
+    """Put the hazards of a formula's jars and bath into words."""
+    formula, bath = result.formula, result.hazards
+    known = shower.results.catalogue.chemicals
+    records = {jar: record for jar in result.jars if (record := known[jar[0]].hazards_of(jar[1])) is not None}
+    in_jars = {c for record in records.values() for c in codes_of(record)}
     return HazardView(
-        jars=jars,
-        jar_wear=_wear(in_jars),
+        jars=tuple(jar_view(*jar, records.get(jar), shower) for jar in result.jars),
+        jar_wear=(*wear(in_jars), *jars_breathe(records, shower.results.catalogue.chemicals)),
         signal=bath.label.signal or "",
         symbols=", ".join(SYMBOLS[p] for p in bath.label.pictograms),
         findings=tuple(_finding(f, shower) for f in bath.findings),
         still=_still(bath, shower),
         unknown=tuple(f"{shower.short_name(p.chemical)}, {figure(p.percent)} %" for p in bath.unknown),
-        wear=_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}),
+        wear=bath_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}),
         old=_old(bath, shower),
         elsewhere=tuple(_finding(f, shower) for f in bath.elsewhere),
         strengths=_strengths(formula, shower),
@@ -109,23 +96,18 @@ def hazard_view(formula: Formula, bath: BathHazards, shower: Shower) -> HazardVi
     )
 
 
-def part_jars(part: Part, shower: Shower) -> tuple[JarView, ...]:
-    """The jars that one part of a bath comes in: solutions of different strength may carry different labels."""
-    return tuple(dict.fromkeys(jar_view(part.chemical, form, part.hazards, shower) for form in part.forms))
-
-
 def jar_view(chemical_id: str, form_id: str, record: Hazards | None, shower: Shower) -> JarView:
-    """One jar's classification."""
+    """One jar's classification, with its form where the chemical has more than one."""
     name = shower.chemical(chemical_id)
+    if len(shower.results.catalogue.chemicals[chemical_id].forms) > 1:
+        name = Link(f"{name.text}, {shower.form(chemical_id, form_id)}".rstrip(", "), name.href)
     if record is None:
         return JarView(name, "not assessed", (), "")
     chemical = shower.results.catalogue.chemicals[chemical_id]
     form = chemical.form(form_id)
     assert form is not None, "checks refuse unknown forms"
     label = jar_label(chemical, form, record)
-    if form.strength is not None and record.limits:
-        name = Link(f"{name.text}, {shower.form(chemical_id, form_id)}", name.href)
-    signal = label.signal or ("no class" if record.not_classified else "")
+    signal = label.signal or (NO_CLASS if record.not_classified else "")
     statements = tuple(statement(code, shower) for code in label.statements)
     return JarView(name, signal, statements, _origin(record, shower), exposure_view(record, shower))
 
@@ -144,6 +126,12 @@ def chemical_air(chemical: Chemical, shower: Shower) -> tuple[str, ...]:
     return tuple(dict.fromkeys(line for record in chemical.hazards for line in exposure_view(record, shower)))
 
 
+def chemical_first_steps(chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+    """What to do after an accident with a chemical, at the gravest of its records."""
+    codes = {code for record in chemical.hazards for code in codes_of(record)}
+    return tuple(statement(code, shower) for code in first_steps(codes))
+
+
 def statement(code: str, shower: Shower) -> str:
     """A code with its text."""
     phrases = shower.results.catalogue.phrases
@@ -158,7 +146,7 @@ def _strengths(formula: Formula, shower: Shower) -> tuple[JarView, ...]:
     for other in (*formula.of, *diluted):
         result = results.formulas[other]
         bath = result.hazards
-        words = bath.label.signal or ("not assessed" if bath.unknown else "no class reached")
+        words = bath.label.signal or ("not assessed" if bath.unknown else NO_CLASS)
         parts = result.formula.dilution
         strength = (
             f"diluted {shower.show.dilution(parts)}" if parts and formula.id in result.formula.of else "undiluted"
@@ -177,10 +165,6 @@ def exposure_view(record: Hazards, shower: Shower) -> tuple[str, ...]:
         f" ({source_text(one.source)}, checked {shower.show.day(one.source.checked)})"
         for one in limits
     )
-
-
-def _codes(record: Hazards) -> tuple[str, ...]:
-    return (*(c.h for c in record.classes), *record.euh)
 
 
 def _origin(record: Hazards, shower: Shower) -> str:
@@ -226,8 +210,3 @@ def _old(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
     """Classifications past their limit: the regulation is changed about once a year."""
     found = ((part.chemical, shower.old_record("hazard record", part.chemical)) for part in bath.composition.parts)
     return tuple(f"{shower.short_name(chemical)}: {old}" for chemical, old in found if old)
-
-
-def _wear(codes: set[str]) -> tuple[str, ...]:
-    stems = {code if code.startswith("EUH") else code[:4] for code in codes}
-    return tuple(text for statements, text in WEAR if stems & set(statements))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from reckoner.calc.results import Results
+from reckoner.pages.accident_view import AccidentView, accident_view
 from reckoner.pages.apart_view import ApartView, apart_view
 from reckoner.pages.bench_view import BenchView, bench_view
 from reckoner.pages.bottle_view import BottleView, bottle_view
@@ -19,6 +20,7 @@ from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
 from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
 from reckoner.pages.label_view import LabelView, bottle_label, label_view
+from reckoner.pages.law_view import LawView, law_view
 from reckoner.pages.lists_view import (
     ListView,
     OutOfDateView,
@@ -35,11 +37,22 @@ from reckoner.pages.plan_view import PlanView, plan_view
 from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 from reckoner.pages.search_names import searched
+from reckoner.pages.search_words import (
+    ACCIDENT_WORDS,
+    APART_WORDS,
+    BATH_WORDS,
+    FILM_WORDS,
+    KIT_WORDS,
+    LAW_WORDS,
+    SHELF_WORDS,
+    SIGN_WORDS,
+)
 from reckoner.pages.shelf_view import ShelfView, shelf_view
 from reckoner.records.catalogue import PERSONAL
 
 View = (
-    ApartView
+    AccidentView
+    | ApartView
     | BenchView
     | BottleView
     | ChangesView
@@ -50,6 +63,7 @@ View = (
     | FormulaView
     | KitOrOwnView
     | LabelView
+    | LawView
     | ListView
     | OutOfDateView
     | PlanView
@@ -87,43 +101,6 @@ def _one(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
     return lambda results: iter([(path, "")])
 
 
-BATH_WORDS = (
-    "developers",
-    "fixers",
-    "bleaches",
-    "stop baths",
-    "toners",
-    "stock solutions",
-    "formulas",
-    "recipes",
-    "colour developer",
-)
-SIGN_WORDS = (
-    "bleach dead",
-    "bleach exhausted",
-    "fixer exhausted",
-    "fixer dead",
-    "developer dead",
-    "developer exhausted",
-    "is my fixer still good",
-    "clip test",
-    "clearing time",
-    "drop test",
-    "leader test",
-    "iodide test",
-    "specific gravity",
-    "hydrometer",
-    "pH meter",
-    "control strip",
-    "residual hypo",
-    "residual silver",
-)
-KIT_WORDS = ("is it worth it", "ready-made kit")
-APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals", "cyanide", "chlorine")
-FILM_WORDS = ("super 8", "double 8", "16 mm", "35 mm", "135-36", "120", "sheet film", "area of film")
-SHELF_WORDS = ("what can I mix", "mix now", "bottles", "packs", "stock at hand", "discard dates")
-
-
 def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
     """A page that only the owner's own handbook has."""
     return lambda results: iter([(path, "")] if results.catalogue.audience == PERSONAL else [])
@@ -147,7 +124,9 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
+    PageKind("accident", _one("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
+    PageKind("law", _one("law.md"), lambda _, s: law_view(s), words=LAW_WORDS, boost=1.5),
     PageKind("choose", shown_purposes, choose_view),
     PageKind("signs", _one("tests-and-signs.md"), lambda _, s: signs_view(s), words=SIGN_WORDS, boost=1.5),
     PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
@@ -225,6 +204,8 @@ def _names(view: View) -> tuple[str, ...]:
         return (*view.synonyms, *(name.partition(":")[0] for name in view.household), *numbers)
     if isinstance(view, CodesView):
         return view.names
+    if isinstance(view, LawView):
+        return view.places
     if isinstance(view, FormulaView | ProcessView):
         faults = (fault.partition(":")[0] for fault, _ in view.faults) if isinstance(view, ProcessView) else ()
         return (*view.also, *view.aliases, *faults)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from urllib.parse import urljoin
 
@@ -10,6 +11,7 @@ import segno
 from markupsafe import Markup
 
 from reckoner.calc.bath import FormulaResult
+from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.precaution import precautions
 from reckoner.pages.hazard_view import statement
 from reckoner.pages.parts import Shower
@@ -23,7 +25,12 @@ COUNT = {(52, 74): 9, (74, 105): 4, (105, 140): 2}
 TYPE = {(52, 74): 2.5, (74, 105): 2.9, (105, 140): 2.9}
 #: Height of a pictogram in mm: it stands on its corner, with a side of 10 mm (CLP Annex I, 1.2.1: 1 cm²) or 16 mm.
 PICTOGRAM = {(52, 74): 14.2, (74, 105): 22.7, (105, 140): 22.7}
+#: Height in mm of what every label has: padding, and three lines to write on with the gaps between.
+FOOT = 23
 TALLY_MOST = 20
+HOME_LABEL = "Home label, not a supplier's label. By calculation, indicative."
+#: A label without hazard words reads as an all-clear unless it says what it does not say.
+NO_CLASS = "No class reached by calculation, which is not the same as harmless. Still:"
 
 
 @dataclass(frozen=True)
@@ -41,8 +48,11 @@ class LabelView:
     pictograms: tuple[str, ...]
     signal: str
     statements: tuple[str, ...]
+    no_class: str
+    cautions: tuple[str, ...]
     precautions: tuple[str, ...]
     contents: str
+    last: str
     unknown: str
     steps: tuple[str, ...]
     lines: tuple[tuple[str, str], ...]
@@ -51,6 +61,7 @@ class LabelView:
     qr: Markup
     address: str
     back: str
+    accident: str
 
 
 #: What is written on by hand where no bottle tells it.
@@ -83,14 +94,25 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
     label = bath.label
     statements = tuple(_statement(code, result, shower) for code in label.statements)
     advice = tuple(statement(code, shower) for code in precautions(label.statements))
-    parts = sorted({part for finding in bath.findings for part in finding.parts})
+    no_class = NO_CLASS if not statements and not bath.unknown else ""
+    cautions = tuple(caution.text for caution in result.cautions.label)
     unknown = ", ".join(shower.short_name(part.chemical) for part in bath.unknown)
     address = urljoin(shower.site_url, f"solutions/{formula.id}/") if shower.site_url else ""
-    contents = ", ".join(shower.short_name(part) for part in parts)
+    contents = ", ".join(_contents(bath, shower))
+    dated = _dated(bath, shower)
     tally = _tally(result)
     steps = _steps(result, shower)
-    text = " ".join((*statements, *advice, contents, unknown, *steps))
-    width, height = _size(formula.name, text, len(label.pictograms), len(tally), bool(address))
+    words = (
+        f"{formula.strength} · {' · '.join(steps)}",
+        f"{label.signal or ''} {' '.join(statements)}",
+        " ".join((no_class, *cautions)),
+        " ".join(advice),
+        f"Contains {contents}.",
+        f"Not assessed: {unknown}." if unknown else "",
+        f"{HOME_LABEL} {dated}",
+    )
+    paragraphs = [text for text in words if text.strip()]
+    width, height = _size(paragraphs, formula.name, len(label.pictograms), len(tally), bool(address))
     return LabelView(
         title=f"Labels: {formula.name}",
         summary="Bottle labels to print",
@@ -103,8 +125,11 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         pictograms=label.pictograms,
         signal=label.signal or "",
         statements=statements,
+        no_class=no_class,
+        cautions=cautions,
         precautions=advice,
         contents=contents,
+        last=f"{HOME_LABEL} {dated}".strip(),
         unknown=unknown,
         steps=steps,
         lines=BLANK,
@@ -113,7 +138,25 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         qr=_qr(address),
         address=address,
         back=shower.links.to("formula", formula.id),
+        accident=shower.links.path("accident"),
     )
+
+
+def _contents(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
+    """What stands behind "Contains": everything with a class or a gas of its own, the most of it first.
+
+    A bath below every limit, and one that the pH alone makes corrosive, still holds them. Where nothing has a class,
+    everything that was looked at is named.
+    """
+    known = sorted((p for p in bath.composition.parts if p.hazards), key=lambda part: -part.percent)
+    classed = [part for part in known if part.hazards and (part.hazards.classes or part.hazards.euh)]
+    return tuple(dict.fromkeys(shower.short_name(part.chemical) for part in classed or known))
+
+
+def _dated(bath: BathHazards, shower: Shower) -> str:
+    """The day of the oldest hazard record behind the label."""
+    days = [part.hazards.source.checked for part in bath.composition.parts if part.hazards]
+    return f"Hazard data of {shower.show.day(min(days))}." if days else ""
 
 
 def _statement(code: str, result: FormulaResult, shower: Shower) -> str:
@@ -140,16 +183,17 @@ def _steps(result: FormulaResult, shower: Shower) -> tuple[str, ...]:
     return tuple(found[:1])
 
 
-def _size(name: str, text: str, pictograms: int, tally: int, qr: bool) -> tuple[int, int]:
-    """The smallest size whose lines hold the text, counted generously."""
+def _size(paragraphs: Sequence[str], name: str, pictograms: int, tally: int, qr: bool) -> tuple[int, int]:
+    """The smallest size whose lines hold the text, counted generously: each paragraph ends in a line of its own."""
     for size in SIZES:
         letter = TYPE[size]
         per_line = (size[0] - 6) / (letter * 0.54)
-        lines = math.ceil(len(text) / per_line * 1.1) + 3 + math.ceil(len(name) / (per_line * 0.68))
+        lines = sum(math.ceil(len(text) / per_line * 1.1) for text in paragraphs)
+        lines += math.ceil(math.ceil(len(name) / (per_line * 0.68)) * 1.3)
         beside = int((size[0] - 6) // (PICTOGRAM[size] + 1.5))
         rows = math.ceil(pictograms / beside)
-        millimetres = lines * letter * 1.2 + 21 + rows * PICTOGRAM[size]
-        millimetres += math.ceil(tally * 4.6 / (size[0] - 8)) * 4.6 + (6 if qr else 0)
+        millimetres = lines * letter * 1.2 + len(paragraphs) * 0.6 + FOOT + rows * PICTOGRAM[size]
+        millimetres += math.ceil(tally * 5.1 / (size[0] - 8)) * 5 + (1 if qr else 0)
         if millimetres <= size[1]:
             return size
     return SIZES[-1]

@@ -83,13 +83,14 @@ class OldLine:
 
 @dataclass(frozen=True)
 class OutOfDateView:
-    """The context of ``out_of_date.md.jinja``."""
+    """The context of ``out_of_date.md.jinja``; ``later`` is shown by the script once it has passed."""
 
     title: str
     summary: str
     today: str
     old: tuple[OldLine, ...]
     next_due: tuple[OldLine, ...]
+    later: tuple[OldLine, ...]
 
 
 def formulas_view(shower: Shower) -> ListView:
@@ -168,13 +169,14 @@ def _pages(shower: Shower) -> Iterator[Link]:
 def out_of_date_view(shower: Shower) -> OutOfDateView:
     """Everything past its limit, and what comes next."""
     ages = shower.results.ages
-    coming = [one for one in ages if not one.old][:NEXT_DUE]
+    coming = [one for one in ages if not one.old]
     return OutOfDateView(
         title="Out of date",
         summary="Prices, rates and records past their limits",
         today=shower.show.day(shower.results.catalogue.today),
         old=tuple(_old(one, shower) for one in ages if one.old),
-        next_due=tuple(_old(one, shower) for one in coming),
+        next_due=tuple(_old(one, shower) for one in coming[:NEXT_DUE]),
+        later=tuple(_old(one, shower) for one in coming[NEXT_DUE:]),
     )
 
 

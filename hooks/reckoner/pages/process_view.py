@@ -54,6 +54,7 @@ class ProcessView:
     kind: str
     darkness: str
     unproven: str
+    accident: str
     cautions: tuple[str, ...]
     begin: BeginView
     steps: tuple[StepView, ...]
@@ -88,6 +89,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         kind=process.kind,
         darkness=process.darkness,
         unproven="" if certain else f"{opening}: {UNPROVEN}",
+        accident=shower.links.path("accident"),
         cautions=process.cautions,
         begin=begin_view(process, shower),
         steps=steps_view(process, shower),

@@ -12,20 +12,22 @@ from reckoner.records.hazard import HCode
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Id, Record, Temperature, Text
 
-Moment = Literal["before work", "ingredient", "mixing", "process step", "keeping"]
+Moment = Literal["before work", "batch", "ingredient", "mixing", "process step", "keeping", "label"]
 
 
 class Caution(Record):
     """One caution with the conditions under which it is said; every condition that is given must hold.
 
     Attributes:
-        at: where it stands: on top of a formula's page, on the line of an ingredient, beside the mixing steps, at a
-            step of a process, or beside the keeping times.
+        at: where it stands: on top of a formula's page, at the head of each weighing table, on the line of an
+            ingredient, beside the mixing steps, at a step of a process, beside the keeping times, or on the bottle's
+            label.
         chemicals: at an ingredient, it is one of these; elsewhere, one of these is in the bath.
         groups: the same by groups of the table of incompatibilities.
         roles: the same by what the chemical is used for.
         forms: only forms of these ids.
-        statements: the same by a hazard statement of the jar.
+        statements: the same by a hazard statement of the jar; at an ingredient, of the jar at its strength.
+        state: at an ingredient, only where a jar of it is solid, or liquid: a liquid makes no dust.
         beside: and one chemical of these groups is in the same formula.
         purposes: only for baths of these purposes.
         warmer: only where the bath is mixed or used at this temperature or above.
@@ -39,6 +41,7 @@ class Caution(Record):
     roles: tuple[Role, ...] = ()
     forms: tuple[Id, ...] = ()
     statements: tuple[HCode, ...] = ()
+    state: Literal["solid", "liquid"] | None = None
     beside: tuple[Id, ...] = ()
     purposes: tuple[Purpose, ...] = ()
     warmer: Temperature | None = None

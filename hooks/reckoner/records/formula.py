@@ -228,6 +228,7 @@ class Formula(Record):
         cautions: what to beware of; at least one.
         disposal: class of waste, for the local rules.
         disposal_note: what else to know when it is spent.
+        disposal_collect: collected when spent, whatever its class allows.
         doubts: what is uncertain about the formula.
         notes: anything else worth knowing.
         log: the owner's own remarks, private unless marked.
@@ -267,6 +268,7 @@ class Formula(Record):
     other_temperatures: OtherTemperatures | None = None
     cautions: Annotated[tuple[Text, ...], Field(min_length=1)]
     disposal: Disposal
+    disposal_collect: Flag = False
     disposal_note: Text | None = None
     doubts: tuple[Text, ...] = ()
     notes: tuple[Text, ...] = ()

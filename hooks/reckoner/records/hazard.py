@@ -99,6 +99,7 @@ class Hazards(Record):
         not_classified: looked at and found without a class; unlike a missing record, which is "not assessed".
         m_acute, m_chronic: M-factors; 1 where Annex VI gives none.
         gas_from: share of a bath from which its EUH031 or EUH032 is said, where the usual trigger is too high.
+        flammable_from: strength of a solution from which its flammable class is said; from any strength without it.
         extreme_ph: strong acid or base of pH 2 or less, 11.5 or more: the non-additive rule.
         boron: counted in the sum of boron compounds (Annex VI note 11).
     """
@@ -113,6 +114,7 @@ class Hazards(Record):
     m_chronic: Count = 1
     euh: tuple[Annotated[Text, Field(pattern=r"^EUH\d{3}$")], ...] = ()
     gas_from: Percent | None = None
+    flammable_from: Percent | None = None
     extreme_ph: Literal["acid", "base"] | None = None
     boron: Flag = False
     exposure: tuple[ExposureLimit, ...] = ()

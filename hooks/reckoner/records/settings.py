@@ -87,6 +87,14 @@ class LocalDisposal(Record):
     checked: Day
 
 
+class PoisonCentre(Record):
+    """Whom the owner calls after an accident, and the day on which the number was looked up."""
+
+    name: Text
+    number: Annotated[Text, Field(pattern=r"^\+?[0-9][0-9 ()-]{1,24}$")]
+    checked: Day
+
+
 class TankLoad(Record):
     """Films that a tank holds at once, and the volume that covers them; the whole tank's where none is stated."""
 
@@ -135,6 +143,7 @@ class Settings(Record):
     age_limits: AgeLimits
     tap_water: Metered | None = None
     disposal: LocalDisposal | None = None
+    poison_centre: PoisonCentre | None = None
     notice: Text | None = None
 
 

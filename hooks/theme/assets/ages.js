@@ -8,7 +8,11 @@
   var passed = Array.prototype.filter.call(document.querySelectorAll(".hb-dates [data-until]"), function (line) {
     return line.getAttribute("data-until") < today;
   });
-  passed.forEach(function (line) { line.classList.add("hb-passed"); });
+  passed.forEach(function (line) { line.classList.add("hb-passed"); line.hidden = false; });
+  var nothing = document.querySelector(".hb-nothing");
+  if (passed.length && nothing) {
+    nothing.textContent = passed.length + " more have passed their limits since this page was built: the list is on top.";
+  }
   var top = document.querySelector("h1");
   if (passed.length && top) {
     var box = document.createElement("div");
@@ -22,7 +26,7 @@
     var list = document.createElement("ul");
     passed.forEach(function (line) {
       var item = document.createElement("li");
-      item.textContent = line.textContent;
+      Array.prototype.forEach.call(line.childNodes, function (part) { item.appendChild(part.cloneNode(true)); });
       list.appendChild(item);
     });
     box.appendChild(list);

@@ -21,10 +21,17 @@ def jar_label(chemical: Chemical, form: Form, record: Hazards) -> LabelElements:
     percent = form.strength.percent
     part = Part(chemical.id, record, percent * 10, percent, (form.id,))
     found = classify(Composition((part,), Decimal(1000), "a jar"), None)
-    return label_of((*(f.h for f in found.findings), *_physical(record)), [f.hazard for f in found.findings])
+    physical = _physical(record, percent)
+    return label_of((*(f.h for f in found.findings), *physical), [f.hazard for f in found.findings])
 
 
-def _physical(record: Hazards) -> tuple[str, ...]:
+#: Statements of flammable liquids: those that dilution takes away.
+FLAMMABLE = {"H224", "H225", "H226"}
+
+
+def _physical(record: Hazards, percent: Decimal) -> tuple[str, ...]:
     """Physical statements are not computed: one without a limit of its own stays."""
     limited = {limit.h for limit in record.limits}
+    if record.flammable_from is not None and percent < record.flammable_from.percent:
+        limited |= FLAMMABLE
     return tuple(c.h for c in record.classes if c.h.startswith("H2") and c.h not in limited)
