@@ -3,6 +3,7 @@
 With the sellers given, and who of them sends free, every pool is filled by itself. Where that does not reach what a
 seller asks for, a lower bound may still show that no basket of those sellers is cheaper than one found: goods are made
 cheaper by a rebate on their listed price, and the rebate on the sum asked for is added again (Lagrangian relaxation).
+What is in doubt then goes to the solver, those sellers only.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import chain, combinations
 
+from reckoner.calc.programme import Model
 from reckoner.calc.task import PACKS, Choice, Task, Terms
 
 #: With more sellers there are too many sets of them.
@@ -21,7 +23,7 @@ QUARTERS = (4, 2, 3, 1)
 
 
 class TooMany(Exception):
-    """Nothing is proven here."""
+    """More sellers than are gone through here."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +59,7 @@ def search(task: Task, most_sellers: int | None = None) -> dict[str, int] | None
     """Packs of a cheapest basket, of equal ones with the fewest packs; None where some pool cannot be filled.
 
     Raises:
-        TooMany: sellers, or what they ask leaves a doubt.
+        TooMany: sellers.
     """
     return _Search(task).cheapest(most_sellers)
 
@@ -81,18 +83,17 @@ class _Search:
     def cheapest(self, most_sellers: int | None) -> dict[str, int] | None:
         if len(self.terms) > MOST_SELLERS:
             raise TooMany
-        sets = sorted(self._sets(most_sellers), key=lambda one: one.bound)
-        if not sets:
-            return None
         doubtful = []
-        for one in sets:
+        for one in sorted(self._sets(most_sellers), key=lambda one: one.bound):
             if self.best is not None and one.bound >= self.best:
                 break
             if not self._take(one, self._fills(one.sellers, {})):
                 doubtful.append(one)
-        if self.best is None or not all(self._dearer(one) for one in doubtful):
-            raise TooMany
-        return self.packs
+        # Baskets that turn up on the way settle doubts about sets looked at before.
+        for one in [each for each in doubtful if not self._dearer(each)]:
+            if not self._dearer(one):
+                self._solve(one)
+        return None if self.best is None else self.packs
 
     def _sets(self, most_sellers: int | None) -> Iterator[_Set]:
         """Every set of sellers that can fill all pools, and every choice of those that send free."""
@@ -127,7 +128,7 @@ class _Search:
         return self.known[key]
 
     def _take(self, one: _Set, fills: list[tuple[int, _Fill]]) -> bool:
-        """Keep a basket that has what is asked for, if it is the cheapest so far; False where it has not."""
+        """Keep what was found if it has what is asked for; False where it has not."""
         bought = [(offer.choice, packs) for _, fill in fills for offer, packs in fill]
         listed = dict.fromkeys(one.asked, 0)
         for choice, packs in bought:
@@ -135,15 +136,18 @@ class _Search:
                 listed[choice.seller] += choice.listed * packs
         if any(listed[seller] < asked for seller, asked in one.asked.items()):
             return False
+        self._keep(one, bought)
+        return True
+
+    def _keep(self, one: _Set, bought: list[tuple[Choice, int]]) -> None:
+        """Remember a basket that is the cheapest so far."""
         cost = one.rest + sum((choice.price * PACKS + 1) * packs for choice, packs in bought)
         if self.best is None or cost < self.best:
             self.best, self.packs = cost, {choice.id: packs for choice, packs in bought}
-        return True
 
     def _dearer(self, one: _Set) -> bool:
         """Whether some rebate proves that these sellers have no cheaper basket; a basket that turns up is kept."""
-        assert self.best is not None
-        if one.bound >= self.best:
+        if self.best is not None and one.bound >= self.best:
             return True
         most = {seller: self._most(seller) for seller in one.asked}
         for quarters in QUARTERS:
@@ -151,10 +155,18 @@ class _Search:
                 rebates = {seller: most[seller] * quarters // 4 for seller in group}
                 fills = self._fills(one.sellers, rebates)
                 back = sum(rebate * one.asked[seller] for seller, rebate in rebates.items())
-                if one.rest + sum(cost for cost, _ in fills) + back >= self.best:
+                if self.best is not None and one.rest + sum(cost for cost, _ in fills) + back >= self.best:
                     return True
                 self._take(one, fills)
         return False
+
+    def _solve(self, one: _Set) -> None:
+        """The cheapest basket of these sellers, all of them used."""
+        choices = {c.id: c for some in self.offers.values() for o in some if (c := o.choice).seller in one.sellers}
+        terms = {seller: Terms(minimum=one.asked.get(seller, 0)) for seller in one.sellers}
+        model = Model(Task(self.pools, tuple(choices.values()), terms), all_used=True)
+        if model.solve():
+            self._keep(one, [(choices[i], packs) for i, packs in model.bought().items()])
 
     def _most(self, seller: str) -> int:
         """The rebate on a listed unit at which none of a seller's goods cost less than nothing."""

@@ -28,15 +28,20 @@ def most_packs(choice: Choice, open_parts: int, terms: Terms) -> int:
 
 
 class Model:
-    """The integer programme of one task."""
+    """The integer programme of one task.
 
-    def __init__(self, task: Task, most_sellers: int | None) -> None:
-        self.solver = solver()
+    Args:
+        most_sellers: how many sellers may be ordered from.
+        all_used: every seller of an offer is ordered from, which makes it far easier.
+    """
+
+    def __init__(self, task: Task, most_sellers: int | None = None, all_used: bool = False) -> None:
+        self.solver, self.all_used = solver(), all_used
         self.choices = task.offers
         self.terms = {c.seller: task.terms.get(c.seller, Terms()) for c in self.choices}
         self.bounds = [most_packs(c, task.pools[c.pool], self.terms[c.seller]) for c in self.choices]
         self.x = [self.solver.addIntegral(lb=0, ub=bound) for bound in self.bounds]
-        self.used = {seller: self.solver.addBinary() for seller in sorted(self.terms)}
+        self.used = {s: 1 if all_used else self.solver.addBinary() for s in sorted(self.terms)}
         self.free = {s: self.solver.addBinary() for s, t in sorted(self.terms.items()) if t.free_from is not None}
         self._fill(task)
         self._order()
@@ -52,8 +57,9 @@ class Model:
                 self.solver.addConstr(given >= open_parts / SCALE)
 
     def _order(self) -> None:
-        for choice, x, bound in zip(self.choices, self.x, self.bounds, strict=True):
-            self.solver.addConstr(x <= bound * self.used[choice.seller])
+        if not self.all_used:
+            for choice, x, bound in zip(self.choices, self.x, self.bounds, strict=True):
+                self.solver.addConstr(x <= bound * self.used[choice.seller])
         for seller, terms in sorted(self.terms.items()):
             pairs = zip(self.choices, self.x, strict=True)
             listed = _sum(c.listed * x for c, x in pairs if c.seller == seller)
@@ -67,9 +73,9 @@ class Model:
         paid = _sum(terms.delivery * self.used[seller] for seller, terms in sorted(self.terms.items()))
         return paid - _sum(self.terms[seller].delivery * free for seller, free in self.free.items())
 
-    def solve(self, fewest: bool = True) -> bool:
+    def solve(self) -> bool:
         """Solve to proven optimum; False where no basket meets the conditions."""
-        self.solver.minimize(PACKS * self.cost + _sum(self.x) if fewest else self.cost)
+        self.solver.minimize(PACKS * self.cost + _sum(self.x))
         status: bool = self.solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
         return status
 
