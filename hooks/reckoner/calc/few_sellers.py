@@ -10,11 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import chain, combinations
 
 from reckoner.calc.programme import Model
-from reckoner.calc.task import PACKS, Choice, Task, Terms
+from reckoner.calc.task import PACKS, WHOLE, Choice, Task, Terms
 
 #: With more sellers there are too many sets of them.
 MOST_SELLERS = 6
@@ -180,7 +179,8 @@ def _subsets(names: list[str], most: int) -> Iterator[tuple[str, ...]]:
 
 def filled(offers: list[_Offer], parts: int) -> tuple[int, _Fill]:
     """The cheapest packs that fill one pool, and their cost: depth first, the cheapest part first."""
-    order = sorted(offers, key=lambda one: Fraction(one.cost, one.gives))
+    # Parts are at most WHOLE, so that two prices of a part differ by more than 1 / WHOLE**2, or not at all.
+    order = sorted(offers, key=lambda one: one.cost * WHOLE**2 // one.gives)
     best: tuple[int, _Fill] | None = None
 
     def go_on(at: int, rest: int, cost: int, chosen: _Fill) -> None:
