@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.basket import WHOLE, Basket, Choice, Task, Terms, basket_of, cheapest, most_packs
+from reckoner.calc.basket import Basket, basket_of, cheapest
+from reckoner.calc.programme import most_packs
+from reckoner.calc.task import WHOLE, Choice, Task, Terms
 
 
 def offer(name: str, pool: str, gives: float, price: int, listed: int | None = None) -> Choice:

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, Decimal
 
-from reckoner.calc.basket import WHOLE, Basket, Choice, Task, Terms, cheapest
+from reckoner.calc.basket import Basket, cheapest
 from reckoner.calc.costing import Market
 from reckoner.calc.demand import BathDemand, demand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.pools import Pool, Taken, from_shelf, pools
 from reckoner.calc.rollup import Rollup
+from reckoner.calc.task import WHOLE, Choice, Task, Terms
 from reckoner.money import Money, rate_in_force
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan

@@ -6,8 +6,10 @@ Time is counted in whole rolls of film, the first being 1, so that ages compare 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from copy import copy
+from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
+from functools import cached_property
 
 from reckoner.calc.days import DAYS
 
@@ -64,7 +66,7 @@ class Pack:
         """The need that it fills."""
         return self.pool or self.id
 
-    @property
+    @cached_property
     def worth(self) -> Decimal:
         """Price of one part of its content."""
         return self.price / (self.holds * self.units)
@@ -121,6 +123,9 @@ class _Unit:
     is_open: bool = False
     owned: bool = False
 
+    def copy(self) -> _Unit:
+        return _Unit(self.pack, self.left, self.good_until, self.is_open, self.owned)
+
 
 class Cupboard:
     """The packs at one moment; changes as baths are mixed."""
@@ -140,9 +145,9 @@ class Cupboard:
 
     def copy(self) -> Cupboard:
         """The same packs, to try something out."""
-        other = Cupboard(self._packs, self._rate)
-        other._opened = self._opened
-        other._units = {pool: [replace(unit) for unit in units] for pool, units in self._units.items()}
+        other = copy(self)
+        other.expired = dict(self.expired)
+        other._units = {pool: [unit.copy() for unit in units] for pool, units in self._units.items()}
         return other
 
     def add(self, pack_id: str, packs: int, now: int) -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 
 from reckoner.calc.cupboard import rolls_within
 from reckoner.calc.sides import ZERO, Bath, whole_rolls
@@ -41,7 +42,7 @@ class Session:
     now: int
     mixes: tuple[Batch, ...]
 
-    @property
+    @cached_property
     def takes(self) -> dict[str, Decimal]:
         """What the mixes take of each need."""
         found: dict[str, Decimal] = {}

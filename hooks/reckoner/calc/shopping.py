@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 from functools import lru_cache
 
-from reckoner.calc.basket import WHOLE, Choice, Task, Terms, cheapest
+from reckoner.calc.basket import cheapest
 from reckoner.calc.cupboard import Pack, Seller
+from reckoner.calc.task import WHOLE, Choice, Task, Terms
 
 #: Stands for the seller of what is fetched.
 FETCHED = "/fetched"
@@ -85,7 +86,7 @@ def _cheapest(
     pools: tuple[str, ...], choices: tuple[Choice, ...], terms: tuple[tuple[str, Terms], ...]
 ) -> tuple[tuple[str, int], ...]:
     """Packs that fill all of some pools; solving is what takes time."""
-    found = cheapest(Task(dict.fromkeys(pools, WHOLE), choices, dict(terms)), fewest=False)
+    found = cheapest(Task(dict.fromkeys(pools, WHOLE), choices, dict(terms)))
     assert found is not None, "every need has an offer, and enough packs meet any minimum order"
     return tuple(found.packs.items())
 

@@ -1,0 +1,62 @@
+"""What a basket is asked for: pools to fill, offers that fill them, and each seller's terms.
+
+All figures are whole numbers: money in minor units, demand as 1 000 000 000 parts of each pool.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+#: A pool's whole demand; a pack gives so many of these parts.
+WHOLE = 1_000_000_000
+#: More packs than any basket holds: a minor unit saved counts before them.
+PACKS = 1000
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One offer as the solver sees it.
+
+    Attributes:
+        id: sorts ties.
+        seller: who sends it; offers fetched from the shop have a seller of their own.
+        pool: the demand it fills.
+        gives: parts of the pool that one pack fills, rounded up: a third of a pool thrice is the whole of it.
+        price: minor units of the owner's currency with tax and duty.
+        listed: minor units as the supplier lists it: what thresholds and minimum orders count.
+    """
+
+    id: str
+    seller: str
+    pool: str
+    gives: int
+    price: int
+    listed: int
+
+
+@dataclass(frozen=True)
+class Terms:
+    """What a seller asks for an order: delivery in the owner's minor units, limits in the seller's own as listed."""
+
+    delivery: int = 0
+    free_from: int | None = None
+    minimum: int = 0
+
+
+@dataclass(frozen=True)
+class Task:
+    """Pools with their open demand in parts (WHOLE and less), offers, and each seller's terms."""
+
+    pools: Mapping[str, int]
+    choices: tuple[Choice, ...]
+    terms: Mapping[str, Terms]
+
+    @property
+    def offers(self) -> tuple[Choice, ...]:
+        """What fills an open pool, sorted by id; of offers that are alike in all that counts the first."""
+        found: dict[tuple[str, str, int, int, int], Choice] = {}
+        for one in sorted(self.choices, key=lambda choice: choice.id):
+            if one.gives > 0 and self.pools.get(one.pool):
+                found.setdefault((one.seller, one.pool, one.gives, one.price, one.listed), one)
+        return tuple(found.values())
