@@ -46,6 +46,7 @@ class BenchView:
     name: str
     strength: str
     formula: str
+    accident: str
     home: str
     unproven: str
     protect: tuple[str, ...]
@@ -69,6 +70,7 @@ def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
         name=formula.name,
         strength=f"{formula.purpose.capitalize()}, {formula.strength}",
         formula=shower.links.to("formula", formula.id),
+        accident=shower.links.path("accident"),
         home=shower.links.path(""),
         unproven=unproven(formula),
         protect=tuple(dict.fromkeys((*hazards.jar_wear, *formula.cautions, *(c.text for c in result.cautions.before)))),
