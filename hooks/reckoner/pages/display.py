@@ -117,12 +117,12 @@ class Display:
         """A sum to the currency's minor unit; below that, as less than one."""
         rounded = money.rounded
         if rounded == 0 and money.number > 0:
-            return "<" + str(format_currency(money.step, money.currency, locale=self.locale))
-        return str(format_currency(rounded, money.currency, locale=self.locale))
+            return "<" + _currency(money.step, money.currency, self.locale)
+        return _currency(rounded, money.currency, self.locale)
 
     def day(self, day: date) -> str:
         """A day with the month as a word, so that no reader can turn day and month round."""
-        return str(format_date(day, "d MMM y", locale=self.locale))
+        return _day(day, self.locale)
 
     def percent(self, fraction: Decimal) -> str:
         """A fraction as per cent, two significant figures."""
@@ -139,6 +139,16 @@ def source_text(source: Source) -> str:
         "invented": "invented for this demonstration",
     }[source.certainty]
     return f"{source.citation} — {words}" if source.citation else words
+
+
+@lru_cache(maxsize=8192)
+def _currency(number: Decimal, currency: str, locale: str) -> str:
+    return str(format_currency(number, currency, locale=locale))
+
+
+@lru_cache(maxsize=2048)
+def _day(day: date, locale: str) -> str:
+    return str(format_date(day, "d MMM y", locale=locale))
 
 
 @cache
