@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reckoner.calc.basket import Basket, basket_of, cheapest
-from reckoner.calc.programme import most_packs
+from reckoner.calc.few_sellers import MOST_SELLERS
+from reckoner.calc.programme import Model, most_packs
 from reckoner.calc.task import WHOLE, Choice, Task, Terms
 
 
@@ -117,6 +118,46 @@ def test_the_order_of_the_offers_changes_nothing(task: Task, random: st.random.R
     mixed = list(task.choices)
     random.shuffle(mixed)
     assert cheapest(task) == cheapest(Task(task.pools, tuple(mixed), task.terms))
+
+
+@st.composite
+def larger(draw: st.DrawFn) -> Task:
+    """Too much to try everything: up to seven pools, four sellers and forty offers, limits near what is bought."""
+    pools, sellers = draw(st.integers(1, 7)), draw(st.integers(1, 4))
+    choices = []
+    for pool in range(pools):
+        for pack in range(draw(st.integers(1, 6))):
+            seller, gives = f"s{draw(st.integers(0, sellers - 1))}", draw(st.integers(WHOLE // 20, 2 * WHOLE))
+            listed = draw(st.integers(150, 3000))
+            price = listed * 119 // 100 if draw(st.booleans()) else draw(st.integers(200, 3000))
+            choices.append(Choice(f"{seller}/{pool}/{pack}", seller, f"p{pool}", gives, price, listed))
+    limits = st.none() | st.integers(500, 15000)
+    terms = {
+        f"s{i}": Terms(draw(st.integers(0, 900)), draw(limits), draw(st.sampled_from([0, 0, 900, 4000])))
+        for i in range(sellers)
+    }
+    return Task({f"p{i}": draw(st.sampled_from([WHOLE, WHOLE // 3])) for i in range(pools)}, tuple(choices), terms)
+
+
+@given(larger(), st.none() | st.integers(1, 3))
+def test_what_is_proven_without_the_solver_is_what_it_finds(task: Task, most_sellers: int | None) -> None:
+    model = Model(task, most_sellers)
+    best = basket_of(model.bought(), task) if model.solve() else None
+    found = cheapest(task, most_sellers)
+    assert (found is None) == (best is None)
+    if found is not None and best is not None:
+        assert (found.total, sum(found.packs.values())) == (best.total, sum(best.packs.values()))
+        assert most_sellers is None or len(found.goods) <= most_sellers
+        packs = {c.id: found.packs.get(c.id, 0) for c in task.choices}
+        assert enough(task, packs)
+        assert ordered(task, packs)
+
+
+def test_more_sellers_than_are_gone_through_go_to_the_solver() -> None:
+    """Each sells the one thing, a cent dearer than the one before."""
+    names = [f"s{i}" for i in range(MOST_SELLERS + 1)]
+    task = Task({"a": WHOLE}, tuple(offer(f"{s}/a", "a", 1, 500 + i) for i, s in enumerate(names)), {})
+    assert cheapest(task) == Basket({"s0/a": 1}, {"s0": 500}, {"s0": 0})
 
 
 def test_two_small_packs_against_one_big() -> None:

@@ -6,10 +6,14 @@ from decimal import Decimal
 
 import pytest
 
+from reckoner.calc import shopping
 from reckoner.calc.alone import Bridge
 from reckoner.calc.alternative import Alternative
 from reckoner.calc.capacity import set_capacity
-from reckoner.calc.kit_or_own import Comparison
+from reckoner.calc.costing import Market
+from reckoner.calc.kit_or_own import Comparison, comparisons
+from reckoner.calc.offers import sold
+from reckoner.calc.programme import Model
 from reckoner.calc.results import Results
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sessions import sessions
@@ -357,3 +361,33 @@ def test_the_plan_and_its_kits_agree_on_sessions(demo_results: Results) -> None:
         cautious = set_capacity(baths).cautious
         assert cautious is not None
         assert found.question.session == int(cautious)
+
+
+def test_the_demo_needs_the_solver_seldom(demo_results: Results, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Solving is what takes time: no more programmes than this for all comparisons, nothing remembered."""
+    solved, solve = [], Model.solve
+
+    def counted(model: Model) -> bool:
+        solved.append(model)
+        return solve(model)
+
+    monkeypatch.setattr(Model, "solve", counted)
+    shopping._cheapest.cache_clear()
+    made = demo_results.catalogue
+    market = Market(sold(demo_results.offers), made.chemicals, made.settings.currency, made.settings.tap_water)
+    for plan in made.plans.values():
+        comparisons(plan, made, market, demo_results.plans[plan.id].sure)
+    assert 0 < len(solved) <= 60
+
+
+def test_other_prices_change_no_pack(demo_results: Results) -> None:
+    """Dearer goods are the same goods: what is paid for one kind changes with its factor, the rest stays."""
+    cases = 0
+    for one in (each for found in demo_results.comparisons.values() for each in found):
+        for other in one.alternatives:
+            base, *more = other.cases
+            for case in (case for case in more if case.case.kind in {"chemicals", "ready"}):
+                changed = case.case.factor if case.case.kind == "chemicals" else 1
+                assert case.own == base.own * changed
+                cases += 1
+    assert cases
