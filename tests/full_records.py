@@ -19,6 +19,7 @@ from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
+from reckoner.records.practice import ControlTests, Variation
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process, Step
 from reckoner.records.settings import FilmFormats, Settings
@@ -26,6 +27,8 @@ from reckoner.records.shelf import Bottle, Passed, Shelf
 from reckoner.records.source import Source
 from reckoner.records.use import Replenishment
 
+#: A variation has one of these.
+TIMES = {"time", "longer", "shorter"}
 DROP = {"amount": "2.5 mL", "as_published": "1/4 US_fl_oz"}
 SULFITE = {"chemical": "sodium-sulfite", "form": "anhydrous"}
 #: Key of a class -> what stands there instead of the example.
@@ -49,6 +52,8 @@ FIXED: dict[str, Any] = {
     "Form.cas": "7757-83-7",
     "Form.formula": "Na2SO3",
     "Form.id": "anhydrous",
+    "Variation.shorter": "0:05",
+    "CsvWord.ours": "sodium-sulfite",
     "Formula.makes": "1 L",
     "Formula.of": ["fixer"],
     "Formula.start_water": "500 mL",
@@ -68,6 +73,7 @@ FIXED: dict[str, Any] = {
     "OtherTemperatures.highest": "40 °C",
     "Pair.groups": ["group", "group"],
     "Phrase.code": "H319",
+    "PoisonCentre.number": "+00 00 000 000",
     "Replenishment.per": "135-36",
     "RateRow.base": "GBP",
     "RateRow.quote": "EUR",
@@ -117,12 +123,17 @@ def own_records(filler: Examples, name: str) -> dict[str, Any]:
     bottle = filler.record(Bottle, "Passed.length", id=name, formula=first)
     part = {**bottle, "id": f"{name}-part", "through": [filler.record(Passed, "Passed.count")]}
     steps = [filler.record(Step, optional="no"), filler.record(Step, "Step.only_for", optional="no")]
+    varied = filler.record(Process, id=name, adapts="fixing", **given)
     return {
         f"solutions/{name}/{first}.yml": {**formula, **given, **one_of, "id": first},
         f"solutions/{name}/{second}.yml": {**diluted, "id": second},
         f"processes/{name}.yml": {
-            **filler.record(Process, id=name, **given),
+            **varied,
             "steps": [{**step, "baths": [{**step["baths"][0], "formula": first}]} for step in steps],
+            "variations": [
+                filler.record(Variation, *(f"Variation.{key}" for key in TIMES - {kept}), step=steps[0]["name"])
+                for kept in sorted(TIMES)
+            ],
         },
         f"kits/{name}.yml": filler.record(Kit, id=name, process=name, replaces=[first]),
         f"plans/{name}.yml": filler.record(
@@ -149,6 +160,7 @@ def common_records(filler: Examples) -> dict[str, Any]:
         "incompatibilities.yml": filler.record(Incompatibilities),
         "cautions.yml": filler.record(Cautions),
         "exchange_rates.yml": filler.record(ExchangeRates),
+        "control_tests.yml": filler.record(ControlTests),
         "chemicals/sodium-sulfite.yml": chemical,
     }
 

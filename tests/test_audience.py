@@ -207,7 +207,7 @@ def test_the_owners_own_build_shows_them(planted: tuple[Path, Planter], tmp_path
     assert built.exit_code == 0, built.log
     everything = b"".join(contents(built.folder).values()).decode("utf-8", "replace")
     seen = {at for word, at in planted[1].words.items() if word in everything}
-    assert {"Bottle.measured", "Formula.notes", "Process.faults", "Plan.note", "Supplier.name"} <= seen
+    assert {"Bottle.measured", "Formula.notes", "Remark.text", "Plan.note", "Supplier.name"} <= seen
     assert f"{MARK}9002x" in everything
     assert "Built for its owner" in everything
 
