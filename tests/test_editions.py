@@ -17,7 +17,7 @@ from reckoner.editions.offline import PLACE, store, worker
 from reckoner.editions.parts_kept import LEFT_OUT
 from reckoner.editions.policy import hash_of, policy
 from reckoner.editions.single_file import single_file
-from reckoner.editions.style_used import only_read, only_used, read_variables, used
+from reckoner.editions.style_used import lighter, only_used, used
 from reckoner.editions.thinning import FinishedPage
 from reckoner.editions.tokens import read, write
 from site_build import Site
@@ -157,7 +157,9 @@ def test_the_policy_stands_before_all_that_it_rules() -> None:
 
 
 def test_styles_of_what_is_not_there_go() -> None:
-    names = used(['<p dir="ltr" class="a b"><i class=c data-md-color-scheme="slate">'], ["x.add('d--e');set('red')"])
+    names = used(
+        ['<p dir="ltr" class="a b"><i class=c data-md-color-scheme="slate">'], ["x.add('d--e');set('red','rtl')"]
+    )
     assert names.classes == {"a", "b", "c", "d--e"}
     css = '@charset "UTF-8";.a,.z{x:1}.y .a{x:2}.d--e:not(.q){x:3}@media print{.z{x:4}}@keyframes k{0%{x:5}}'
     assert only_used(css, names) == '@charset "UTF-8";.a{x:1}.d--e:not(.q){x:3}@keyframes k{0%{x:5}}'
@@ -166,8 +168,9 @@ def test_styles_of_what_is_not_there_go() -> None:
 
 
 def test_variables_that_nobody_reads_go() -> None:
-    css = ":root{--a:url('data:;{}');--b:1}p{color:var(--b)}"
-    assert only_read(css, read_variables([css])) == ":root{--b:1}p{color:var(--b)}"
+    css = ":root{--a:url('data:;{}');--b:1;--c:var(--d);--d:2}p{color:var(--b)}"
+    assert lighter({"x": css}, ["<p>"], [], "") == {"x": ":root{--b:1;}p{color:var(--b)}"}
+    assert "--c" in lighter({"x": css}, ["<p>"], [], "a{color:var(--c)}")["x"]
 
 
 def test_the_icon_is_a_picture() -> None:

@@ -11,7 +11,7 @@ from reckoner.editions.manifest import ICON, install_files
 from reckoner.editions.offline import store, worker
 from reckoner.editions.shorter import short_index, without_remarks
 from reckoner.editions.single_file import SINGLE_FILE, single_file
-from reckoner.editions.style_used import only_read, only_used, read_variables, short, used
+from reckoner.editions.style_used import lighter, short
 from reckoner.editions.thinning import FinishedPage
 
 WORKER = "sw.js"
@@ -58,23 +58,23 @@ def finish_folder(folder: Path, pages: Iterable[FinishedPage], title: Title) -> 
 
 
 def _lighten(folder: Path) -> None:
-    """Take out of the theme's style sheets what no page uses."""
+    """Take out of the theme's style sheets what no page uses, and out of ours what is for whoever reads them."""
+    assets = folder / "assets"
     pages = (path.read_text("utf-8") for path in sorted(folder.rglob("*.html")) if path.name != SINGLE_FILE)
-    code = [path for path in sorted((folder / "assets").rglob("*.js")) if "lunr" not in path.parts]
-    scripts = [path.read_text("utf-8") for path in code]
-    names = used(pages, scripts)
-    sheets = sorted((folder / "assets").rglob("*.css"))
-    theirs = {path: only_used(path.read_text("utf-8"), names) for path in sheets if path.parent.name == "stylesheets"}
-    ours = [path.read_text("utf-8") for path in sheets if path not in theirs]
-    variables = read_variables((*theirs.values(), *ours, *scripts))
-    for path, css in theirs.items():
-        path.write_text(only_read(css, variables), "utf-8")
-    for path in sheets:
-        if path not in theirs:
-            path.write_text(short(path.read_text("utf-8")), "utf-8")
-    for path in code:
-        if path.parent.name == "assets":
-            path.write_text(without_remarks(path.read_text("utf-8")), "utf-8")
+    scripts = _texts(path for path in assets.rglob("*.js") if "lunr" not in path.parts)
+    theirs = _texts((assets / "stylesheets").glob("*.css"))
+    ours = _texts(assets.glob("*.css"))
+    written = {
+        **lighter(theirs, pages, tuple(scripts.values()), "".join(ours.values())),
+        **{path: short(css) for path, css in ours.items()},
+        **{path: without_remarks(code) for path, code in scripts.items() if Path(path).parent == assets},
+    }
+    for path, text in written.items():
+        Path(path).write_text(text, "utf-8")
+
+
+def _texts(paths: Iterable[Path]) -> dict[str, str]:
+    return {str(path): path.read_text("utf-8") for path in sorted(paths)}
 
 
 def _shorten_index(folder: Path) -> None:

@@ -6,7 +6,7 @@ Half of them style what is never used here; the first visit of a phone pays for 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 _CLASS_LIST = re.compile(r"""\bclass=(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""")
@@ -15,8 +15,8 @@ _CHOICE = re.compile(r"""\b(?:data-md-color-[a-z]+|dir)=["']?([^"'\s>]+)""")
 _WORD = re.compile(r"[A-Za-z]+(?:[-_][\w-]+)|\b(?:no-)?js\b")
 #: Parts of the theme that the handbook has switched off; its script names their classes all the same.
 _OFF = re.compile(r"md-(annotation|code|consent|mermaid|select|source|status|tabs?|tag|tooltip2?|version)|tabbed-")
-#: In a script a colour scheme is a word in quotes.
-_QUOTED = re.compile(r"""["']([a-z]+)["']""")
+#: In a script a colour scheme is a word in quotes; the direction of writing is only read there.
+_QUOTED = re.compile(r"""["'](?!rtl\b|ltr\b)([a-z]+)["']""")
 _CLASS = re.compile(r"\.(-?[_a-zA-Z][\w-]*)")
 _CHOSEN = re.compile(r"\[(?:data-md-color-[a-z]+|dir)=[\"']?([^\"'\]]+)")
 _INNER = re.compile(r"\([^()]*\)")
@@ -69,6 +69,25 @@ def only_read(css: str, variables: frozenset[str]) -> str:
     ':root{--b:1;}'
     """
     return _SET.sub(lambda found: found[0] if found[1] in variables else "", css)
+
+
+def lighter(sheets: Mapping[str, str], pages: Iterable[str], scripts: Sequence[str], others: str) -> dict[str, str]:
+    """Style sheets by path, less rules for what is nowhere and variables that nothing reads, nor what read them.
+
+    Args:
+        sheets: the theme's style sheets.
+        pages: every page of the site.
+        scripts: every script, which may add classes to a page.
+        others: the handbook's own styles, which may read the theme's variables.
+    """
+    names = used(pages, scripts)
+    lean = {path: only_used(css, names) for path, css in sheets.items()}
+    before: dict[str, str] = {}
+    while lean != before:
+        before = lean
+        variables = read_variables((*lean.values(), *scripts, others))
+        lean = {path: only_read(css, variables) for path, css in lean.items()}
+    return lean
 
 
 def short(css: str) -> str:
