@@ -13,6 +13,8 @@ from reckoner.editions.tokens import End, Start, Text, Token, extent, read
 _HERE = "http://handbook.invalid/"
 _UNSEEN = frozenset({"hb-paper", "hb-online"})
 _SCRIPTED = frozenset({"script", "style", "template", "button", "input", "select", "textarea", "dialog"})
+#: Batch sizes other than the first, its half and its double.
+_OTHER = "hb-other"
 _HEADINGS = ("h1", "h2", "h3", "h4")
 #: Shorter names for the same in print.
 _SHORTER = {"strong": "b", "em": "i"}
@@ -67,6 +69,7 @@ def _kept(page: FinishedPage) -> Iterator[Token]:
     """What stays of a page: sections end at the next heading of their rank, lists at their end."""
     tokens = read(page.html)
     part = section = style = ""
+    other = False
     place = list_end = 0
     while place < len(tokens):
         token = tokens[place]
@@ -77,10 +80,12 @@ def _kept(page: FinishedPage) -> Iterator[Token]:
                 section = token.get("id") or ""
             if "hb-pairs" in _styles(token):
                 style, list_end = "hb-pairs", extent(tokens, place)
+            if token.tag in {"h1", "h2", "h3"}:
+                other = _OTHER in _styles(token)
             if _unseen(token) or not _wanted(page.path, token.tag, (section, style if place < list_end else "")):
                 place = extent(tokens, place)
                 continue
-        if keeps(page.path, part) and keeps(page.path, section):
+        if not other and keeps(page.path, part) and keeps(page.path, section):
             yield token
         place += 1
 

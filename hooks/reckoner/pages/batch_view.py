@@ -54,9 +54,10 @@ class RowView:
 
 @dataclass(frozen=True)
 class BatchView:
-    """One batch size."""
+    """One batch size; ``main`` for the owner's first batch, its half and its double, which the one file keeps."""
 
     anchor: str
+    main: bool
     title: str
     cautions: str
     start: str
@@ -78,6 +79,7 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
         solvent = shower.short_name(formula.make_up_with.chemical)
     return BatchView(
         anchor="make-" + title.replace("\u00a0", "-").lower(),
+        main=table.volume.base in _main_sizes(shower),
         title=title,
         cautions=" ".join(caution.text for caution in result.cautions.batch),
         start=start,
@@ -85,6 +87,11 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
         rows=tuple(_row(row, result, shower) for row in batch.rows),
         make_up="" if formula.dilution else MAKE_UP.format(solvent=solvent, volume=title),
     )
+
+
+def _main_sizes(shower: Shower) -> frozenset[Decimal]:
+    first = shower.results.catalogue.settings.first_batch.base
+    return frozenset((first / 2, first, first * 2))
 
 
 def _row(row: BatchRow, result: FormulaResult, shower: Shower) -> RowView:
