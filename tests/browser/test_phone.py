@@ -127,15 +127,17 @@ def test_home_begins_with_buttons_to_what_is_done_most(browser: Browser, address
     page = opened(browser, address)
     buttons = page.locator(".hb-jump a")
     assert buttons.all_inner_texts() == [
+        "Bottles",
         "Processes",
         "Plans",
         "Formulas",
         "Chemicals",
+        "Shelf",
         "Kit or own",
         "Price changes",
         "Keep apart",
     ]
-    plans = buttons.nth(1)
+    plans = buttons.nth(2)
     assert plans.bounding_box()["y"] < PHONE["height"] * 3 / 4  # type: ignore[index]
     plans.click()
     assert page.locator("h2#plans").bounding_box()["y"] < PHONE["height"] / 2  # type: ignore[index]
