@@ -208,6 +208,10 @@ def test_a_file_of_another_build_is_refused(context: BrowserContext, host: Host,
         "async () => { const r = await navigator.serviceWorker.getRegistration(); const w = r && r.installing;"
         "if (w) await new Promise(done => { w.onstatechange = () => done(); }); }"
     )
+    for _ in range(100):
+        if not stores(page):
+            break
+        page.wait_for_timeout(100)
     assert stores(page) == []
     assert page.evaluate("navigator.serviceWorker.controller") is None
 
