@@ -60,7 +60,8 @@ def kept(page: Page) -> None:
     # The pages' policy forbids the eval by which Playwright waits for a condition: a promise does as well.
     page.evaluate(
         "() => navigator.serviceWorker.controller ||"
-        "new Promise(done => navigator.serviceWorker.addEventListener('controllerchange', () => done()))"
+        "new Promise((done, failed) => { setTimeout(() => failed(new Error('not kept in a minute')), 60000);"
+        "navigator.serviceWorker.addEventListener('controllerchange', () => done()); })"
     )
 
 
