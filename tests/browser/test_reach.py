@@ -75,7 +75,7 @@ def test_what_can_be_tapped_can_be_reached(browser: Browser, address: str, name:
     """Whatever shows a hand or has a role of its own takes the focus."""
     page = opened(browser, address + PAGES[name])
     deaf = page.evaluate(
-        "controls => [...document.querySelectorAll('main [role=button], main [role=checkbox], main button, main label')]"
+        "controls => [...document.querySelectorAll('main :is([role=button], [role=checkbox], button, label)')]"
         ".filter(e => e.checkVisibility() && !e.matches(controls) && !e.querySelector('input') && e.tabIndex < 0"
         " && !(e.control && e.control.checkVisibility())).map(e => e.outerHTML.slice(0, 90))",
         CONTROLS,
