@@ -43,15 +43,17 @@ def _document(title: str, day: str, body: str) -> str:
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="{policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="description" content="Formulas, weighing tables and processes of {escape(title)}, as of {escape(day)}">
 <title>{escape(title)}</title>
 <style>{STYLE}</style>
 </head>
 <body>
+<main>
 <input type="radio" name="look" id="light" aria-label="Light" checked>
 <input type="radio" name="look" id="red" aria-label="Red">
 <nav aria-label="Everywhere"><a href="#contents">Contents</a><a href="#safety">Safety</a>
 <label for="light">Light</label><label for="red">Red</label></nav>
-<main id="contents">
+<div id="contents">
 <h1>{escape(title)}</h1>
 <p>Everything in one file, as of {escape(day)}; no network and no scripts are needed.
 What passes its limit after that day is not announced here: <a href="#out-of-date">out of date</a> has what comes
@@ -60,7 +62,8 @@ next.</p>
 stands with the chemical.</p>
 <p>Red is for paper, lith and ortho film, and no screen is without risk to them; panchromatic and colour film is loaded
 in total darkness.</p>
-{body}</main>
+{body}</div>
+</main>
 </body>
 </html>
 """

@@ -58,7 +58,7 @@ class Section:
 
 def section(page: FinishedPage, number: int) -> Section:
     """A page less what the file does without; ``number`` is its place."""
-    tokens = tuple(_kept(page))
+    tokens = tuple(_plain_lists(tuple(_kept(page))))
     folder, _, name = page.path.partition("/")
     key = f"{folder[0]}{number}" if name else folder
     ids = (token.get("id") for token in tokens if isinstance(token, Start))
@@ -88,6 +88,22 @@ def _kept(page: FinishedPage) -> Iterator[Token]:
         if not other and keeps(page.path, part) and keeps(page.path, section):
             yield token
         place += 1
+
+
+def _plain_lists(tokens: tuple[Token, ...]) -> Iterator[Token]:
+    """Lists of terms of which only the terms were kept, as plain lists: a list of terms says something of each."""
+    plain = {"dl": "ul", "dt": "li"}
+    behind = 0
+    for place, token in enumerate(tokens):
+        if isinstance(token, Start) and token.tag == "dl":
+            end = extent(tokens, place)
+            behind = behind if End("dd") in tokens[place:end] else end
+        if place < behind and isinstance(token, Start):
+            yield Start(plain.get(token.tag, token.tag), token.attributes, token.closed)
+        elif place < behind and isinstance(token, End):
+            yield End(plain.get(token.tag, token.tag))
+        else:
+            yield token
 
 
 def _wanted(path: str, tag: str, parts: tuple[str, str]) -> bool:

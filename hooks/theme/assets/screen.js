@@ -44,6 +44,8 @@
   function build() {
     var bar = document.createElement("div"), panel = document.createElement("div"), row = document.createElement("div");
     bar.className = "hb-screen-bar";
+    bar.setAttribute("role", "region");
+    bar.setAttribute("aria-label", "Screen");
     panel.className = "hb-screen-panel";
     row.className = "hb-screen-row";
     panel.id = "hb-screen-panel";

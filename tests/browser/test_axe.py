@@ -1,0 +1,28 @@
+"""axe finds nothing on any kind of page, in any scheme, printed or in the frame's menu and search."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Browser
+
+from every_kind import PAGES, faults, with_axe
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_no_violation_in_any_scheme_and_printed(browser: Browser, address: str, name: str) -> None:
+    page = with_axe(browser, address + PAGES[name])
+    assert {scheme: lines for scheme, lines in faults(page).items() if lines} == {}
+    page.context.close()
+
+
+@pytest.mark.parametrize("opener", ["__drawer", "__search"])
+def test_no_violation_with_the_menu_or_the_search_open(browser: Browser, address: str, opener: str) -> None:
+    page = with_axe(browser, address)
+    page.locator(f"label.md-header__button[for={opener}]").click()
+    if opener == "__search":
+        page.locator(".md-search__input").press_sequentially("sulphite")
+        page.locator(".md-search-result__item").first.wait_for(timeout=20_000)
+    assert {scheme: lines for scheme, lines in faults(page).items() if lines and scheme != "print"} == {}
+    page.context.close()
