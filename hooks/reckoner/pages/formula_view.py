@@ -37,6 +37,7 @@ class FormulaView:
     title: str
     label: str
     bench: str
+    csv: str
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
@@ -84,6 +85,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         title=formula.name,
         label=shower.links.path(f"labels/{formula.id}"),
         bench=shower.links.path(f"bench/{formula.id}"),
+        csv=shower.links.file(f"data/formulas/{formula.id}.csv"),
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,
