@@ -17,6 +17,7 @@ from reckoner.pages.control_view import SignsView, signs_view
 from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
+from reckoner.pages.how_to import how_to
 from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
 from reckoner.pages.label_view import LabelView, bottle_label, label_view
 from reckoner.pages.lists_view import (
@@ -68,6 +69,7 @@ class PageKind:
         subjects: the paths of its pages with the record each shows.
         view: builds the context of one page.
         words: what people ask for when they mean this page.
+        linked_data: JSON-LD of a subject, for the head of its page.
         boost: a process comes before its baths, a bath before its bottles.
     """
 
@@ -76,6 +78,7 @@ class PageKind:
     view: Callable[[str, Shower], View]
     record: str | None = None
     words: tuple[str, ...] = ()
+    linked_data: Callable[[str, Shower], str] = lambda _, __: ""
     boost: float = 1.0
 
 
@@ -157,6 +160,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         _records("formula", lambda r: iter(r.formulas)),
         lambda i, s: formula_view(s.results.formulas[i], s),
         "formula",
+        linked_data=lambda i, s: how_to(s.results.formulas[i], s),
     ),
     PageKind(
         "label",
@@ -200,7 +204,8 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
     show = Display(results.catalogue.settings.locale)
     for kind in PAGE_KINDS:
         for path, subject in kind.subjects(results):
-            view = kind.view(subject, Shower(results, show, Links(path, directories), site_url))
+            shower = Shower(results, show, Links(path, directories), site_url)
+            view = kind.view(subject, shower)
             yield Page(
                 path=path,
                 title=view.title,
@@ -209,6 +214,7 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
                 boost=_boost(kind, view),
                 summary=view.summary,
                 data_file=results.catalogue.file_of.get((kind.record, subject)) if kind.record else None,
+                linked_data=kind.linked_data(subject, shower),
             )
     yield from _moved(results, directories)
 
