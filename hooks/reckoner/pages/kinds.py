@@ -22,14 +22,13 @@ from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
 from reckoner.pages.label_view import LabelView, bottle_label, label_view
 from reckoner.pages.lists_view import (
     ListView,
-    OutOfDateView,
     chemicals_view,
     formulas_view,
     home_view,
-    out_of_date_view,
     plans_view,
     processes_view,
 )
+from reckoner.pages.old_view import OutOfDateView, out_of_date_view
 from reckoner.pages.page import FOLDERS, Links, Page
 from reckoner.pages.parts import Shower
 from reckoner.pages.plan_view import PlanView, plan_view
