@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.results import Results
 from reckoner.pages.apart_view import ApartView, apart_view
+from reckoner.pages.asked_words import APART_WORDS, BATH_WORDS, FILM_WORDS, KIT_WORDS, SHELF_WORDS, SIGN_WORDS
 from reckoner.pages.bench_view import BenchView, bench_view
 from reckoner.pages.bottle_view import BottleView, bottle_view
 from reckoner.pages.changes_view import ChangesView, changes_view
@@ -36,6 +37,9 @@ from reckoner.pages.process_view import ProcessView, process_view
 from reckoner.pages.render import render
 from reckoner.pages.search_names import searched
 from reckoner.pages.shelf_view import ShelfView, shelf_view
+from reckoner.pages.sources_view import SourcesView, sources_view
+from reckoner.pages.unknown_view import UnknownView, unknown_view
+from reckoner.pages.worked_view import WorkedView, worked_view
 from reckoner.records.catalogue import PERSONAL
 
 View = (
@@ -56,6 +60,9 @@ View = (
     | ProcessView
     | SignsView
     | ShelfView
+    | SourcesView
+    | UnknownView
+    | WorkedView
 )
 
 
@@ -89,43 +96,6 @@ def _one(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
     return lambda results: iter([(path, "")])
 
 
-BATH_WORDS = (
-    "developers",
-    "fixers",
-    "bleaches",
-    "stop baths",
-    "toners",
-    "stock solutions",
-    "formulas",
-    "recipes",
-    "colour developer",
-)
-SIGN_WORDS = (
-    "bleach dead",
-    "bleach exhausted",
-    "fixer exhausted",
-    "fixer dead",
-    "developer dead",
-    "developer exhausted",
-    "is my fixer still good",
-    "clip test",
-    "clearing time",
-    "drop test",
-    "leader test",
-    "iodide test",
-    "specific gravity",
-    "hydrometer",
-    "pH meter",
-    "control strip",
-    "residual hypo",
-    "residual silver",
-)
-KIT_WORDS = ("is it worth it", "ready-made kit")
-APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals", "cyanide", "chlorine")
-FILM_WORDS = ("super 8", "double 8", "16 mm", "35 mm", "135-36", "120", "sheet film", "area of film")
-SHELF_WORDS = ("what can I mix", "mix now", "bottles", "packs", "stock at hand", "discard dates")
-
-
 def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
     """A page that only the owner's own handbook has."""
     return lambda results: iter([(path, "")] if results.catalogue.audience == PERSONAL else [])
@@ -148,6 +118,9 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
+    PageKind("worked", _one("worked-out.md"), lambda _, s: worked_view(s)),
+    PageKind("sources", _one("sources.md"), lambda _, s: sources_view(s), words=("publications", "references")),
+    PageKind("unknown", _one("not-known.md"), lambda _, s: unknown_view(s), words=("gaps", "doubts")),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
     PageKind("choose", shown_purposes, choose_view),
