@@ -41,7 +41,8 @@ Found = Iterator[tuple[Working, Link]]
 
 def worked_view(shower: Shower) -> WorkedView:
     """Every rule that this build has an example of."""
-    examples = (_example(working, link) for find in EXAMPLES for working, link in find(shower))
+    found = ((working, link) for find in EXAMPLES for working, link in find(shower))
+    examples = (_example(number, working, link) for number, (working, link) in enumerate(found, 1))
     return WorkedView(
         title="How the figures are worked out",
         summary="Each calculation with an example of its own",
@@ -50,10 +51,10 @@ def worked_view(shower: Shower) -> WorkedView:
     )
 
 
-def _example(working: Working, link: Link) -> ExampleView:
+def _example(number: int, working: Working, link: Link) -> ExampleView:
     return ExampleView(
         title=working.figure[:1].upper() + working.figure[1:],
-        anchor="".join(letter if letter.isalnum() else "-" for letter in working.figure.lower()),
+        anchor=f"rule-{number}",
         rule=working.rule[:1].upper() + working.rule[1:],
         inputs=tuple(f"{name}: {value}" for name, value in working.inputs),
         result=working.result,
@@ -117,7 +118,8 @@ def _hazards(shower: Shower) -> Found:
             seen.add(finding.rule)
             names = ", ".join(shower.short_name(chemical) for chemical in finding.parts)
             inputs = (("share", finding.share), ("limit", finding.limit), ("carried by", names or "the bath"))
-            said = f"{finding.hazard}, {finding.h}: indicative, by calculation"
+            reached = ", ".join(dict.fromkeys((finding.hazard, finding.h)))
+            said = f"{reached}: indicative, by calculation"
             source = "mixture rules of Regulation (EC) No 1272/2008"
             yield Working(f"hazard {finding.hazard}", finding.rule, inputs, said, source), shower.formula(formula_id)
 
