@@ -100,7 +100,7 @@ def test_a_handbook_of_one_formula_has_these_pages_too() -> None:
         page.path: page.markdown for page in pages(results({"chemicals/salt.yml": SALT, "solutions/bath.yml": BATH}))
     }
     assert "Chemicals not assessed: " in made["not-known.md"]
-    assert "0 publications" in made["sources.md"] or "Without a publication:" in made["sources.md"]
+    assert "Without a publication:" in made["sources.md"]
     assert "Water" in made["worked-out.md"]
 
 
