@@ -221,7 +221,9 @@ on_page_context = CombinedEvent(_lean, _whole)
 
 def on_post_page(output: str, page: SitePage, config: MkDocsConfig) -> str:
     """What every page gets in its head."""
-    return furnish(output, get_relative_url(".", page.url).rstrip("/") + "/", _installable(config))
+    ours = _state.by_path.get(page.file.src_uri)
+    linked = ours.linked_data if ours is not None else ""
+    return furnish(output, get_relative_url(".", page.url).rstrip("/") + "/", _installable(config), linked)
 
 
 def on_post_template(output_content: str, template_name: str, config: MkDocsConfig) -> str:

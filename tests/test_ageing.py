@@ -10,9 +10,11 @@ import pytest
 from reckoner.build import day_of
 from reckoner.calc.ageing import aged
 from reckoner.calc.days import limit_days
+from reckoner.pages.kinds import pages
+from reckoner.problems import HandbookError, Severity
 from reckoner.records.values import Range
-from reckoner.warn import old_warnings
-from small import chemical, results, supplier
+from reckoner.warn import acceptance_warnings, old_warnings
+from small import SETTINGS, chemical, load, results, supplier
 
 LIMIT = Range(Decimal(6), Decimal(6), "months")
 FILES = {
@@ -63,6 +65,51 @@ def test_an_old_classification_is_told_with_its_chemical() -> None:
         "formulas/chemicals/salt.yml:1:1: hazard record salt of 2023-11-25 is past its limit since 2025-11-24 "
         "(check it again and write the new date)"
     ]
+
+
+def accepting(*entries: str) -> dict[str, str]:
+    """The old list above, and settings that accept something."""
+    return {**FILES, "settings.yml": SETTINGS + f"accept_old: [{', '.join(entries)}]\n"}
+
+
+@pytest.mark.parametrize("until", ["2026-11-25", "2027-01-31"])
+def test_what_is_accepted_is_a_note_with_its_reason(until: str) -> None:
+    found = results(accepting(f"{{kind: price list, reason: the shop is moving, until: {until}}}"))
+    (note,) = old_warnings(found)
+    assert note.severity is Severity.NOTE
+    assert str(note) == (
+        "formulas/prices/one/2026-03-01.yml:1:1: price list one of 2026-03-01 is past its limit since 2026-08-30, "
+        f"accepted until {until}: the shop is moving (check it again before that day)"
+    )
+    assert acceptance_warnings(found) == ()
+    page = next(page.markdown for page in pages(found) if page.path == "out-of-date.md")
+    assert "the shop is moving" in page
+    assert "Nothing is past its limit" not in page
+
+
+def test_after_its_day_it_is_a_warning_with_its_place_and_so_is_the_old_list() -> None:
+    found = results(accepting("{kind: price list, reason: the shop is moving, until: 2026-11-24}"))
+    (old,) = old_warnings(found)
+    assert old.severity is Severity.WARNING
+    (over,) = acceptance_warnings(found)
+    assert over.severity is Severity.WARNING
+    assert "accepted until 2026-11-24 is over" in str(over)
+    where = found.catalogue.place("settings", "", "accept_old", 0, "until")
+    assert over.at == where
+    assert where.column > 60
+
+
+def test_another_kind_is_not_accepted_with_it() -> None:
+    (old,) = old_warnings(results(accepting("{kind: kit price, reason: a test, until: 2027-01-31}")))
+    assert old.severity is Severity.WARNING
+
+
+def test_accepting_for_good_or_twice_is_refused() -> None:
+    twice = "{kind: formula, reason: a test, until: 2027-01-31}"
+    with pytest.raises(HandbookError, match="'formula' is accepted twice"):
+        load(accepting(twice, twice))
+    with pytest.raises(HandbookError, match="more than a year from 2026-11-25"):
+        load(accepting("{kind: formula, reason: a test, until: 2028-01-01}"))
 
 
 def test_today_is_handed_in() -> None:

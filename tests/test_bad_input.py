@@ -20,6 +20,9 @@ PLACED = re.compile(r"formulas(/[^:]+)?:\d+:\d+: .+ \(.+\)( \[note\])?\Z")
 REQUIRED = {
     "absurdly-large",
     "absurdly-small",
+    "accepted-old-over",
+    "accepted-old-twice",
+    "accepted-old-unknown",
     "alias",
     "anchor",
     "anchor-bomb",

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from reckoner.calc.ageing import Aged, accepted
 from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
 from reckoner.problems import Location, Problem, Severity
+from reckoner.records.settings import AcceptedOld
 from reckoner.rounding import significant
 
 
@@ -24,17 +26,27 @@ def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
 
 
 def old_warnings(results: Results) -> tuple[Problem, ...]:
-    """Everything past its limit as warnings, so that a strict build fails."""
-    return tuple(
-        Problem(
-            Location(one.file),
-            f"{one.kind} {one.subject} of {one.day} is past its limit since {one.good_until} "
-            f"(check it again and write the new date)",
-            Severity.WARNING,
-        )
-        for one in results.ages
-        if one.old
-    )
+    """Everything past its limit as warnings, so that a strict build fails; notes where the owner accepts it."""
+    return tuple(_old(one, accepted(one, results.catalogue)) for one in results.ages if one.old)
+
+
+def _old(one: Aged, entry: AcceptedOld | None) -> Problem:
+    what = f"{one.kind} {one.subject} of {one.day} is past its limit since {one.good_until}"
+    if entry is None:
+        return Problem(Location(one.file), f"{what} (check it again and write the new date)", Severity.WARNING)
+    what += f", accepted until {entry.until}: {entry.reason} (check it again before that day)"
+    return Problem(Location(one.file), what, Severity.NOTE)
+
+
+def acceptance_warnings(results: Results) -> tuple[Problem, ...]:
+    """What was accepted for a while, and the while is over."""
+    catalogue, found = results.catalogue, []
+    for index, entry in enumerate(catalogue.settings.accept_old):
+        if catalogue.today > entry.until:
+            place = catalogue.place("settings", "", "accept_old", index, "until")
+            what = f"old {entry.kind}: accepted until {entry.until} is over (check them again and take this out)"
+            found.append(Problem(place, what, Severity.WARNING))
+    return tuple(found)
 
 
 def plan_warnings(results: Results) -> tuple[Problem, ...]:
@@ -89,6 +101,7 @@ def price_warnings(results: Results) -> tuple[Problem, ...]:
 
 WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
     old_warnings,
+    acceptance_warnings,
     neighbour_warnings,
     plan_warnings,
     bottle_warnings,

@@ -13,7 +13,8 @@ pytestmark = pytest.mark.browser
 
 MEASURE = """() => [...document.querySelectorAll('.hb-label')].map(label => {
   const mm = px => px / 96 * 25.4, box = label.getBoundingClientRect();
-  const smallest = Math.min(...[...label.querySelectorAll('p,h1,h2')].map(e => parseFloat(getComputedStyle(e).fontSize)));
+  const sizes = [...label.querySelectorAll('p,h1,h2')].map(e => parseFloat(getComputedStyle(e).fontSize));
+  const smallest = Math.min(...sizes);
   return {
     width: mm(box.width), height: mm(box.height), type: mm(smallest),
     room: mm(box.bottom - label.lastElementChild.getBoundingClientRect().bottom),

@@ -11,6 +11,7 @@ from reckoner.calc.bottles import bottle_states
 from reckoner.calc.days import limit_days
 from reckoner.calc.offers import rows_in_force
 from reckoner.records.catalogue import Catalogue
+from reckoner.records.settings import AcceptedOld
 from reckoner.records.values import Range
 
 
@@ -46,6 +47,14 @@ def ages(catalogue: Catalogue) -> tuple[Aged, ...]:
     """The age of everything dated, oldest excess first."""
     found = [one for source in SOURCES for one in source(catalogue)]
     return tuple(sorted(found, key=lambda one: (one.good_until, one.kind, one.subject)))
+
+
+def accepted(one: Aged, catalogue: Catalogue) -> AcceptedOld | None:
+    """What the owner says of something past its limit, as long as that holds."""
+    if not one.old:
+        return None
+    known = (entry for entry in catalogue.settings.accept_old if entry.kind == one.kind)
+    return next((entry for entry in known if catalogue.today <= entry.until), None)
 
 
 def _price_lists(catalogue: Catalogue) -> Iterator[Aged]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
 
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
@@ -24,6 +25,22 @@ def former_ids(catalogue: Catalogue) -> Iterator[Problem]:
                 elif old in seen:
                     yield Problem(place, f"'{old}' is also a former id of {seen[old]} (keep it in one place)")
                 seen[old] = record_id
+
+
+#: How far ahead of today something old may be accepted.
+LONGEST_ACCEPTED = timedelta(days=366)
+
+
+def accepted_old(catalogue: Catalogue) -> Iterator[Problem]:
+    """Each kind is accepted once, and for a year at most: what is accepted for good is no limit."""
+    kinds = [entry.kind for entry in catalogue.settings.accept_old]
+    for index, entry in enumerate(catalogue.settings.accept_old):
+        if entry.kind in kinds[:index]:
+            place = catalogue.place("settings", "", "accept_old", index, "kind")
+            yield Problem(place, f"'{entry.kind}' is accepted twice (keep one of them)")
+        if entry.until > catalogue.today + LONGEST_ACCEPTED:
+            place = catalogue.place("settings", "", "accept_old", index, "until")
+            yield Problem(place, f"{entry.until} is more than a year from {catalogue.today} (write an earlier day)")
 
 
 def dates(catalogue: Catalogue) -> Iterator[Problem]:

@@ -49,6 +49,8 @@ LEFT_OUT: tuple[LeftOut, ...] = (
     LeftOut(r"kit-or-own", "", "kit or own"),
     LeftOut(r"film-formats", "", "film formats"),
     LeftOut(r"hazard-codes", "", "the list of hazard codes, which are written out where they stand"),
+    LeftOut(r"worked-out", "", "each rule with an example"),
+    LeftOut(r"sources", "", "the list of sources"),
     LeftOut(r"changelog|(solutions|chemicals|processes)/index", "", ""),
     LeftOut(r"solutions/.+", "cost", "prices of single ingredients, now and before"),
     LeftOut(r"processes/.+", "cost-of-a-set", "prices of single baths"),

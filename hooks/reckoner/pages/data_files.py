@@ -5,17 +5,30 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reckoner.calc.results import Results
+from reckoner.pages.data_package import PACKAGE, data_package
 from reckoner.pages.export import handbook_json, handbook_schema
-from reckoner.pages.export_plans import basket_csv
+from reckoner.pages.export_lists import list_table
+from reckoner.pages.export_plans import basket_table
 from reckoner.pages.feed import FEED, price_feed
+from reckoner.pages.tables import Table
 
 
 def data_files(results: Results, site_url: str = "", directories: bool = True) -> Iterator[tuple[str, str]]:
     """Paths in the site's tree with their text; ``site_url`` and ``directories`` are for the addresses in the feed."""
     yield "data/handbook.json", handbook_json(results)
     yield "data/handbook.schema.json", handbook_schema()
-    for plan_id, plan in results.plans.items():
-        yield f"data/plan-{plan_id}.csv", basket_csv(plan.bought, results)
+    tables = tuple(csv_tables(results))
+    for table in tables:
+        yield f"data/{table.path}", table.csv
+    yield PACKAGE, data_package(tables, results)
     feed = price_feed(results, site_url, directories)
     if feed:
         yield FEED, feed
+
+
+def csv_tables(results: Results) -> Iterator[Table]:
+    """Every table that is given away: what an audience must not see has left the results before."""
+    for formula in results.formulas.values():
+        yield list_table(formula, results)
+    for plan in results.plans.values():
+        yield basket_table(plan.bought, results)

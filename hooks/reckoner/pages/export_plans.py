@@ -9,13 +9,28 @@ from reckoner.calc.buying import Bought, Order, PlanBought, in_currency
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.results import PlanResult, Results
 from reckoner.calc.working import plain
-from reckoner.pages.csv_out import to_csv
 from reckoner.pages.export_fields import PartsOut, PlanBathOut, PlanLineOut, PlanOrderOut, PlanOut
+from reckoner.pages.tables import Column, Table
 
-HEADER = (
-    *("supplier", "chemical", "form", "pack", "count", "packs", "price each", "sum", "currency"),
-    *("listed each", "listed in", "added to it", "list of", "note"),
-)
+
+def columns(currency: str) -> tuple[Column, ...]:
+    """The columns of a basket."""
+    return (
+        Column("supplier", "string", "name of the supplier", required=True),
+        Column("chemical", "string", "name of the chemical, or delivery", required=True),
+        Column("form", "string", "id of the form"),
+        Column("pack", "string", "what one unit of a pack holds, with its unit"),
+        Column("count", "integer", "units in a pack"),
+        Column("packs", "integer", "how many packs to order"),
+        Column("price each", "number", "with duty and tax", currency=currency, required=True),
+        Column("sum", "number", "of all packs of the row, with duty and tax", currency=currency, required=True),
+        Column("currency", "string", "of price and sum", required=True),
+        Column("listed each", "number", "what the supplier asks, in the currency of the next column"),
+        Column("listed in", "string", "currency of the supplier's list"),
+        Column("added to it", "string", "duty, tax and rate of exchange on top of the listed price"),
+        Column("list of", "date", "day of the price list"),
+        Column("note", "string", "remark on the offer or the delivery"),
+    )
 
 
 def plan_out(result: PlanResult, results: Results) -> PlanOut:
@@ -56,17 +71,29 @@ def plan_out(result: PlanResult, results: Results) -> PlanOut:
     )
 
 
-def basket_csv(bought: PlanBought, results: Results) -> str:
+def basket_table(bought: PlanBought, results: Results) -> Table:
     """The basket, one offer a row and one for each order's delivery, ready to be ordered from.
 
     ``price each`` and ``sum`` are in the owner's currency with duty and tax; the column of sums, deliveries among them,
     adds up to what the basket costs. ``listed each`` is what the supplier asks, in its own currency.
     """
-    rows: list[tuple[str, ...]] = [HEADER]
+    rows: list[tuple[str, ...]] = []
     for order in bought.orders:
         rows += [_offer_row(line, order, results) for line in order.lines]
         rows.append(_delivery_row(order, results))
-    return to_csv(rows)
+    plan = bought.plan
+    return Table(
+        path=f"plan-{plan.id}.csv",
+        name=f"plan-{plan.id}",
+        title=f"Basket: {plan.name}",
+        columns=columns(results.catalogue.settings.currency),
+        rows=tuple(rows),
+    )
+
+
+def basket_csv(bought: PlanBought, results: Results) -> str:
+    """The basket as the text of a CSV file."""
+    return basket_table(bought, results).csv
 
 
 def _offer_row(line: Bought, order: Order, results: Results) -> tuple[str, ...]:

@@ -41,6 +41,7 @@ class FormulaView:
     bench: str
     accident: str
     rinse: str
+    csv: str
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
@@ -93,6 +94,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         bench=shower.links.path(f"bench/{formula.id}"),
         accident=shower.links.path("accident"),
         rinse=RINSE,
+        csv=shower.links.file(f"data/formulas/{formula.id}.csv"),
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,

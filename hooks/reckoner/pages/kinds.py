@@ -18,19 +18,19 @@ from reckoner.pages.control_view import SignsView, signs_view
 from reckoner.pages.display import Display
 from reckoner.pages.film_view import FilmView, film_view
 from reckoner.pages.formula_view import FormulaView, formula_view
+from reckoner.pages.how_to import how_to
 from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
 from reckoner.pages.label_view import LabelView, bottle_label, label_view
 from reckoner.pages.law_view import LawView, law_view
 from reckoner.pages.lists_view import (
     ListView,
-    OutOfDateView,
     chemicals_view,
     formulas_view,
     home_view,
-    out_of_date_view,
     plans_view,
     processes_view,
 )
+from reckoner.pages.old_view import OutOfDateView, out_of_date_view
 from reckoner.pages.page import FOLDERS, Links, Page
 from reckoner.pages.parts import Shower
 from reckoner.pages.plan_view import PlanView, plan_view
@@ -48,6 +48,9 @@ from reckoner.pages.search_words import (
     SIGN_WORDS,
 )
 from reckoner.pages.shelf_view import ShelfView, shelf_view
+from reckoner.pages.sources_view import SourcesView, sources_view
+from reckoner.pages.unknown_view import UnknownView, unknown_view
+from reckoner.pages.worked_view import WorkedView, worked_view
 from reckoner.records.catalogue import PERSONAL
 
 View = (
@@ -70,6 +73,9 @@ View = (
     | ProcessView
     | SignsView
     | ShelfView
+    | SourcesView
+    | UnknownView
+    | WorkedView
 )
 
 
@@ -82,6 +88,7 @@ class PageKind:
         subjects: the paths of its pages with the record each shows.
         view: builds the context of one page.
         words: what people ask for when they mean this page.
+        linked_data: JSON-LD of a subject, for the head of its page.
         boost: a process comes before its baths, a bath before its bottles.
     """
 
@@ -90,6 +97,7 @@ class PageKind:
     view: Callable[[str, Shower], View]
     record: str | None = None
     words: tuple[str, ...] = ()
+    linked_data: Callable[[str, Shower], str] = lambda _, __: ""
     boost: float = 1.0
 
 
@@ -123,6 +131,9 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
     PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
+    PageKind("worked", _one("worked-out.md"), lambda _, s: worked_view(s)),
+    PageKind("sources", _one("sources.md"), lambda _, s: sources_view(s), words=("publications", "references")),
+    PageKind("unknown", _one("not-known.md"), lambda _, s: unknown_view(s), words=("gaps", "doubts")),
     PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
     PageKind("accident", _one("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
@@ -136,6 +147,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         _records("formula", lambda r: iter(r.formulas)),
         lambda i, s: formula_view(s.results.formulas[i], s),
         "formula",
+        linked_data=lambda i, s: how_to(s.results.formulas[i], s),
     ),
     PageKind(
         "label",
@@ -179,7 +191,8 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
     show = Display(results.catalogue.settings.locale)
     for kind in PAGE_KINDS:
         for path, subject in kind.subjects(results):
-            view = kind.view(subject, Shower(results, show, Links(path, directories), site_url))
+            shower = Shower(results, show, Links(path, directories), site_url)
+            view = kind.view(subject, shower)
             yield Page(
                 path=path,
                 title=view.title,
@@ -188,6 +201,7 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
                 boost=_boost(kind, view),
                 summary=view.summary,
                 data_file=results.catalogue.file_of.get((kind.record, subject)) if kind.record else None,
+                linked_data=kind.linked_data(subject, shower),
             )
     yield from _moved(results, directories)
 

@@ -1,4 +1,4 @@
-"""Home, section pages and the list of what is out of date."""
+"""Home and section pages."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from reckoner.calc.ageing import Aged
 from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
 from reckoner.pages.parts import Link, Shower
@@ -67,30 +66,6 @@ class ListView:
     prices: tuple[str, ...]
     anchors: tuple[tuple[str, str], ...] = ()
     jumps: tuple[Link, ...] = ()
-
-
-@dataclass(frozen=True)
-class OldLine:
-    """Something past its limit."""
-
-    name: Link
-    kind: str
-    day: str
-    limit: str
-    since: str
-    until: str
-
-
-@dataclass(frozen=True)
-class OutOfDateView:
-    """The context of ``out_of_date.md.jinja``; ``later`` is shown by the script once it has passed."""
-
-    title: str
-    summary: str
-    today: str
-    old: tuple[OldLine, ...]
-    next_due: tuple[OldLine, ...]
-    later: tuple[OldLine, ...]
 
 
 def formulas_view(shower: Shower) -> ListView:
@@ -164,44 +139,6 @@ def _pages(shower: Shower) -> Iterator[Link]:
     yield Link("Chemicals", shower.links.section("chemicals"))
     for title, path in JUMPS:
         yield Link(title, shower.links.path(path))
-
-
-def out_of_date_view(shower: Shower) -> OutOfDateView:
-    """Everything past its limit, and what comes next."""
-    ages = shower.results.ages
-    coming = [one for one in ages if not one.old]
-    return OutOfDateView(
-        title="Out of date",
-        summary="Prices, rates and records past their limits",
-        today=shower.show.day(shower.results.catalogue.today),
-        old=tuple(_old(one, shower) for one in ages if one.old),
-        next_due=tuple(_old(one, shower) for one in coming[:NEXT_DUE]),
-        later=tuple(_old(one, shower) for one in coming[NEXT_DUE:]),
-    )
-
-
-NEXT_DUE = 5
-
-
-def _old(one: Aged, shower: Shower) -> OldLine:
-    named = {
-        "formula": shower.formula,
-        "chemical": shower.chemical,
-        "hazard record": shower.chemical,
-        "restriction": shower.chemical,
-        "bottle": shower.bottle,
-        "process": shower.process,
-    }
-    name = named[one.kind](one.subject) if one.kind in named else Link(shower.subject(one))
-    show = shower.show
-    return OldLine(
-        name,
-        one.kind,
-        show.day(one.day),
-        show.range(one.limit),
-        show.day(one.good_until),
-        "" if one.old else one.good_until.isoformat(),
-    )
 
 
 def _formula_line(formula_id: str, shower: Shower) -> ListLine:

@@ -25,6 +25,7 @@ class Page:
         boost: how much sooner than others of the same words it is found.
         summary: one line for the search list.
         data_file: the file its record stands in, or None.
+        linked_data: JSON-LD for the page's head, ready to stand inside a script element; empty where it has none.
     """
 
     path: str
@@ -34,6 +35,7 @@ class Page:
     boost: float = 1.0
     summary: str = ""
     data_file: str | None = None
+    linked_data: str = ""
 
 
 @dataclass(frozen=True)

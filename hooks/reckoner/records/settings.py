@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
@@ -57,6 +57,35 @@ class AgeLimits(Record):
     processes: Duration
     hazards: Duration
     disposal: Duration
+
+
+#: Everything with an age that may be told to wait; a bottle past its day may not.
+OldKind = Literal[
+    "price list",
+    "kit price",
+    "exchange rate",
+    "formula",
+    "chemical",
+    "process",
+    "hazard record",
+    "hazard phrases",
+    "restriction",
+    "disposal rules",
+]
+
+
+class AcceptedOld(Record):
+    """A kind of things past their limits that the owner lets stand for a while; the pages go on calling them old.
+
+    Attributes:
+        kind: as the list "Out of date" names it.
+        reason: why; every reader of that list is told.
+        until: last day on which it is no warning.
+    """
+
+    kind: OldKind
+    reason: Text
+    until: Day
 
 
 class Metered(Record):
@@ -124,6 +153,7 @@ class Settings(Record):
 
     Attributes:
         format: version of the data files.
+        accept_old: what may be past its limit for a while without failing a strict build.
         formats: ids of the film formats the owner uses: capacities and costs are told in them.
         law: countries and unions whose law holds for the owner; their restrictions and limits stand first.
     """
@@ -141,6 +171,7 @@ class Settings(Record):
     cylinders: Annotated[tuple[Cylinder, ...], Field(min_length=1)]
     tanks: tuple[Tank, ...] = ()
     age_limits: AgeLimits
+    accept_old: tuple[AcceptedOld, ...] = ()
     tap_water: Metered | None = None
     disposal: LocalDisposal | None = None
     poison_centre: PoisonCentre | None = None
