@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Any
 
 from reckoner.records.values import Record
@@ -14,6 +15,11 @@ PLAIN = "plain text"
 
 def _plain(at: str) -> str:
     return PLAIN
+
+
+@cache
+def _schema(kind: type[Record]) -> dict[str, Any]:
+    return kind.model_json_schema(by_alias=True)
 
 
 @dataclass(frozen=True)
@@ -30,13 +36,13 @@ class Examples:
 
     def record(self, kind: type[Record], *leave: str, needed_only: bool = False, **given: Any) -> dict[str, Any]:
         """A tree with every key of a record and of what is inside it, but for ``leave`` (``Class.key``)."""
-        schema = kind.model_json_schema(by_alias=True)
+        schema = _schema(kind)
         inside = _Inside(schema.get("$defs", {}), frozenset(leave), needed_only)
         return {**self._keys(schema, kind.__name__, inside), **given}
 
     def key(self, kind: type[Record], key: str) -> Any:
         """The example of one key, with the needed keys only of what is inside it."""
-        schema = kind.model_json_schema(by_alias=True)
+        schema = _schema(kind)
         inside = _Inside(schema.get("$defs", {}), frozenset(), True)
         return self._value(schema["properties"][key], f"{kind.__name__}.{key}", inside)
 
