@@ -20,7 +20,8 @@ BOTTLE = "bottles/c41-2026-11/"
 
 @pytest.fixture
 def phone(browser: Browser) -> BrowserContext:
-    return browser.new_context(viewport={"width": 390, "height": 844})
+    # A kept page would hide what a test changes in it.
+    return browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
 
 
 def opened(phone: BrowserContext, url: str, day: str = "2026-11-25", **changed: Any) -> Page:

@@ -34,7 +34,6 @@ LEFT_OUT: tuple[LeftOut, ...] = (
     LeftOut(r"how-to-write", "", "how to write a formula"),
     LeftOut(r"choose/.*", "", "formulas of one purpose side by side"),
     LeftOut(r"(solutions|processes)/.+", "tests", ""),
-    LeftOut(r"chemicals/.+", "keep-it-away-from", ""),
     LeftOut(r"chemicals/.+", "restrictions", ""),
     LeftOut(r"solutions/.+", "used-in", "where a formula is used"),
     LeftOut(r"processes/.+", "baths-and-complete-sets", "complete sets from packs"),

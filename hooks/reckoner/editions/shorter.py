@@ -6,6 +6,8 @@ import json
 import re
 
 _REMARK = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*$", re.S | re.M)
+_TAG = re.compile(r"</?(\w+)[^>]*>")
+_INLINE = frozenset({"a", "b", "strong", "em", "i", "code", "sub", "sup", "small"})
 _INDENT = re.compile(r"\n\s*")
 
 
@@ -20,15 +22,30 @@ def without_remarks(script: str) -> str:
     return _INDENT.sub("\n", _REMARK.sub("", script)).lstrip()
 
 
+#: Characters of a section that the search knows; the first visit brings the whole index.
+SECTION = 400
+
+
 def short_index(text: str) -> str:
     """A search index without tags that repeat the title and without the boost that is the default.
 
+    Of each section of a page written by hand the first words are kept, without their marks.
+
     >>> short_index('{"docs":[{"title":"A","tags":["A","B"],"boost":1.0},{"title":"C","tags":["C"],"boost":2.0}]}')
     '{"docs":[{"title":"A","tags":["B"]},{"title":"C","boost":2.0}]}'
+    >>> short_index('{"docs":[{"title":"D","text":"<p>First <b>words</b> &amp; more.</p>"}]}')
+    '{"docs":[{"title":"D","text":"First words &amp; more."}]}'
     """
     index = json.loads(text)
     for entry in index["docs"]:
         tags = [tag for tag in entry.pop("tags", []) if tag != entry["title"]]
         boost = entry.pop("boost", 1)
         entry.update({"tags": tags} if tags else {}, **({"boost": boost} if boost != 1 else {}))
+        if "text" in entry:
+            entry["text"] = _first_words(entry["text"])
     return json.dumps(index, ensure_ascii=False, separators=(",", ":"))
+
+
+def _first_words(html: str) -> str:
+    words = " ".join(_TAG.sub(lambda tag: "" if tag[1] in _INLINE else " ", html).split())
+    return words if len(words) <= SECTION else words[:SECTION].rpartition(" ")[0]
