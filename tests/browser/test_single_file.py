@@ -88,8 +88,14 @@ def test_weights_steps_cautions_and_hazards_are_all_there(alone: Path, site: Sit
         assert weigh.count("hb-batch") >= 1
         guard = html[html.index('<h2 id="protect-yourself"') : html.index('<h2 id="weigh"')]
         aid = html[html.index('<h3 id="in-an-accident"') : html.index('<h2 id="keep-and-use-up"')]
-        # How sure each pair is stands in small print, with the chemical too.
-        told = re.sub(r'(?s)<ul class="hb-pairs">.*?</ul>', _without_small_print, weigh + guard + aid)
+        # Each other strength has a page of its own.
+        aid = re.sub(r'(?s)<h3 id="at-its-other-strengths.*?(?=<h[23]|$)', "", aid)
+        # The small print of pairs and jars stands with the chemical.
+        told = re.sub(
+            r'(?s)<ul class="hb-pairs">.*?</ul>|<h3 id="in-the-jars-while.*?(?=<h[23]|$)',
+            _without_small_print,
+            weigh + guard + aid,
+        )
         for part in re.findall(r"<(?:tr|li|p)\b.*?</(?:tr|li|p)>", told, re.S):
             if "hb-jump" not in part and words(part).strip() not in whole:
                 missing.add((formula["id"], words(part)))
