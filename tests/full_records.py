@@ -48,6 +48,7 @@ FIXED: dict[str, Any] = {
     "Caution.beside": ["group"],
     "Caution.groups": ["group"],
     "Caution.statements": ["H319"],
+    "Caution.unless": ["H318"],
     "FilmFormat.id": "135-36",
     "Form.cas": "7757-83-7",
     "Form.formula": "Na2SO3",

@@ -107,8 +107,10 @@ async function unpacked(path) {
   return new Response(bytes, { headers: { "Content-Type": type + "; charset=utf-8" } });
 }
 
+/* Red on black, whatever screen is chosen: a worker cannot know it. */
 function missing() {
   const words = "<!doctype html><meta charset=utf-8><meta name=viewport content='width=device-width'>" +
+    "<style>html{background:#000;color:red;font:bold 24px sans-serif}a{color:red}</style>" +
     "<title>Not here</title><h1>No such page is kept on this device</h1><p><a href='" + SCOPE + "'>Home</a></p>";
   return new Response(words, { status: 404, headers: { "Content-Type": "text/html; charset=utf-8" } });
 }

@@ -132,6 +132,11 @@ def test_ticks_go_only_by_two_taps(browser: Browser, address: str) -> None:
     assert clear.inner_text() == "Tap again to clear"
     clear.click()
     assert page.locator("[aria-checked=true]").count() == 0
+    page.locator("#make-1-l").get_by_role("button", name="Bring the ticks back").click()
+    assert page.locator("[aria-checked=true]").count() == 1
+    assert not page.locator("#make-1-l .bs-back").is_visible()
+    clear.click()
+    clear.click()
     page.reload()
     assert page.locator("[aria-checked=true]").count() == 0
     page.context.close()
@@ -149,6 +154,34 @@ def test_ticks_of_another_day_are_said_and_changed_figures_are_not_ticked(browse
     page.evaluate("key => localStorage.setItem(key, localStorage.getItem(key).replace('2.00', '2.10'))", key)
     page.reload()
     assert page.locator("#make-1-l [aria-checked=true]").count() == 0
+    page.context.close()
+
+
+def test_what_may_be_taken_instead_is_no_row_more_to_tick(browser: Browser, address: str) -> None:
+    page = opened(browser, address + SHEET)
+    batch = page.locator("#make-1-l")
+    rows, instead = batch.locator(".bs-row").count(), batch.locator(".bs-row[data-or]").count()
+    assert instead >= 1
+    for number in range(rows):
+        row = batch.locator(".bs-row").nth(number)
+        if row.get_attribute("data-or") is None:
+            row.click()
+    assert batch.locator(".bs-said").inner_text().startswith(f"{rows - instead} of {rows - instead} ticked")
+    page.context.close()
+
+
+def test_one_size_can_be_printed_alone(browser: Browser, address: str) -> None:
+    """The list typed in too; afterwards the browser's own menu prints every size again."""
+    page = opened(browser, address + SHEET)
+    page.evaluate("window.print = () => {}")
+    page.locator(".bs-volume").fill("730")
+    page.locator("#another .bs-print").click()
+    text = " ".join(extract_text(io.BytesIO(page.pdf(prefer_css_page_size=True))).split())
+    assert "730 mL" in text and "Sodium sulfite" in text
+    assert "600 mL" not in text
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    text = " ".join(extract_text(io.BytesIO(page.pdf(prefer_css_page_size=True))).split())
+    assert "600 mL" in text and "730 mL" not in text
     page.context.close()
 
 
@@ -177,13 +210,20 @@ def test_every_formula_rescales_digit_for_digit(browser: Browser, address: str, 
 def test_wrong_volumes_show_no_list(browser: Browser, address: str) -> None:
     page = opened(browser, address + SHEET)
     field, wrong = page.locator(".bs-volume"), page.locator(".bs-wrong")
-    for typed in ("", "1 L", "-5", "9", "50001", "1.000.5", "1e3", "1,5,0"):
+    for typed in ("", "-5", "9", "50001", "51 L", "0.009 L", "1.000.5", "1e3", "1,5,0", "1 gal"):
         field.fill(typed)
         assert wrong.is_visible(), typed
         assert not page.locator("#another .bs-row").first.is_visible(), typed
-    field.fill("0750,50")
-    assert not wrong.is_visible()
-    assert page.locator("#another h2 span").inner_text() == "750.5\u00a0mL"
+    for typed, volume in (
+        ("0750,50", "750.5"),
+        ("730 mL", "730"),
+        ("0,73 L", "730"),
+        ("1.5l", "1500"),
+        ("50 L", "50000"),
+    ):
+        field.fill(typed)
+        assert not wrong.is_visible(), typed
+        assert page.locator("#another h2 span").inner_text() == f"{volume}\u00a0mL"
     page.context.close()
 
 
@@ -193,10 +233,10 @@ def test_keys_change_the_volume_without_the_keyboard_and_it_is_kept(browser: Bro
     for key in ("More", "More", "Less", "Less", "Less"):
         page.get_by_role("button", name=key, exact=True).click()
         seen.append(page.locator(".bs-volume").input_value())
-    assert seen == ["800", "850", "800", "750", "700"]
+    assert seen == ["760", "770", "760", "750", "740"]
     page.locator(".bs-volume").fill("1625")
     page.get_by_role("button", name="Less", exact=True).click()
-    assert page.locator(".bs-volume").input_value() == "1500"
+    assert page.locator(".bs-volume").input_value() == "1600"
     page.reload()
     assert page.locator("#another h2 span").inner_text() == "1500\u00a0mL"
     assert page.evaluate("document.activeElement.tagName") == "BODY"

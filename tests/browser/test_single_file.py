@@ -40,7 +40,8 @@ def words(html: str) -> str:
 def test_it_is_small_and_whole_by_itself(alone: Path) -> None:
     text = alone.read_text("utf-8")
     assert len(text.encode("utf-8")) <= LIMIT
-    assert "<script" not in text
+    # One line, which takes over the site's red screen.
+    assert text.count("<script") == 1
     assert not re.search(r"\b(src|srcset)=|url\(|@import", text)
 
 

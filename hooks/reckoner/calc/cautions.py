@@ -67,6 +67,10 @@ def _names_something(caution: Caution) -> bool:
     return bool(caution.chemicals or caution.groups or caution.roles or caution.statements)
 
 
+def _says_more(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    return not any(code.startswith(caution.unless) for code in scene.codes) if caution.unless else True
+
+
 def _form(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     return not caution.forms or any(form in caution.forms for _, form in scene.jars)
 
@@ -96,7 +100,7 @@ def _after(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     return not caution.after or bool(scene.before & _in_groups(caution.after, catalogue))
 
 
-CONDITIONS: tuple[Condition, ...] = (_about, _form, _state, _beside, _purpose, _warm, _after)
+CONDITIONS: tuple[Condition, ...] = (_about, _says_more, _form, _state, _beside, _purpose, _warm, _after)
 
 
 def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:
@@ -147,12 +151,12 @@ def formula_cautions(
     scene = Scene(inside, codes=codes, others=inside, purpose=formula.purpose, warmth=warmth)
     by_line = {}
     for index, ingredient in enumerate(formula.ingredients):
-        found = dict.fromkeys(
-            caution
-            for number, item in enumerate((ingredient, *ingredient.alternatives))
-            for caution in said("ingredient", _of_item(item, bought.get((index, number)), scene, catalogue), catalogue)
-        )
-        by_line[index] = tuple(found)
+        items = enumerate((ingredient, *ingredient.alternatives))
+        scenes = [_of_item(item, bought.get((index, number)), scene, catalogue) for number, item in items]
+        # One line is read as a whole: what one jar asks for holds for the jar that may be taken instead.
+        line = replace(scene, codes=frozenset().union(*(one.codes for one in scenes)))
+        found = dict.fromkeys(caution for one in scenes for caution in said("ingredient", one, catalogue))
+        by_line[index] = tuple(caution for caution in found if _says_more(caution, line, catalogue))
     return FormulaCautions(
         said("before work", scene, catalogue),
         said("batch", scene, catalogue),

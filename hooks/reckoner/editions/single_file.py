@@ -13,6 +13,12 @@ from reckoner.editions.tokens import Start, Token, write
 
 #: Where the file stands in the site.
 SINGLE_FILE = "handbook.html"
+#: Opened from a site whose screen is red or amber, the file is red before its first word is drawn; without scripts, or
+#: from a phone's folder, it is light until "Red" is tapped.
+_AS_THE_SITE = (
+    'try{if(/red|amber/.test(localStorage.getItem("handbook.screen")))document.getElementById("red").checked=true}'
+    "catch(refused){}"
+)
 
 
 def single_file(pages: Iterable[FinishedPage], title: str, day: str) -> str:
@@ -36,7 +42,10 @@ def _written(one: Section, tokens: tuple[Token, ...], targets: frozenset[str]) -
 
 
 def _document(title: str, day: str, body: str) -> str:
-    policy = f"default-src 'none'; style-src '{hash_of(STYLE)}'; img-src data:; base-uri 'none'; form-action 'none'"
+    policy = (
+        f"default-src 'none'; style-src '{hash_of(STYLE)}'; script-src '{hash_of(_AS_THE_SITE)}'; img-src data:; "
+        "base-uri 'none'; form-action 'none'"
+    )
     return f"""<!doctype html>
 <html lang="en">
 <head>
@@ -51,6 +60,7 @@ def _document(title: str, day: str, body: str) -> str:
 <main>
 <input type="radio" name="look" id="light" aria-label="Light" checked>
 <input type="radio" name="look" id="red" aria-label="Red">
+<script>{_AS_THE_SITE}</script>
 <nav aria-label="Everywhere"><a href="#contents">Contents</a><a href="#safety">Safety</a>
 <label for="light">Light</label><label for="red">Red</label></nav>
 <div id="contents">
@@ -60,8 +70,8 @@ What passes its limit after that day is not announced here: <a href="#out-of-dat
 next.</p>
 <p>Left out, and to be found on the site: {escape("; ".join(left_out()))}. The small print of a jar's classification
 stands with the chemical.</p>
-<p>Red is for paper, lith and ortho film, and no screen is without risk to them; panchromatic and colour film is loaded
-in total darkness.</p>
+<p>No screen is safe for film or paper. Red is meant for paper, lith and ortho film, after a fog test of your own;
+panchromatic and colour film is loaded in total darkness, with the phone out of the room.</p>
 {body}</div>
 </main>
 </body>

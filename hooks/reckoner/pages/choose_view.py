@@ -29,10 +29,11 @@ class Rival:
 
 @dataclass(frozen=True)
 class ChooseView:
-    """The context of ``choose.md.jinja``."""
+    """The context of ``choose.md.jinja``; ``names`` are what the search finds it by."""
 
     title: str
     summary: str
+    names: tuple[str, ...]
     rivals: tuple[Rival, ...]
     parts: tuple[Link, ...]
     shelf: Link
@@ -53,6 +54,7 @@ def choose_view(purpose: str, shower: Shower) -> ChooseView:
     return ChooseView(
         title=f"Choose: {title.lower()}",
         summary=f"{title} side by side",
+        names=(purpose, title.lower()),
         rivals=tuple(_rival(one, shower) for one in sorted(whole, key=_by_cost)),
         parts=tuple(shower.formula(one.formula.id) for one in found if one.formula.strength == "part"),
         shelf=Link("the shelf", shower.links.path("shelf")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
@@ -138,7 +139,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("accident", _one("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
     PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
     PageKind("law", _one("law.md"), lambda _, s: law_view(s), words=LAW_WORDS, boost=1.5),
-    PageKind("choose", shown_purposes, choose_view),
+    PageKind("choose", shown_purposes, choose_view, boost=1.8),
     PageKind("signs", _one("tests-and-signs.md"), lambda _, s: signs_view(s), words=SIGN_WORDS, boost=1.5),
     PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
     PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
@@ -220,9 +221,14 @@ def _names(view: View) -> tuple[str, ...]:
         return view.names
     if isinstance(view, LawView):
         return view.places
-    if isinstance(view, FormulaView | ProcessView):
-        faults = (fault.partition(":")[0] for fault, _ in view.faults) if isinstance(view, ProcessView) else ()
-        return (*view.also, *view.aliases, *faults)
+    if isinstance(view, ChooseView):
+        return view.names
+    if isinstance(view, ProcessView):
+        faults = (name for fault, _ in view.faults for name in re.split(r"[(),]", fault.partition(":")[0]))
+        otherwise = (word for one in view.variations for word in (one.name, one.name.partition(" ")[0]))
+        return (*view.also, *view.aliases, *(name.strip() for name in faults if name.strip()), *otherwise)
+    if isinstance(view, FormulaView):
+        return (*view.also, *view.aliases)
     return ()
 
 

@@ -4,14 +4,8 @@ from __future__ import annotations
 
 BATH_WORDS = (
     "developers",
-    "fixers",
-    "bleaches",
-    "stop baths",
-    "toners",
-    "stock solutions",
     "formulas",
     "recipes",
-    "colour developer",
 )
 SIGN_WORDS = (
     "bleach dead",

@@ -24,7 +24,8 @@ WEAR: tuple[tuple[tuple[str, ...], str], ...] = (
     ),
     (("H272",), "Keep it off paper, sawdust, alcohol and every organic thing."),
     (("H400", "H410", "H411", "H412"), SPILLS),
-    (("EUH031", "EUH032"), "No acid near it: toxic gas."),
+    (("EUH032",), "No acid near it: very toxic gas."),
+    (("EUH031",), "No acid near it beyond what a step or the list asks for: toxic gas."),
 )
 
 

@@ -27,6 +27,7 @@ class Caution(Record):
         roles: the same by what the chemical is used for.
         forms: only forms of these ids.
         statements: the same by a hazard statement of the jar; at an ingredient, of the jar at its strength.
+        unless: not beside one of these statements, whose own caution says more.
         state: at an ingredient, only where a jar of it is solid, or liquid: a liquid makes no dust.
         beside: and one chemical of these groups is in the same formula.
         purposes: only for baths of these purposes.
@@ -41,6 +42,7 @@ class Caution(Record):
     roles: tuple[Role, ...] = ()
     forms: tuple[Id, ...] = ()
     statements: tuple[HCode, ...] = ()
+    unless: tuple[HCode, ...] = ()
     state: Literal["solid", "liquid"] | None = None
     beside: tuple[Id, ...] = ()
     purposes: tuple[Purpose, ...] = ()

@@ -5,7 +5,7 @@
   var data = JSON.parse(sheet.getAttribute("data-list"));
   var KEY = "handbook.bench." + data.formula + ".";
   var MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split(" ");
-  var kept = {}, storing = true;
+  var kept = {}, cleared = {}, storing = true;
 
   function stored(name) {
     if (name in kept) { return kept[name]; }
@@ -29,25 +29,29 @@
 
   /* Ticks: a row is known by its own words, so a figure that has changed since is not ticked any more. */
   function words(row) { return row.textContent.replace(/\s+/g, " ").trim(); }
+  function volumeOf(section) { return section.getAttribute("data-volume"); }
   function ticks(section) {
-    var found = stored(section.getAttribute("data-volume"));
+    var found = stored(volumeOf(section));
     try { return JSON.parse(found) || { at: 0, rows: [] }; } catch (broken) { return { at: 0, rows: [] }; }
   }
   function day(at) { return at.getDate() + " " + MONTHS[at.getMonth()] + " " + at.getFullYear(); }
   function paint() {
     each(sheet, ".bs-batch", function (section) {
-      var ticked = ticks(section), count = 0, all = 0;
+      var ticked = ticks(section), done = [];
       each(section, ".bs-row", function (row) {
         var on = ticked.rows.indexOf(words(row)) >= 0;
         row.setAttribute("aria-checked", String(on));
-        all += 1;
-        count += on ? 1 : 0;
+        /* What may be weighed instead of the row above is no row more to tick. */
+        if (row.hasAttribute("data-or") && done.length) { on = done.pop() || on; }
+        done.push(on);
       });
+      var all = done.length, count = done.filter(Boolean).length;
       var said = section.querySelector(".bs-said"), at = new Date(ticked.at), today = day(new Date());
       said.textContent = count + " of " + all + " ticked" + (count ? ", last on " + day(at) : "") +
         (count && day(at) !== today ? ". Ticks of another day: clear them before a new batch" : "") +
         (storing ? "" : ". This browser keeps nothing: they are lost when the page is left");
-      section.querySelector(".bs-clear").disabled = !count;
+      section.querySelector(".bs-clear").disabled = !ticked.rows.length;
+      section.querySelector(".bs-back").hidden = Boolean(ticked.rows.length) || !cleared[volumeOf(section)];
     });
   }
   function turn(row) {
@@ -55,7 +59,8 @@
     var shown = Array.prototype.map.call(section.querySelectorAll(".bs-row"), words);
     var rows = ticked.rows.filter(function (one) { return one !== word && shown.indexOf(one) >= 0; });
     if (ticked.rows.indexOf(word) < 0) { rows.push(word); }
-    store(section.getAttribute("data-volume"), JSON.stringify({ at: Date.now(), rows: rows }));
+    store(volumeOf(section), JSON.stringify({ at: Date.now(), rows: rows }));
+    cleared[volumeOf(section)] = null;
     paint();
   }
   /* Cleared by two taps: the first one only asks. */
@@ -69,7 +74,8 @@
         timer = setTimeout(rest, 5000);
         return;
       }
-      store(section.getAttribute("data-volume"), null);
+      cleared[volumeOf(section)] = stored(volumeOf(section));
+      store(volumeOf(section), null);
       rest();
       paint();
     });
@@ -77,6 +83,28 @@
     rest();
     return button;
   }
+  /* Until the next tick or until the page is left. */
+  function bringingBack(section) {
+    var button = make("button", "bs-back", "Bring the ticks back");
+    button.addEventListener("click", function () {
+      store(volumeOf(section), cleared[volumeOf(section)]);
+      paint();
+    });
+    return button;
+  }
+  function printing(section) {
+    var button = make("button", "bs-print", "Print this size");
+    button.addEventListener("click", function () {
+      sheet.setAttribute("data-print", "");
+      section.classList.add("bs-printed");
+      window.print();
+    });
+    return button;
+  }
+  window.addEventListener("afterprint", function () {
+    sheet.removeAttribute("data-print");
+    each(sheet, ".bs-printed", function (section) { section.classList.remove("bs-printed"); });
+  });
   function ready(section) {
     each(section, ".bs-row", function (row) {
       row.setAttribute("role", "checkbox");
@@ -85,7 +113,7 @@
     var foot = make("div", "bs-foot", ""), said = make("p", "bs-said", "");
     said.setAttribute("role", "status");
     foot.appendChild(said);
-    foot.appendChild(clearing(section));
+    [clearing(section), bringingBack(section), printing(section)].forEach(function (one) { foot.appendChild(one); });
     section.appendChild(foot);
   }
   sheet.addEventListener("click", function (event) {
@@ -102,14 +130,17 @@
   /* Another volume: a copy of the first list, its figures put in anew. */
   var LEAST = 10, MOST = 50000;
   function asked(written) {
-    var clean = written.trim().replace(",", ".");
-    if (!/^\d{1,5}(\.\d{1,3})?$/.test(clean)) { return null; }
-    var value = clean.replace(/^0+(?=\d)/, "");
+    var found = /^(\d{1,5})(?:[.,](\d{1,3}))?\s*(ml|l)?$/i.exec(written.trim());
+    if (!found) { return null; }
+    var whole = found[1], part = found[2] || "";
+    /* Litres: the point goes three places to the right. */
+    if (/^l$/i.test(found[3] || "")) { whole += part.padEnd(3, "0"); part = ""; }
+    var value = (whole + (part && "." + part)).replace(/^0+(?=\d)/, "");
     return Number(value) >= LEAST && Number(value) <= MOST ? value.replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "") : null;
   }
   function stepped(value, way) {
     var below = way < 0 ? value - 0.001 : value;
-    var step = below < 100 ? 10 : below < 1000 ? 50 : below < 5000 ? 250 : 1000;
+    var step = below < 1000 ? 10 : below < 5000 ? 50 : 250;
     var next = way < 0 ? Math.ceil(value / step - 1) * step : Math.floor(value / step + 1) * step;
     return Math.min(MOST, Math.max(LEAST, next));
   }
@@ -144,7 +175,7 @@
     section.id = "another";
     var box = make("div", "bs-other", ""), less = make("button", "bs-key", "−"), more = make("button", "bs-key", "+");
     var label = make("label", "", "Another volume, mL"), field = make("input", "bs-volume", "");
-    var wrong = make("p", "bs-care bs-wrong", "Write a volume in mL, from " + LEAST + " to " + MOST + ".");
+    var wrong = make("p", "bs-care bs-wrong", "Write a volume from 10 mL to 50 L: 730, or 1.5 L.");
     wrong.setAttribute("role", "alert");
     less.setAttribute("aria-label", "Less");
     more.setAttribute("aria-label", "More");
@@ -152,7 +183,7 @@
     field.id = "bs-volume";
     field.inputMode = "decimal";
     field.autocomplete = "off";
-    field.maxLength = 9;
+    field.maxLength = 12;
     label.htmlFor = field.id;
     [label, less, field, more].forEach(function (one) { box.appendChild(one); });
     section.insertBefore(box, section.firstChild);

@@ -14,10 +14,20 @@
     return name.toLowerCase().replace(/[^a-z0-9]/g, "").replace(/sulph/g, "sulf").replace(/color/g, "colour");
   };
 
+  /* The search's own line for a page that stands above goes. */
+  var once = function (leads) {
+    Array.prototype.forEach.call(list.children, function (item) {
+      var link = item.querySelector("a");
+      var again = link && !item.classList.contains("hb-exact") && leads.indexOf(link.href.split(/[?#]/)[0]) >= 0;
+      item.hidden = Boolean(again);
+    });
+  };
+
   var show = function () {
     var table = window.handbookNames;
     var found = (table && table.names[plain(field.value)]) || [];
     var key = found.join(",");
+    once(found.map(function (number) { return new URL(base + table.pages[number][0], location.href).href; }));
     var shown = list.querySelectorAll(".hb-exact");
     if ((shown.length ? list.getAttribute("data-exact") : "") === key) { return; }
     Array.prototype.forEach.call(shown, function (item) { item.remove(); });

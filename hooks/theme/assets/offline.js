@@ -10,12 +10,24 @@
   workers.addEventListener("controllerchange", function () {
     if (known && !leaving) { leaving = true; location.reload(); }
     known = true;
+    say();
   });
 
-  function offer(worker) {
+  function ask(worker, then) {
     var asked = new MessageChannel();
-    asked.port1.onmessage = function (event) { show(worker, event.data); };
+    asked.port1.onmessage = function (event) { then(event.data); };
     worker.postMessage("day", [asked.port2]);
+  }
+  function offer(worker) { ask(worker, function (day) { show(worker, day); }); }
+
+  /* Home says so once the whole handbook is here. */
+  function say() {
+    var place = document.querySelector(".hb-kept");
+    if (!place || !workers.controller) { return; }
+    ask(workers.controller, function (day) {
+      place.textContent = "This device keeps the handbook of " + day + ": it opens without a network.";
+      place.hidden = false;
+    });
   }
 
   function show(worker, day) {
@@ -47,6 +59,7 @@
   }
 
   window.addEventListener("load", function () {
+    say();
     workers.register(new URL("sw.js", root), { scope: root.pathname, updateViaCache: "none" }).then(watch, function () {
       /* Without https, or with storage refused, the site works as any other. */
     });
