@@ -52,10 +52,11 @@ _WITHOUT_LAYERS = """() => {
   document.adoptedStyleSheets = [sheet];
 }"""
 _CHOOSE = "screen => dispatchEvent(new StorageEvent('storage', { key: 'handbook.screen', newValue: screen }))"
-_RUN = """async ratios => {
+_RUN = """async ([ratios, colours]) => {
   const usual = axe._audit.checks['color-contrast'].options;
   axe.configure({ checks: [{ id: 'color-contrast', options: { ...usual, contrastRatio: ratios } }] });
-  const found = await axe.run(document, { resultTypes: ['violations'] });
+  const only = colours ? { runOnly: { type: 'rule', values: ['color-contrast', 'link-in-text-block'] } } : {};
+  const found = await axe.run(document, { resultTypes: ['violations'], ...only });
   return found.violations.flatMap(one => one.nodes.map(node => one.id + ': ' + node.html.slice(0, 160)));
 }"""
 
@@ -75,13 +76,14 @@ def faults(page: Page) -> dict[str, list[str]]:
     switched = page.evaluate("document.documentElement.hasAttribute('data-hb-screen')")
     for screen in SCREENS if switched else ("as it is",):
         page.evaluate(_CHOOSE, screen)
-        found[screen] = _run(page, screen in {"red", "amber"})
+        # The schemes differ in colours only.
+        found[screen] = _run(page, screen in {"red", "amber"}, colours=screen not in {"light", "as it is"})
     page.emulate_media(media="print")
     found["print"] = _run(page, False)
     return found
 
 
-def _run(page: Page, below_red: bool) -> list[str]:
+def _run(page: Page, below_red: bool, colours: bool = False) -> list[str]:
     page.evaluate(_WITHOUT_LAYERS if below_red else "() => { document.adoptedStyleSheets = []; }")
-    lines: Any = page.evaluate(_RUN, _BELOW_RED if below_red else _USUAL)
+    lines: Any = page.evaluate(_RUN, [_BELOW_RED if below_red else _USUAL, colours])
     return [str(line) for line in lines]

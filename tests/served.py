@@ -79,6 +79,6 @@ def watch(page: Page) -> tuple[list[str], list[str]]:
 
 def search(page: Page, typed: str, found: str) -> None:
     """Type into the search and wait for a result."""
-    page.locator("label.md-header__button[for=__search]").click()
+    page.locator(".md-header__button[for=__search]").click()
     page.locator(".md-search__input").press_sequentially(typed)
     page.locator(".md-search-result__item").filter(has_text=found).first.wait_for(timeout=20_000)

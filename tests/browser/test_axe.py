@@ -20,7 +20,7 @@ def test_no_violation_in_any_scheme_and_printed(browser: Browser, address: str, 
 @pytest.mark.parametrize("opener", ["__drawer", "__search"])
 def test_no_violation_with_the_menu_or_the_search_open(browser: Browser, address: str, opener: str) -> None:
     page = with_axe(browser, address)
-    page.locator(f"label.md-header__button[for={opener}]").click()
+    page.locator(f".md-header__button[for={opener}]").click()
     if opener == "__search":
         page.locator(".md-search__input").press_sequentially("sulphite")
         page.locator(".md-search-result__item").first.wait_for(timeout=20_000)

@@ -163,7 +163,7 @@ def test_home_begins_with_buttons_to_what_is_done_most(browser: Browser, address
 )
 def test_search_finds_names_numbers_and_spellings(browser: Browser, address: str, typed: str, found: str) -> None:
     page = opened(browser, address)
-    page.locator("label.md-header__button[for=__search]").click()
+    page.locator(".md-header__button[for=__search]").click()
     page.locator(".md-search__input").press_sequentially(typed)
     # The list is drawn anew while one types: wait until one of the first three is the page.
     page.locator(".md-search-result__item:nth-child(-n+3)").filter(has_text=found).first.wait_for(timeout=10_000)

@@ -61,11 +61,11 @@ def test_pages_hold_no_other_colour(browser: Browser, address: str, path: str, s
 @pytest.mark.parametrize("screen", ["red", "amber"])
 def test_drawer_search_and_fields_hold_no_other_colour(browser: Browser, address: str, screen: str) -> None:
     page = opened(browser, address, screen)
-    page.locator("label.md-header__button[for=__drawer]").click()
+    page.locator(".md-header__button[for=__drawer]").click()
     page.wait_for_timeout(500)
     check(page, screen)
     page = opened(browser, address, screen)
-    page.locator("label.md-header__button[for=__search]").click()
+    page.locator(".md-header__button[for=__search]").click()
     page.locator(".md-search__input").press_sequentially("sulphite")
     page.locator(".md-search-result__item").first.wait_for(timeout=10_000)
     check(page, screen)

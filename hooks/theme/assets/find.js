@@ -20,6 +20,10 @@
       var link = item.querySelector("a");
       var again = link && !item.classList.contains("hb-exact") && leads.indexOf(link.href.split(/[?#]/)[0]) >= 0;
       item.hidden = Boolean(again);
+      /* The frame calls each result's tags a navigation. */
+      Array.prototype.forEach.call(item.querySelectorAll("nav"), function (tags) {
+        tags.setAttribute("role", "presentation");
+      });
     });
   };
 
