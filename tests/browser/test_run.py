@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import UTC, datetime
 
 import pytest
@@ -9,6 +10,7 @@ from playwright.sync_api import Browser, Page
 
 pytestmark = pytest.mark.browser
 STILL = "processes/still-colour-negative/"
+BLACK_AND_WHITE = "processes/black-and-white-negative/"
 CINE = "processes/motion-picture-colour-negative-home/"
 SIGNALS = """window.made = []; navigator.vibrate = pattern => { window.made.push(pattern.length); return true; };"""
 
@@ -49,9 +51,9 @@ def test_the_next_step_is_announced_ahead_with_its_temperature(browser: Browser,
     tap(page, "Start")
     page.clock.run_for(44_000)
     bar = page.locator(".hb-run p").first
-    assert "In 15 seconds" not in bar.inner_text()
+    assert "Soon" not in bar.inner_text()
     page.clock.run_for(1_500)
-    assert "In 15 seconds, next: Colour developer, 37.8\u00a0°C." in bar.inner_text()
+    assert "Soon, next: Colour developer, 37.8\u00a0°C." in bar.inner_text()
     assert page.evaluate("window.made") == [3]
     page.clock.run_for(15_000)
     assert now(page)[0] == "Colour developer"
@@ -79,7 +81,7 @@ def test_pause_holds_and_back_begins_again(browser: Browser, address: str) -> No
     tap(page, "Pause")
     page.clock.run_for(60_000)
     assert now(page) == ("Colour developer", "3:05 left")
-    tap(page, "Go")
+    tap(page, "Resume")
     page.clock.run_for(5_000)
     assert now(page) == ("Colour developer", "3:00 left")
     tap(page, "Back")
@@ -87,6 +89,8 @@ def test_pause_holds_and_back_begins_again(browser: Browser, address: str) -> No
     tap(page, "Back")
     assert now(page)[0] == "Pre-heat or pre-rinse"
     tap(page, "End")
+    assert now(page)[0] == "Pre-heat or pre-rinse", "one tap only asks"
+    tap(page, "Tap again")
     assert page.locator("[aria-current=step]").count() == 0
 
 
@@ -105,8 +109,51 @@ def test_lines_for_some_film_can_be_left_out(browser: Browser, address: str) -> 
     page = opened(browser, address + CINE)
     for _ in range(2):
         page.get_by_role("button", name="Leave this line out", exact=True).first.click()
+    bar = page.locator(".hb-run p").first
+    assert "Left out: Prebath, Rem-jet removal, rinse." in bar.inner_text()
+    page.reload()
     tap(page, "Start")
     assert now(page)[0] == "Colour developer"
+
+
+def test_what_is_left_out_holds_for_one_run_and_one_day(browser: Browser, address: str) -> None:
+    """Film of unknown backing that goes without a prebath by yesterday's choice is spoilt."""
+    page = opened(browser, address + CINE)
+    page.get_by_role("button", name="Leave this line out", exact=True).first.click()
+    tap(page, "Start")
+    tap(page, "End")
+    tap(page, "Tap again")
+    assert page.locator(".hb-out").count() == 0
+    page.get_by_role("button", name="Leave this line out", exact=True).first.click()
+    page.clock.set_fixed_time(datetime(2026, 11, 26, 13, tzinfo=UTC))
+    page.reload()
+    assert page.locator(".hb-out").count() == 0
+
+
+def test_the_films_own_time_can_be_set(browser: Browser, address: str) -> None:
+    page = opened(browser, address + BLACK_AND_WHITE)
+    line = page.locator("#step-1, #step-2").filter(has_text="Developer").first
+    before = line.locator(".hb-choose-time > b").inner_text()
+    line.get_by_role("button", name="Shorter: ").first.click()
+    after = line.locator(".hb-choose-time > b").inner_text()
+    seconds = [int(m) * 60 + int(s) for m, s in re.findall(r"(\d+):(\d\d)", before + after)]
+    assert seconds[0] - seconds[1] == 15
+    assert line.get_by_role("button", name=re.compile("bottle mq-borax")).count() >= 1
+
+
+@pytest.mark.parametrize("path", [STILL, CINE])
+def test_the_time_left_is_never_behind_the_bar(browser: Browser, address: str, path: str) -> None:
+    page = opened(browser, address + path)
+    tap(page, "Start")
+    bar = page.locator(".hb-run")
+    for _ in range(page.locator(".hb-steps > li").count() - 2):
+        page.clock.run_for(1_500)
+        page.wait_for_timeout(50)
+        left, over = page.locator("[aria-current=step] .hb-left").bounding_box(), bar.bounding_box()
+        assert left is not None and over is not None
+        assert 40 <= left["y"] and left["y"] + left["height"] <= over["y"]
+        assert page.locator(".hb-run-left").inner_text() == now(page)[1]
+        tap(page, "Next line")
 
 
 def test_a_line_that_ends_by_looking_waits(browser: Browser, address: str) -> None:
@@ -114,11 +161,11 @@ def test_a_line_that_ends_by_looking_waits(browser: Browser, address: str) -> No
     tap(page, "Start")
     page.clock.run_for(61_000)
     name, left = now(page)
-    assert name == "Rem-jet removal, rinse" and left.endswith("gone; tap Go on when it is done")
+    assert name == "Rem-jet removal, rinse" and left.endswith("gone; tap Next line when it is done")
     page.clock.fast_forward(600_000)
     page.clock.run_for(300)
     assert now(page)[0] == name
-    tap(page, "Go on")
+    tap(page, "Next line")
     assert now(page) == ("Colour developer", "3:00 left")
 
 

@@ -50,10 +50,16 @@ def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
     """
     if step.kind == "drying":
         return ()
-    printed = next((bath.time for bath in step.baths[:1] if bath.time), step.time)
+    printed = _printed(step)
+    whose = shower.formula(step.baths[0].formula).text if len(step.baths) > 1 else ""
     found = [*_bottles(step, shower), *_others(step, shower)]
-    found += _ends(printed, "", shower) if printed else []
+    found += _ends(printed, whose, shower) if printed else []
     return tuple({one.label: one for one in found}.values())
+
+
+def _printed(step: Step) -> Range | None:
+    """What is printed for the usual bath of a step."""
+    return next((bath.time for bath in step.baths[:1] if bath.time), step.time)
 
 
 def _ends(time: Range, whose: str, shower: Shower) -> list[Choice]:
@@ -72,13 +78,13 @@ def _others(step: Step, shower: Shower) -> list[Choice]:
 
 
 def _bottles(step: Step, shower: Shower) -> list[Choice]:
-    used = {bath.formula for bath in step.baths}
+    used, printed = {bath.formula for bath in step.baths}, _printed(step)
     found = []
     for state in shower.results.bottles.values():
         time = state.next.seconds if state.next and state.bottle.formula in used else None
-        if time is None and state.next and state.next.factor and state.bottle.formula in used and step.time:
-            low, high = (end * state.next.factor for end in (step.time.low, step.time.high))
-            time = Range(_second(low), _second(high), step.time.unit)
+        if time is None and state.next and state.next.factor and state.bottle.formula in used and printed:
+            low, high = (end * state.next.factor for end in (printed.low, printed.high))
+            time = Range(_second(low), _second(high), printed.unit)
         if time is not None:
             found += _ends(time, f"bottle {state.bottle.id}", shower)
     return found

@@ -10,12 +10,19 @@
   }).filter(function (line) { return line.item; });
   if (!lines.length) { return; }
   var KEY = "handbook.run." + process.id;
-  var AHEAD = 15;
+  var AHEAD = 15, STEP = 15;
 
-  var fresh = function () { return { at: -1, since: 0, held: null, seconds: {}, out: {} }; };
+  /* chosen: for a line its choice by the label, and more or less by the buttons; out: lines left out. Both are for one
+     run and for the day on which they were made. */
+  var today = function () { return new Date().toDateString(); };
+  var fresh = function () { return { at: -1, since: 0, held: null, chosen: {}, more: {}, out: {}, day: today() }; };
   var state;
   try { state = JSON.parse(localStorage.getItem(KEY)) || fresh(); } catch (error) { state = fresh(); }
-  var keep = function () { try { localStorage.setItem(KEY, JSON.stringify(state)); } catch (error) { /* not kept */ } };
+  if (!state.chosen || (state.at < 0 && state.day !== today())) { state = fresh(); }
+  var keep = function () {
+    state.day = today();
+    try { localStorage.setItem(KEY, JSON.stringify(state)); } catch (error) { /* not kept */ }
+  };
 
   var clock = function (seconds) {
     var all = Math.max(0, Math.round(seconds)), rest = all % 60;
@@ -35,11 +42,16 @@
     return made;
   };
 
-  /* Seconds that a line takes: as chosen on it, else the longer printed one; 0 where it ends by looking, not by time. */
-  var takes = function (index) {
+  /* The choice that counts for a line: as tapped, else the last one, the longer end of what is printed. */
+  var choice = function (index) {
     var step = lines[index].step;
-    var chosen = state.seconds[step.number];
-    return chosen !== undefined ? chosen : step.choices.length ? step.choices[step.choices.length - 1].seconds : 0;
+    var tapped = step.choices.filter(function (one) { return one.label === state.chosen[step.number]; })[0];
+    return tapped || step.choices[step.choices.length - 1];
+  };
+  /* Seconds that a line takes; 0 where it ends by looking, not by time. */
+  var takes = function (index) {
+    var found = choice(index);
+    return found ? found.seconds + (state.more[lines[index].step.number] || 0) : 0;
   };
   var after = function (index) {
     for (var next = index + 1; next < lines.length; next += 1) {
@@ -91,6 +103,7 @@
   bar.setAttribute("aria-label", "Schedule clock");
   var said = add(bar, "p");
   said.setAttribute("aria-live", "polite");
+  var left = add(bar, "p", "", "hb-run-left");
   var row = add(bar, "p", "", "hb-run-buttons");
   var start = button(row, "Start", function () {
     wake();
@@ -114,16 +127,22 @@
     if (gone() < 3) { state.at = before(state.at); }
     begin(state.at);
   });
-  var on = button(row, "Go on", function () { begin(after(state.at)); });
+  var on = button(row, "Next line", function () { begin(after(state.at)); });
+  /* Ended by two taps: the first one only asks. */
+  var sure = 0;
   var stop = button(row, "End", function () {
-    var kept = fresh();
-    kept.seconds = state.seconds;
-    kept.out = state.out;
-    state = kept;
+    if (!sure) {
+      stop.textContent = "Tap again";
+      sure = window.setTimeout(unsure, 5000);
+      return;
+    }
+    unsure();
+    state = fresh();
     if (lock) { lock.release(); lock = null; }
     keep();
     show();
   });
+  var unsure = function () { window.clearTimeout(sure); sure = 0; stop.textContent = "End"; };
   document.body.classList.add("hb-has-run");
 
   var begin = function (index) {
@@ -138,7 +157,7 @@
   var reveal = function () {
     if (running()) {
       var quiet = window.matchMedia && window.matchMedia("(prefers-reduced-motion: reduce)").matches;
-      lines[state.at].item.scrollIntoView({ block: "center", behavior: quiet ? "auto" : "smooth" });
+      lines[state.at].item.scrollIntoView({ block: "start", behavior: quiet ? "auto" : "smooth" });
     }
   };
 
@@ -146,17 +165,31 @@
   lines.forEach(function (line, index) {
     var step = line.step;
     line.left = add(line.item, "p", "", "hb-left");
-    if (step.choices.length > 1 || step.may_leave_out) {
+    line.item.insertBefore(line.left, line.item.children[1] || null);
+    if (step.choices.length || step.may_leave_out) {
       line.choose = add(line.item, "p", "", "hb-jump hb-choose-time");
-      step.choices.forEach(function (choice) {
+      step.choices.forEach(function (one) {
         if (step.choices.length < 2) { return; }
-        var made = button(line.choose, choice.label, function () {
-          state.seconds[step.number] = choice.seconds;
+        var made = button(line.choose, one.label, function () {
+          state.chosen[step.number] = one.label;
+          delete state.more[step.number];
           keep();
           show();
         });
-        made.setAttribute("data-seconds", choice.seconds);
+        made.setAttribute("data-label", one.label);
       });
+      /* The film's own time, as its maker or a test gives it. */
+      if (step.choices.length) {
+        [["Shorter", -STEP], ["Longer", STEP]].forEach(function (way) {
+          var made = button(line.choose, (way[1] < 0 ? "−" : "+") + clock(STEP), function () {
+            state.more[step.number] = Math.max(STEP, takes(index) + way[1]) - choice(index).seconds;
+            keep();
+            show();
+          });
+          made.setAttribute("aria-label", way[0] + ": " + step.name);
+        });
+        line.takes = add(line.choose, "b", "");
+      }
       if (step.may_leave_out) {
         line.leave = button(line.choose, "", function () {
           if (state.out[step.number]) { delete state.out[step.number]; } else { state.out[step.number] = true; }
@@ -181,10 +214,19 @@
     return "next: " + step.name + (step.temperature ? ", " + step.temperature : "");
   };
 
+  var omitted = function () {
+    var names = lines.filter(function (line) { return state.out[line.step.number]; }).map(function (line) {
+      return line.step.name;
+    });
+    return names.length ? " Left out: " + names.join(", ") + "." : "";
+  };
+
   var show = function () {
+    var was = state.at;
     while (running() && state.held === null && takes(state.at) && gone() >= takes(state.at)) {
       state.since += takes(state.at) * 1000;
       state.at = after(state.at);
+      if (!running()) { state.chosen = {}; state.more = {}; state.out = {}; }
       keep();
     }
     lines.forEach(function (line, index) {
@@ -195,29 +237,33 @@
       line.left.textContent = "";
       if (now) {
         line.left.textContent = takes(index) ? clock(takes(index) - gone()) + " left"
-          : clock(gone()) + " gone; tap Go on when it is done";
+          : clock(gone()) + " gone; tap Next line when it is done";
       }
       if (line.leave) { line.leave.textContent = state.out[line.step.number] ? "Take this line in" : "Leave this line out"; }
       if (line.choose) {
-        Array.prototype.forEach.call(line.choose.querySelectorAll("[data-seconds]"), function (made) {
-          made.setAttribute("aria-pressed", Number(made.getAttribute("data-seconds")) === takes(index));
+        Array.prototype.forEach.call(line.choose.querySelectorAll("[data-label]"), function (made) {
+          made.setAttribute("aria-pressed", String(made.getAttribute("data-label") === choice(index).label));
         });
+        if (line.takes) { line.takes.textContent = "Runs for " + clock(takes(index)) + "."; }
       }
     });
-    start.textContent = !running() ? "Start" : state.held !== null ? "Go" : "Pause";
+    left.textContent = running() ? lines[state.at].left.textContent : "";
+    left.hidden = !left.textContent;
+    start.textContent = !running() ? "Start" : state.held !== null ? "Resume" : "Pause";
     back.hidden = on.hidden = stop.hidden = !running();
     if (!running()) {
       if (state.at >= lines.length) { announce("done", "Done. All lines of the schedule have run.", 1); }
-      else { announce("idle", "Room light, tank shut: the clock runs from the first line.", 0); }
+      else { announce("idle" + omitted(), "Room light, tank shut: the clock runs from the first line." + omitted(), 0); }
       return;
     }
+    if (state.at !== was) { reveal(); }
     var name = lines[state.at].step.name;
     var left = takes(state.at) - gone();
     if (state.held !== null) { announce("held" + state.at, "Paused in " + name + ".", 0); }
     else if (takes(state.at) && left <= AHEAD && takes(state.at) > AHEAD) {
-      announce("ahead" + state.at, "In " + AHEAD + " seconds, " + nextWords(state.at) + ".", 2);
+      announce("ahead" + state.at, "Soon, " + nextWords(state.at) + ".", 2);
     } else if (told !== "ahead" + state.at) {
-      announce("now" + state.at, "Now: " + name + "; " + nextWords(state.at) + ".", told && told !== "idle" ? 1 : 0);
+      announce("now" + state.at, "Now: " + name + "; " + nextWords(state.at) + ".", told && told.indexOf("idle") !== 0 ? 1 : 0);
     }
   };
 
