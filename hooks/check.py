@@ -41,7 +41,9 @@ def _folder(folder: Path, today: date) -> int:
     for problem in built.problems:
         _print(problem)
     catalogue = built.results.catalogue
-    print(f"{len(catalogue.formulas)} formulas, {len(catalogue.chemicals)} chemicals: in order")
+    warnings = sum(problem.severity is Severity.WARNING for problem in built.problems)
+    order = "in order" + (f", with {warnings} warning{'s' * (warnings > 1)} above" if warnings else "")
+    print(f"{len(catalogue.formulas)} formulas, {len(catalogue.chemicals)} chemicals: {order}")
     return 0
 
 

@@ -75,6 +75,40 @@ def test_the_last_day_itself_is_good() -> None:
     assert state(shelf(roll(14))).old
 
 
+def with_use(*keeping: str, within: str = "") -> dict[str, str]:
+    """The bath with more about its life in use."""
+    lines = "".join(f"  - {{{one}, certainty: common practice}}\n" for one in keeping)
+    more = MORE.replace("capacity: [{", f"{lines}capacity: [{{{within}")
+    bath = formula(
+        "bath", "[{chemical: salt, form: solid, amount: 50 g}, {chemical: soda, form: solid, amount: 20 g}]", more=more
+    )
+    return {**shelf(roll(3), roll(5), more="    opened: 2026-11-02\n"), "solutions/bath.yml": bath}
+
+
+def test_a_bath_that_has_worked_ends_by_its_working_life_where_that_is_shorter() -> None:
+    """From the first film, the 3rd, and 7 days; by the part-full bottle, from the 2nd and 10 days, it were the 12th."""
+    found = state(with_use("state: working, time: 1-2 weeks")).ends
+    assert found is not None and (found.day, found.state, found.days) == (date(2026, 11, 10), "working", 7)
+    found = state(with_use("state: working, time: 3 months")).ends
+    assert found is not None and (found.day, found.state) == (date(2026, 11, 12), "part-full bottle")
+    found = state(with_use("state: open tray, time: 1 day")).ends
+    assert found is not None and found.state == "part-full bottle"
+
+
+def test_a_bath_reused_within_a_day_ends_a_day_after_its_first_film() -> None:
+    found = state(with_use(within="within: 1 day, ")).ends
+    assert found is not None and (found.day, found.state) == (date(2026, 11, 4), "in use")
+
+
+def test_a_bath_in_a_good_bottle_is_not_lacking() -> None:
+    lacks = results(shelf(), date(2026, 11, 25)).lacking["pr"]
+    # The rinse alone: 10 g of salt and no soda.
+    assert [(one.need.chemical, one.need.per_litre) for one in lacks] == [("salt", D(10))]
+    for files in (shelf(roll(3)), shelf(roll(25, 8)), shelf(volume="900 mL")):
+        lacks = results(files, date(2026, 11, 25)).lacking["pr"]
+        assert {one.need.chemical: one.need.per_litre for one in lacks} == {"salt": D(60), "soda": D(20)}
+
+
 def test_opening_counts_as_film_does() -> None:
     found = state(shelf(more="    opened: 2026-11-02\n"))
     assert found.ends is not None and found.ends.day == date(2026, 11, 12)

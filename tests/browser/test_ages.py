@@ -79,8 +79,8 @@ def test_without_scripts_the_dates_stand_in_words(browser: Browser, address: str
 
 
 def test_a_bottle_dies_on_the_shelf_and_on_the_phone(browser: Browser, address: str) -> None:
-    """The demo's colour developer, opened on 2026-11-15, is good for two weeks."""
+    """The demo's colour developer, first used on 2026-11-20, works for a week by its formula."""
     bottle = address + "bottles/c41-2026-11/"
-    assert read_on(browser, bottle, "2026-11-29").locator(".hb-aged").count() == 0
-    assert "Bottle c41-2026-11" in read_on(browser, bottle, "2026-11-30").locator(".hb-aged").inner_text()
-    assert "Bottle c41-2026-11" in read_on(browser, address + "shelf/", "2026-11-30").locator(".hb-aged").inner_text()
+    assert read_on(browser, bottle, "2026-11-27").locator(".hb-aged").count() == 0
+    assert "Bottle c41-2026-11" in read_on(browser, bottle, "2026-11-28").locator(".hb-aged").inner_text()
+    assert "Bottle c41-2026-11" in read_on(browser, address + "shelf/", "2026-11-28").locator(".hb-aged").inner_text()

@@ -80,7 +80,9 @@ def test_the_lines_for_the_shelf_are_what_it_reads(phone: BrowserContext, addres
     page = opened(phone, address + BOTTLE)
     for name in ("+ 1 120 roll film", "+ 1 Super 8, 50 ft", "+ 1 120 roll film"):
         tap(page, name)
-    lines = yaml.safe_load(page.locator("#hb-counting pre").inner_text())
+    text = page.locator("#hb-counting pre").inner_text()
+    assert all(line.startswith("      - {") for line in text.splitlines()), "as the list stands in the file"
+    lines = yaml.safe_load(text)
     assert [(str(one["day"]), one["format"], one["count"]) for one in lines] == [
         ("2026-11-25", "120", 2),
         ("2026-11-25", "super8-50ft", 1),
@@ -91,13 +93,31 @@ def test_what_a_later_build_holds_is_not_counted_twice(phone: BrowserContext, ad
     page = opened(phone, address + BOTTLE)
     for _ in range(2):
         tap(page, "+ 1 120 roll film")
-    one = {"2026-11-15 135-36": 2, "2026-11-22 120": 3, "2026-11-25 120": 1}
+    one = {"2026-11-20 135-36": 2, "2026-11-22 120": 3, "2026-11-25 120": 1}
     page = opened(phone, address + BOTTLE, "2026-11-26", through=one, rolls="6.000000000000")
     assert page.locator("#hb-counting li").count() == 1
     assert "With it 7 rolls" in counting(page)
     page = opened(phone, address + BOTTLE, "2026-11-26", through=one | {"2026-11-25 120": 2}, rolls="7.000000000000")
     assert "On this phone only" not in counting(page)
     assert page.evaluate("localStorage.length") == 0 or "film" not in page.evaluate("Object.keys(localStorage).join()")
+
+
+def test_only_the_film_that_a_later_build_holds_goes(phone: BrowserContext, address: str) -> None:
+    page = opened(phone, address + BOTTLE)
+    for name in ("+ 1 120 roll film", "+ 1 Super 8, 50 ft"):
+        tap(page, name)
+    assert page.get_by_text("As of the build").is_visible()
+    held = {"2026-11-20 135-36": 2, "2026-11-22 120": 3, "2026-11-25 120": 1}
+    page = opened(phone, address + BOTTLE, "2026-11-26", through=held, rolls="6.000000000000")
+    assert page.locator("#hb-counting li").all_inner_texts() == ["2026-11-25: Super 8, 50 ft"]
+    assert "With it 8.36 rolls" in counting(page)
+
+
+def test_the_shelf_tells_of_film_counted_on_this_phone(phone: BrowserContext, address: str) -> None:
+    page = opened(phone, address + BOTTLE)
+    tap(page, "+ 1 120 roll film")
+    page.goto(address + "shelf/")
+    assert page.get_by_text("film counted on this phone").count() == 1
 
 
 def test_film_that_the_build_held_already_is_another_film(phone: BrowserContext, address: str) -> None:

@@ -151,7 +151,7 @@ def test_the_time_left_is_never_behind_the_bar(browser: Browser, address: str, p
         page.wait_for_timeout(50)
         left, over = page.locator("[aria-current=step] .hb-left").bounding_box(), bar.bounding_box()
         assert left is not None and over is not None
-        assert 40 <= left["y"] and left["y"] + left["height"] <= over["y"]
+        assert left["y"] >= 40 and left["y"] + left["height"] <= over["y"]
         assert page.locator(".hb-run-left").inner_text() == now(page)[1]
         tap(page, "Next line")
 

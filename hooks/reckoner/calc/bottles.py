@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
@@ -15,6 +16,7 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.settings import FilmFormat
 from reckoner.records.shelf import Bottle, Passed
+from reckoner.records.values import Range
 
 ZERO = Decimal(0)
 
@@ -99,18 +101,31 @@ def films_in(passed: Passed, film: FilmFormat) -> Decimal:
 def last_day(bottle: Bottle, formula: Formula) -> Ends | None:
     """The last good day by age, by the cautious keeping time; None where none is recorded.
 
-    A bottle keeps as a full one until it is opened or film goes through it; from then on as a part-full one.
+    A bottle keeps as a full one until it is opened or film goes through it; from then on as a part-full one, and from
+    the first film on as a working bath, whichever ends first.
     """
     if bottle.discard is not None:
         return Ends(bottle.discard)
+    return min(_lasts(bottle, formula), key=lambda one: one.day, default=None)
+
+
+def _lasts(bottle: Bottle, formula: Formula) -> Iterator[Ends]:
     kept = {one.state: one.time for one in formula.keeping if one.time is not None and one.time.unit in DAYS}
-    begun = [one.day for one in bottle.through] + ([bottle.opened] if bottle.opened else [])
+    films = [one.day for one in bottle.through]
+    begun = films + ([bottle.opened] if bottle.opened else [])
     part_full = bottle.fill == "part full" or bool(begun)
     states = STATES if part_full else ("full bottle", "part-full bottle", "working")
-    for state in states:
-        if state in kept:
-            days = int(kept[state].low * DAYS[kept[state].unit])
-            # A full bottle's time counts from mixing, a part-full one's from the day it was broached.
-            start = min(begun) if part_full and begun else bottle.mixed
-            return Ends(start + timedelta(days=days), state, days, start)
-    return None
+    state = next((state for state in states if state in kept), None)
+    if state is not None:
+        # A full bottle's time counts from mixing, a part-full one's from the day it was broached.
+        yield _after(state, kept[state], min(begun) if part_full and begun else bottle.mixed)
+    if films and "working" in kept:
+        yield _after("working", kept["working"], min(films))
+    spans = [one.within for one in formula.capacity if one.within is not None and one.within.unit in DAYS]
+    if films and spans:
+        yield _after("in use", min(spans, key=lambda span: span.low * DAYS[span.unit]), min(films))
+
+
+def _after(state: str, span: Range, start: date) -> Ends:
+    days = int(span.low * DAYS[span.unit])
+    return Ends(start + timedelta(days=days), state, days, start)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.bottles import BottleState
 from reckoner.calc.costing import Market, pooled
 from reckoner.calc.demand import BathDemand
 from reckoner.calc.pools import filling, from_shelf, past_keeping, pools
@@ -48,13 +49,29 @@ class Lack:
     held: Decimal
 
 
-def lacking(catalogue: Catalogue, rollup: Rollup, market: Market) -> Mapping[str, tuple[Lack, ...]]:
-    """For a set of each process, the first batch of every usual bath: what the shelf is short of."""
+def lacking(
+    catalogue: Catalogue, rollup: Rollup, market: Market, standing: frozenset[str]
+) -> Mapping[str, tuple[Lack, ...]]:
+    """For a set of each process, the first batch of every usual bath: what the shelf is short of.
+
+    Args:
+        standing: formulas of which a bottle is at hand, see ``standing_baths``; nothing is needed for these.
+    """
     litres = catalogue.settings.first_batch.base / LITRE
     return {
-        process.id: _lacks([BathDemand(i, litres) for i in usual_baths(process)], catalogue, rollup, market)
+        process.id: _lacks(
+            [BathDemand(i, litres) for i in usual_baths(process) if i not in standing], catalogue, rollup, market
+        )
         for process in catalogue.processes.values()
     }
+
+
+def standing_baths(bottles: Iterable[BottleState], catalogue: Catalogue) -> frozenset[str]:
+    """Formulas of which a bottle holds the first batch, neither past its day nor spent by the cautious figure."""
+    least = catalogue.settings.first_batch.base
+    return frozenset(
+        one.bottle.formula for one in bottles if not (one.old or one.spent) and one.bottle.volume.base >= least
+    )
 
 
 def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market: Market) -> tuple[Lack, ...]:

@@ -16,7 +16,7 @@ from reckoner.calc.elsewhere import BasketThen, before_newest_list
 from reckoner.calc.history import PriceHistory, price_history
 from reckoner.calc.incompatible import Neighbours, neighbours
 from reckoner.calc.kit_or_own import Comparison, comparisons
-from reckoner.calc.mixable import Lack, Mixable, lacking, mixable
+from reckoner.calc.mixable import Lack, Mixable, lacking, mixable, standing_baths
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.rollup import Rollup, uses
 from reckoner.calc.scaling import LITRE
@@ -94,15 +94,16 @@ def work_out(catalogue: Catalogue) -> Results:
     }
     plans = {i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()}
     inside = {i: frozenset(part.chemical for part in r.hazards.composition.parts) for i, r in formulas.items()}
+    bottles = bottle_states(catalogue)
     return Results(
         catalogue=catalogue,
         formulas=formulas,
         processes=processes,
         tanks={i: tank_use(process, catalogue) for i, process in catalogue.processes.items()},
         plans=plans,
-        bottles={state.bottle.id: state for state in bottle_states(catalogue)},
+        bottles={state.bottle.id: state for state in bottles},
         mixable=mixable(catalogue, rollup, market) if catalogue.shelf and catalogue.shelf.packs else {},
-        lacking=lacking(catalogue, rollup, market) if catalogue.shelf else {},
+        lacking=lacking(catalogue, rollup, market, standing_baths(bottles, catalogue)) if catalogue.shelf else {},
         comparisons={i: comparisons(plan, catalogue, market, plans[i].sure) for i, plan in catalogue.plans.items()},
         neighbours=_neighbours(catalogue, inside),
         step_cautions={i: step_cautions(p, inside, catalogue) for i, p in catalogue.processes.items()},

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from markupsafe import Markup
 
@@ -12,8 +13,9 @@ from reckoner.calc.times import NextTime
 from reckoner.pages.bottle_data import bottle_data
 from reckoner.pages.dates_view import DatedView, dates_view
 from reckoner.pages.parts import Link, Shower
-from reckoner.pages.use_view import dated_note
+from reckoner.pages.use_view import DEVELOPERS, dated_note
 from reckoner.records.shelf import Passed
+from reckoner.rounding import significant
 
 #: Boxes for rolls on a printed log; those that have gone through are crossed.
 MOST_BOXES = 24
@@ -92,28 +94,47 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
     """What a bottle holds, has done and still does, and until when."""
     show = shower.show
     facts = [f"{show.amount(state.bottle.volume)}, mixed {show.day(state.bottle.mixed)}"]
-    done = f"{show.number(state.rolls)} rolls ({show.exactish(state.area, 'm²')})"
+    done = f"{_rolls(state.rolls, shower)} ({show.exactish(state.area, 'm²')})"
     if state.could is None or state.left is None:
         facts.append(f"Done: {done}; no capacity is recorded")
     else:
         could = show.number(state.could.cautious)
         if state.could.generous != state.could.cautious:
             could += f" to {show.number(state.could.generous)}"
-        facts.append(f"Done: {done} of {could}; {show.number(state.left)} left by the cautious figure")
+        facts.append(f"Done: {done} of {could}; {_number(state.left, shower)} left by the cautious figure")
+    formula = shower.results.catalogue.formulas[state.bottle.formula]
     if state.next is not None:
         facts.append(f"Next film: {next_words(state.next, shower)}")
+    elif formula.purpose in DEVELOPERS:
+        facts.append("Next film: no rule for its time is recorded")
     facts.append(_until(state, shower))
+    if state.bottle.through:
+        facts += [
+            f"In use: {one.note} ({one.certainty})" for one in formula.keeping if one.state == "working" and one.note
+        ]
     return tuple(facts)
+
+
+def _number(rolls: Decimal, shower: Shower) -> str:
+    return shower.show.number(significant(rolls, 3))
+
+
+def _rolls(rolls: Decimal, shower: Shower) -> str:
+    return f"{_number(rolls, shower)} {'roll' if rolls == 1 else 'rolls'}"
 
 
 def _until(state: BottleState, shower: Shower) -> str:
     """The last good day by age, and what it is from."""
     ends = state.ends
     if ends is None:
-        return "No date to discard it by: no keeping time is recorded"
+        formula = shower.results.catalogue.formulas[state.bottle.formula]
+        notes = dict.fromkeys(f"{one.state}: {one.note}" for one in formula.keeping if one.note)
+        said = f"its formula says: {'; '.join(notes)}" if notes else "no keeping time is recorded"
+        return f"No date to discard it by; {said}"
     why = "the owner's own day"
     if ends.start is not None:
-        why = f"{ends.state}: {ends.days} days from {shower.show.day(ends.start)}"
+        days = "1 day" if ends.days == 1 else f"{ends.days} days"
+        why = f"{ends.state}: {days} from {shower.show.day(ends.start)}"
     return f"Good until {shower.show.day(ends.day)} ({why})"
 
 
@@ -133,7 +154,7 @@ def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
         found.append(f"Past its day, {shower.show.day(state.ends.day)}: discard it.")
     if state.over and state.could is not None:
         most = shower.show.number(state.could.generous)
-        found.append(f"More film than it could have done: {shower.show.number(state.rolls)} rolls of {most}.")
+        found.append(f"More film than it could have done: {_rolls(state.rolls, shower)} of {most}.")
     elif state.spent:
         found.append("Spent by the cautious figure: test it before another film.")
     return tuple(found)

@@ -43,6 +43,9 @@ class SetsView:
     restock_cost: str
 
 
+UNVARIED = "No time for push, pull or another temperature is recorded for this process."
+
+
 @dataclass(frozen=True)
 class ProcessView:
     """The context of ``process.md.jinja``."""
@@ -59,6 +62,7 @@ class ProcessView:
     begin: BeginView
     steps: tuple[StepView, ...]
     variations: tuple[VariationView, ...]
+    unvaried: str
     removal: tuple[tuple[str, str], ...]
     tanks: TanksView | None
     schedule: Markup
@@ -94,6 +98,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         begin=begin_view(process, shower),
         steps=steps_view(process, shower),
         variations=variations_view(process, shower),
+        unvaried=UNVARIED if process.kind in FILM_KINDS and not process.variations else "",
         removal=_remarks(process.backing_removal),
         schedule=schedule_data(process, shower),
         script=shower.links.file("assets/run.js"),

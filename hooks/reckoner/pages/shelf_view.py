@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.mixable import Lack
+from reckoner.calc.mixable import Lack, standing_baths
 from reckoner.calc.pools import past_keeping
+from reckoner.calc.sets import usual_baths
 from reckoner.pages.bottle_view import BottleLine, bottle_line
 from reckoner.pages.dates_view import DatedView, dates_view
 from reckoner.pages.parts import Link, Shower
@@ -53,6 +54,7 @@ def shelf_view(shower: Shower) -> ShelfView:
     """Put the shelf into words."""
     results, show = shower.results, shower.show
     shelf = results.catalogue.shelf
+    standing = standing_baths(results.bottles.values(), results.catalogue)
     can = sorted(results.mixable.values(), key=lambda one: (-one.litres, one.formula))
     return ShelfView(
         title="Shelf",
@@ -74,7 +76,10 @@ def shelf_view(shower: Shower) -> ShelfView:
             if len(one.missing) == 1 and _holds_something(one.formula, shower)
         ),
         batch=show.amount(results.catalogue.settings.first_batch),
-        lacking=tuple((shower.process(i), _lacks(lacks, shower)) for i, lacks in results.lacking.items()),
+        lacking=tuple(
+            (shower.process(i), _lacks(lacks, shower) + _standing(i, standing, shower))
+            for i, lacks in results.lacking.items()
+        ),
         dates=dates_view((("bottle", bottle, None) for bottle in results.bottles), shower),
     )
 
@@ -89,6 +94,13 @@ def _lacks(lacks: tuple[Lack, ...], shower: Shower) -> str:
         name = f"{shower.short_name(lack.need.chemical)}, {form}".rstrip(", ")
         words.append(f"{shower.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
     return "; ".join(words)
+
+
+def _standing(process_id: str, standing: frozenset[str], shower: Shower) -> str:
+    """The usual baths that are there in bottles already."""
+    baths = usual_baths(shower.results.catalogue.processes[process_id])
+    names = [shower.formula(bath).text for bath in baths if bath in standing]
+    return f" (in a bottle already: {', '.join(names)})" if names else ""
 
 
 def _holds_something(formula_id: str, shower: Shower) -> bool:

@@ -61,7 +61,8 @@ def _load(load: Load, shower: Shower) -> TankLine:
     if load.least and not short:
         most = max(load.least, key=lambda one: one.needed)
         needed = shower.show.exactish(most.needed, "mL")
-        facts.append(f"of {shower.formula(most.formula).text} at least {needed}: enough ({most.certainty})")
+        room = f"enough, for {_span(most.films, most.films, 'film')} at once"
+        facts.append(f"of {shower.formula(most.formula).text} at least {needed}: {room} ({most.certainty})")
     if not load.least:
         facts.append("no least volume of developer is recorded")
     if load.cautious is not None and load.generous is not None:

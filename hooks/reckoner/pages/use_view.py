@@ -39,6 +39,8 @@ class UseView:
 
 
 NOTHING = Figures((), ())
+DEVELOPERS = frozenset({"film developer", "colour developer", "colour first developer"})
+NO_RULE = "By how much a later film takes longer is not recorded: prove it on film you can lose, or use fresh bath."
 
 
 def use_view(formula: Formula, shower: Shower) -> UseView:
@@ -54,7 +56,7 @@ def use_view(formula: Formula, shower: Shower) -> UseView:
         f"({source_line(minimum.certainty, minimum.citation)})"
         if minimum
         else "",
-        reuse=_reuse(formula.reuse, shower) if formula.reuse else NOTHING,
+        reuse=_reuse(formula.reuse, shower) if formula.reuse else _no_rule(formula),
         replenishment=tuple(_replenishment(one, shower) for one in formula.replenishment),
         replenisher=_replenisher(rates(formula, films, table), shower),
         idle=formula.idle or "",
@@ -86,6 +88,12 @@ def _films(found: tuple[Reach, ...], shower: Shower) -> Figures:
     if any(one.by_area is not None for one in found):
         words.append("by area: as much film as that many 135-36 really are, for the lower figure")
     return Figures(tuple(line(one) for one in found), ("; ".join(words) + ". Rounded down.",))
+
+
+def _no_rule(formula: Formula) -> Figures:
+    """A developer that is used again, but nobody says for how much longer."""
+    again = any(not one.once for one in formula.capacity)
+    return Figures((), (NO_RULE,)) if formula.purpose in DEVELOPERS and again else NOTHING
 
 
 def _reuse(rule: Reuse, shower: Shower) -> Figures:

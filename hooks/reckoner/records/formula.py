@@ -156,13 +156,13 @@ class Keeping(Record):
     """How long it keeps in one state; without a time the note says why.
 
     Attributes:
-        state: how full the bottle is, or whether the bath works already.
+        state: how full the bottle is, or that the bath has been worked with, or stands open.
         time: how long it keeps so.
         note: what the time depends on, or why there is none.
         certainty: how sure this time is.
     """
 
-    state: Literal["full bottle", "part-full bottle", "working"]
+    state: Literal["full bottle", "part-full bottle", "working", "open tray"]
     time: Duration | None = None
     note: Text | None = None
     certainty: Certainty
@@ -182,6 +182,7 @@ class FilmCapacity(Record):
         per: the volume that does it.
         how: what it depends on.
         once: it is poured away after one use.
+        within: all of it from the first film on; a bottle that film has gone through is good so long.
         certainty: how sure this value is.
     """
 
@@ -189,6 +190,7 @@ class FilmCapacity(Record):
     per: Volume
     how: Text | None = None
     once: Flag = False
+    within: Duration | None = None
     certainty: Certainty
 
 

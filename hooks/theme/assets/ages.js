@@ -33,6 +33,16 @@
     top.parentNode.insertBefore(box, top.nextSibling);
   }
 
+  /* Bottles with film counted on this phone, that the build may not know of: count.js keeps it. */
+  Array.prototype.forEach.call(document.querySelectorAll('main a[href*="bottles/"]'), function (link) {
+    var id = /bottles\/([^/.]+)/.exec(link.getAttribute("href")), kept = null;
+    try { kept = id && localStorage.getItem("handbook.film." + id[1]); } catch (refused) { return; }
+    if (!kept || kept === "[]") { return; }
+    var note = document.createElement("b");
+    note.textContent = " (film counted on this phone: see its page)";
+    link.parentNode.insertBefore(note, link.nextSibling);
+  });
+
   var count = document.querySelector(".hb-count");
   if (count) {
     var more = 0;

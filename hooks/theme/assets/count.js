@@ -65,7 +65,7 @@
     });
     return Object.keys(counts).sort().map(function (at) {
       var parts = at.split(" ");
-      return "- {day: " + parts[0] + ', format: "' + parts[1] + '", count: ' + counts[at] + "}";
+      return "      - {day: " + parts[0] + ', format: "' + parts[1] + '", count: ' + counts[at] + "}";
     });
   };
 
@@ -96,6 +96,13 @@
   var said = add(place, "div");
   said.setAttribute("aria-live", "polite");
 
+  /* The figures on top are the build's: they say so while there is film that it does not know of. */
+  var since = document.createElement("p");
+  since.className = "hb-warn";
+  since.textContent = "As of the build: film counted on this phone since is reckoned below, under Film through it.";
+  var facts = document.querySelector("h1 ~ ul");
+  if (facts) { facts.parentNode.insertBefore(since, facts); }
+
   var show = function (failed) {
     var films = pending(read());
     var rolls = films.reduce(function (sum, film) {
@@ -103,6 +110,7 @@
       return format ? sum + whole(format.rolls) : sum;
     }, whole(bottle.rolls));
     said.textContent = "";
+    since.hidden = !films.length;
     if (failed) { add(said, "p", "This phone keeps nothing for this page: write the film down."); }
     if (!films.length) { return; }
     add(said, "p", "On this phone only, not yet in shelf.yml:");
@@ -126,7 +134,7 @@
       }
       show(!write(kept));
     });
-    add(said, "p", "For shelf.yml, under through: of this bottle:");
+    add(said, "p", "For shelf.yml, below the last line of through: of this bottle, with the spaces in front:");
     var text = lines(films).join("\n");
     add(add(said, "pre"), "code", text);
     if (navigator.clipboard) {
