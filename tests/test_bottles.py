@@ -185,6 +185,6 @@ def test_a_process_pools_its_baths_before_it_lacks_anything() -> None:
         "[{chemical: salt, form: solid, pack: 500 g, left: 55 g, bought: 2026-01-01},"
         " {chemical: soda, form: solid, pack: 100 g, left: 60 g, bought: 2026-01-01}]"
     )
-    (lack,) = results(shelf(packs=packs)).lacking["pr"]
+    (lack,) = results(shelf(roll(25, 8), packs=packs)).lacking["pr"]
     assert (lack.need.chemical, round(lack.need.per_litre, 9)) == ("salt", 5)
     assert round(lack.held, 9) == round(D(55) / 60, 9)
