@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 from datetime import UTC, datetime
 from decimal import Decimal
@@ -9,6 +10,8 @@ from typing import Any
 
 import pytest
 import yaml
+from pdfminer.high_level import extract_text
+from pdfminer.pdfpage import PDFPage
 from playwright.sync_api import Browser, BrowserContext, Page, Route
 
 from reckoner.calc.times import next_time
@@ -152,6 +155,17 @@ def test_the_next_time_is_the_builds_to_the_second(phone: BrowserContext, addres
         assert f"Next film: {'–'.join(dict.fromkeys(ends))}." in counting(page)
         tap(page, "Undo the last")
         page.close()
+
+
+def test_the_log_is_one_sheet_of_a5(browser: Browser, address: str) -> None:
+    """148 × 210 mm in points."""
+    page = browser.new_page()
+    page.goto(address + BOTTLE)
+    sheet = io.BytesIO(page.pdf(prefer_css_page_size=True))
+    sizes = [tuple(round(side) for side in one.mediabox[2:]) for one in PDFPage.get_pages(sheet)]
+    assert sizes == [(420, 595)] or sizes == [(419, 595)]
+    text = extract_text(sheet)
+    assert "Good until" in text and "27 Nov 2026" in text
 
 
 def test_without_scripts_nothing_is_promised(browser: Browser, address: str) -> None:

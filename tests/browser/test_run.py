@@ -144,6 +144,7 @@ def test_the_films_own_time_can_be_set(browser: Browser, address: str) -> None:
 @pytest.mark.parametrize("path", [STILL, CINE])
 def test_the_time_left_is_never_behind_the_bar(browser: Browser, address: str, path: str) -> None:
     page = opened(browser, address + path)
+    page.emulate_media(reduced_motion="reduce")
     tap(page, "Start")
     bar = page.locator(".hb-run")
     for _ in range(page.locator(".hb-steps > li").count() - 2):

@@ -103,7 +103,7 @@
   bar.setAttribute("aria-label", "Schedule clock");
   var said = add(bar, "p");
   said.setAttribute("aria-live", "polite");
-  var left = add(bar, "p", "", "hb-run-left");
+  var rest = add(bar, "p", "", "hb-run-left");
   var row = add(bar, "p", "", "hb-run-buttons");
   var start = button(row, "Start", function () {
     wake();
@@ -247,8 +247,8 @@
         if (line.takes) { line.takes.textContent = "Runs for " + clock(takes(index)) + "."; }
       }
     });
-    left.textContent = running() ? lines[state.at].left.textContent : "";
-    left.hidden = !left.textContent;
+    rest.textContent = running() ? lines[state.at].left.textContent : "";
+    rest.hidden = !rest.textContent;
     start.textContent = !running() ? "Start" : state.held !== null ? "Resume" : "Pause";
     back.hidden = on.hidden = stop.hidden = !running();
     if (!running()) {
