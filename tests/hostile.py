@@ -33,7 +33,8 @@ def handbook(root: Path, hostile: bool, edition: str | None = None) -> Site:
     shutil.copytree(VALID, root / "formulas")
     filler = filler_of(text)
     write(root / "formulas", {**common_records(filler), **own_records(filler, "mine")})
-    built = build_site(root / "site", root=root, edition=edition)
+    # The folder edition would not be put where the site belongs.
+    built = build_site(root / ("pages" if edition else "site"), root=root, edition=edition)
     assert built.exit_code == 0, built.log
     assert count[0] > 150
     return built
