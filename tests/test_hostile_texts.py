@@ -94,7 +94,7 @@ def test_the_search_index_holds_no_element_of_a_text(both: tuple[Site, Site]) ->
     """The theme puts what it finds there on the page."""
     for entry in json.loads((both[0].folder / "search" / "search_index.json").read_text("utf-8"))["docs"]:
         read = Shape()
-        read.feed(entry["title"] + entry["text"])
+        read.feed(" ".join([entry["title"], entry["text"], *entry.get("tags", [])]))
         tags = {name.split()[0] for name in read.elements}
         assert tags <= {"p", "h1", "h2", "h3", "ul", "ol", "li", "pre", "code", "strong", "em"}, entry["location"]
         assert read.bad == []
