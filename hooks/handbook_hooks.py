@@ -25,7 +25,7 @@ from reckoner.editions.finish import Title, finish_folder, finish_site
 from reckoner.editions.head import furnish
 from reckoner.editions.thinning import FinishedPage
 from reckoner.exact_names import Named, names_script
-from reckoner.lean_search import stand_in
+from reckoner.lean_search import as_html, stand_in
 from reckoner.pages.data_files import data_files
 from reckoner.pages.display import Display
 from reckoner.pages.page import Page
@@ -203,6 +203,8 @@ def _lean(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: An
     if ours is not None and config.extra.get("lean_search", True):
         _state.put_aside, page.content = page.content, stand_in(ours)
         page.meta.update(tags=list(ours.names), search={**page.meta.get("search", {}), "boost": ours.boost})
+    if isinstance(page.meta.get("tags"), list):
+        page.meta["tags"] = as_html(page.meta["tags"])
     return context
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from hostile import handbook
 from site_build import Site, build_site
 
 
@@ -13,3 +14,15 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Site:
     built = build_site(tmp_path_factory.mktemp("site") / "site")
     assert built.exit_code == 0, built.log
     return built
+
+
+@pytest.fixture(scope="session")
+def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    """A small handbook with every payload in every text."""
+    return handbook(tmp_path_factory.mktemp("hostile") / "book", True)
+
+
+@pytest.fixture(scope="session")
+def plain_site(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    """The same handbook in plain words."""
+    return handbook(tmp_path_factory.mktemp("plain") / "book", False)

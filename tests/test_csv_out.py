@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from payloads import SPREADSHEET
 from reckoner.pages.csv_out import guarded, to_csv
 
 #: Each way a cell can begin so that a spreadsheet runs it, with what it would then do or say.
@@ -20,7 +21,7 @@ def read(text: str) -> list[list[str]]:
     return list(csv.reader(io.StringIO(text, newline=""), strict=True))
 
 
-@pytest.mark.parametrize("cell", RUN)
+@pytest.mark.parametrize("cell", [*RUN, *(text for text in SPREADSHEET if not text.startswith('"'))])
 def test_what_would_run_is_guarded(cell: str) -> None:
     assert guarded(cell) == "'" + cell
     assert read(to_csv([[cell]])) == [["'" + cell]]

@@ -12,7 +12,10 @@ from difflib import get_close_matches
 from enum import Enum
 
 #: Characters that are not seen or that turn the text round: no author means them.
-HIDDEN = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060\u2066-\u2069\ufeff"
+HIDDEN = (
+    r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\xad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f"
+    r"\ufeff\ufff9-\ufffb\U000e0000-\U000e007f"
+)
 _NOT_SHOWN = re.compile(rf"[{HIDDEN}\t\n\r\ud800-\udfff]")
 _LONG = re.compile(r"'([^']{60})[^']{20,}'")
 

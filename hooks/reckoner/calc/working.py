@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.rounding import round_half_up
+
 
 @dataclass(frozen=True)
 class Working:
@@ -26,12 +28,15 @@ class Working:
 
 
 def plain(value: Decimal, places: int = 9) -> str:
-    """An exact figure as a plain decimal string, without exponent or trailing zeros.
+    """An exact figure as a plain decimal string, without exponent or trailing zeros; what does not end is cut half up.
 
     >>> plain(Decimal("1E+2")), plain(Decimal("2.500"))
     ('100', '2.5')
+    >>> plain(Decimal("240.3846153845"))
+    '240.384615385'
     """
-    shown = value if value == value.to_integral_value() else value.quantize(Decimal(1).scaleb(-places)).normalize()
+    whole = value == value.to_integral_value()
+    shown = value if whole else round_half_up(value, Decimal(1).scaleb(-places)).normalize()
     return format(shown.quantize(Decimal(1)) if shown == shown.to_integral_value() else shown, "f")
 
 

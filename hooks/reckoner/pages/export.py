@@ -133,7 +133,7 @@ def _cautions(result: FormulaResult) -> Iterator[Caution]:
 
 def _batch(batch: Batch) -> BatchOut:
     table = batch.table
-    start = None if table.start_water is None else plain(table.start_water)
+    start = None if table.start_water is None else plain(table.start_water, 12)
     return BatchOut(volume=plain(table.volume.base), start_water=start, rows=[_row(row) for row in batch.rows])
 
 

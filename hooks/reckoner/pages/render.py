@@ -15,16 +15,31 @@ from reckoner.problems import HandbookError, Location, Problem
 TEMPLATES = Path(__file__).parent / "templates"
 #: How messages name the folder, seen from the project's own.
 SHOWN_AS = "hooks/reckoner/pages/templates"
+#: What stands for itself between double quotes in YAML.
+_AS_IT_IS = frozenset(map(chr, range(0x20, 0x7F))) - {'"', "\\"}
 
 
 def _finalize(value: Any) -> Any:
     return escape(value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
+def front_matter(text: str) -> Markup:
+    """A title as YAML in front of a page, escaped for HTML: the theme writes it as it stands.
+
+    JSON will not do: it parts a character beyond U+FFFF in two, which YAML refuses, and MkDocs then takes the whole
+    front matter for Markdown.
+
+    >>> print(front_matter("B & W"), front_matter("Metol \U0001f9ea"))
+    "B &amp; W" "Metol \\U0001F9EA"
+    """
+    html = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace("'", "&#39;")
+    return Markup('"' + "".join(c if c in _AS_IT_IS else f"\\U{ord(c):08X}" for c in html) + '"')
+
+
 @lru_cache(maxsize=4)
 def environment(folder: Path = TEMPLATES) -> Environment:
     """The environment over one folder of templates."""
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(folder),
         autoescape=True,
         finalize=_finalize,
@@ -34,6 +49,8 @@ def environment(folder: Path = TEMPLATES) -> Environment:
         keep_trailing_newline=True,
         auto_reload=False,
     )
+    made.filters["front_matter"] = front_matter
+    return made
 
 
 def render(template: str, context: object, folder: Path = TEMPLATES) -> str:
