@@ -121,8 +121,22 @@ def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() 
     """Guards the tuple of conditions: a field of the record without a condition would never be looked at."""
     fields = {"text", "at", "certainty", "citation"}
     about = {"chemicals", "groups", "roles", "statements"}
-    assert set(Caution.model_fields) - fields - about == {"forms", "state", "beside", "purposes", "warmer", "after"}
-    assert len(CONDITIONS) == 1 + len({"forms", "state", "beside", "purposes", "warmer", "after"})
+    others = {"forms", "state", "beside", "purposes", "warmer", "after", "unless"}
+    assert set(Caution.model_fields) - fields - about == others
+    assert len(CONDITIONS) == 1 + len(others)
+
+
+def test_what_burns_is_not_said_to_irritate_as_well(demo_results: Results) -> None:
+    """A jar of H318 needs no second sentence for H319, nor does one that may be taken instead on the same line."""
+    lines = [
+        {caution.text for caution in said}
+        for result in demo_results.formulas.values()
+        for said in result.cautions.ingredients.values()
+    ]
+    burns, irritates = "Goggles on: it burns or blinds.", "Goggles on: it irritates the eyes."
+    assert any(burns in line for line in lines)
+    assert any(irritates in line for line in lines)
+    assert not any(burns in line and irritates in line for line in lines)
 
 
 def test_the_page_shows_the_caution_in_the_weighing_list(site: Site) -> None:
