@@ -76,7 +76,9 @@ class Depending:
         ids = {stem(name) for name in wanted} | {
             said.decode("utf-8", "replace") for name in wanted for said in _ID.findall(self.files.get(name, b""))
         }
-        twins = {name for name in self.files if name.startswith(_NAMED) and (stem(name) in ids or self.words[name] & ids)}
+        twins = {
+            name for name in self.files if name.startswith(_NAMED) and (stem(name) in ids or self.words[name] & ids)
+        }
         return below | beside | wanted | twins
 
     def figures_of(self, kind: str, record_id: str) -> set[str]:
@@ -88,7 +90,9 @@ class Depending:
         under = {below for name in own for below in self.under[name]}
         chemicals = {name for name in under if name.startswith("chemicals/")}
         prices = {
-            name for name in self.files if name.count("/") == 2 and name.startswith("prices/") and (chemicals & self.under[name] or kind == "plans")
+            name
+            for name in self.files
+            if name.count("/") == 2 and name.startswith("prices/") and (chemicals & self.under[name] or kind == "plans")
         }
         suppliers = {f"prices/{name.split('/')[1]}/" for name in prices}
         lists = {name for name in self.files if any(name.startswith(begin) for begin in suppliers)}

@@ -6,6 +6,7 @@ messages that stand at the change, at what is around it or of the same words, or
 
 from __future__ import annotations
 
+import json
 import re
 import shutil
 import signal
@@ -149,8 +150,6 @@ def _unplaced(said: Iterable[str]) -> Iterator[str]:
 
 def _unfounded(mutant: Mutant, text: str) -> Iterator[str]:
     """Figures that differ and do not rest on a changed file, neither before nor now."""
-    import json
-
     before, now = mutant.handbook.depending, Depending(mutant.files)
     changed = set(mutant.changed)
     for kind, record_id in differing(mutant.handbook.figures, json.loads(text)):
@@ -225,15 +224,14 @@ def _change(old: bytes | None, new: bytes | None) -> _Change | None:
 
 
 def _around(lines: list[str], at: int) -> Iterator[int]:
-    """The lines that a line is inside of, each with the first line of its block, from the inside out."""
-    depth = _depth(lines[at]) if at < len(lines) else 0
-    if at > 0:
-        depth = max(depth, _depth(lines[at - 1]))
-    for number in range(min(at, len(lines) - 1), -1, -1):
-        here = _depth(lines[number])
-        if here <= depth:
-            yield number + 1
-            depth = here if lines[number].strip() and here < depth else depth
+    """The lines that a change before a line is inside of, each with the first line of its block, from the inside out."""
+    for begin in {max(at - 1, 0), at} & set(range(len(lines))):
+        depth = _depth(lines[begin])
+        for number in range(begin, -1, -1):
+            here = _depth(lines[number])
+            if here <= depth:
+                yield number + 1
+                depth = here if lines[number].strip() else depth
 
 
 def _depth(line: str) -> int:

@@ -132,7 +132,23 @@ def _outdented(rng: random.Random, lines: Lines, at: int) -> None:
 
 def _line_instead(rng: random.Random, lines: Lines, at: int) -> None:
     lines[at] = rng.choice(
-        ["---", "...", "%YAML 1.2", "# gone", "- ", "?", ": ", "<<<<<<< HEAD", "=======", "{", "[", "| ", "&a", "*a", "!!x y"]
+        [
+            "---",
+            "...",
+            "%YAML 1.2",
+            "# gone",
+            "- ",
+            "?",
+            ": ",
+            "<<<<<<< HEAD",
+            "=======",
+            "{",
+            "[",
+            "| ",
+            "&a",
+            "*a",
+            "!!x y",
+        ]
     )
 
 
@@ -184,7 +200,11 @@ def _quoted(rng: random.Random, line: str, at: int) -> str:
     """A quote is opened or closed where there was none, or the other kind."""
     key, colon, value = line.partition(": ")
     quote = rng.choice("'\"“")
-    return key + colon + rng.choice([quote + value, value + quote, quote + value + quote, f"{value[:2]}{quote}{value[2:]}"])
+    return (
+        key
+        + colon
+        + rng.choice([quote + value, value + quote, quote + value + quote, f"{value[:2]}{quote}{value[2:]}"])
+    )
 
 
 def _remark(rng: random.Random, line: str, at: int) -> str:
@@ -226,12 +246,16 @@ def _renamed(mapping: dict[str, Any], key: str, new: str) -> None:
 
 def _key_renamed(rng: random.Random, mapping: Any, key: str) -> None:
     at = rng.randrange(len(key))
-    new = rng.choice([key[:at] + key[at + 1 :], key[:at] + key[at] + key[at:], key.upper(), key + "s", "colour", key + " "])
+    new = rng.choice(
+        [key[:at] + key[at + 1 :], key[:at] + key[at] + key[at:], key.upper(), key + "s", "colour", key + " "]
+    )
     _renamed(mapping, key, new or "k")
 
 
 def _key_of_another(rng: random.Random, mapping: Any, key: str) -> None:
-    _renamed(mapping, key, rng.choice(["id", "date", "forms", "offers", "steps", "source", "amount", "private", "format"]))
+    _renamed(
+        mapping, key, rng.choice(["id", "date", "forms", "offers", "steps", "source", "amount", "private", "format"])
+    )
 
 
 #: What may stand where something else is wanted.
@@ -259,12 +283,20 @@ def _list_changed(rng: random.Random, mapping: Any, key: str) -> None:
     listed = mapping[key]
     if isinstance(listed, list) and listed:
         at = rng.randrange(len(listed))
-        new = [listed[:at] + listed[at + 1 :], [*listed, listed[at]], listed[::-1], [*listed, rng.choice(_VALUES)], listed[0]]
+        new = [
+            listed[:at] + listed[at + 1 :],
+            [*listed, listed[at]],
+            listed[::-1],
+            [*listed, rng.choice(_VALUES)],
+            listed[0],
+        ]
         mapping[key] = rng.choice(new)
 
 
 def _key_put_in(rng: random.Random, mapping: Any, key: str) -> None:
-    mapping[rng.choice(["note", "private", "certainty", "colour", "<<", "id", "of", "dilution", "time"])] = rng.choice(_VALUES)
+    mapping[rng.choice(["note", "private", "certainty", "colour", "<<", "id", "of", "dilution", "time"])] = rng.choice(
+        _VALUES
+    )
 
 
 def _whole_in_list(rng: random.Random, mapping: Any, key: str) -> Any:
@@ -320,14 +352,18 @@ def _escaped(rng: random.Random, raw: bytes) -> bytes:
     """A value becomes a quoted one with an escape in it."""
     lines = raw.decode().split("\n")
     at = rng.choice([number for number, line in enumerate(lines) if ": " in line] or [0])
-    escape = rng.choice(["\\ud800", "\\udfff", "\\0", "\\x00", "\\uffff", "\\U00110000", "\\U0001F642", "\\q", "\\N", "\\e", "\\r"])
+    escape = rng.choice(
+        ["\\ud800", "\\udfff", "\\0", "\\x00", "\\uffff", "\\U00110000", "\\U0001F642", "\\q", "\\N", "\\e", "\\r"]
+    )
     lines[at] = f'{lines[at].partition(": ")[0]}: "{escape}{rng.choice(["", "a"])}"'
     return "\n".join(lines).encode()
 
 
 def _encoded(rng: random.Random, raw: bytes) -> bytes:
     """Saved in another encoding, with or without a mark, with a letter that is not in ASCII."""
-    encoding = rng.choice(["utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "utf-32", "utf-32-le", "utf-7", "cp500", "cp1252"])
+    encoding = rng.choice(
+        ["utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "utf-32", "utf-32-le", "utf-7", "cp500", "cp1252"]
+    )
     text = raw.decode().replace("a", rng.choice("aä"), rng.randint(1, 9))
     return text.encode(encoding, "replace")
 
@@ -353,7 +389,9 @@ def _big(rng: random.Random, mapping: Any, key: str) -> None:
         deep = [deep] if rng.random() < 0.5 else {"a": deep}
     value = mapping[key]
     many = value * min(size, 3000) if isinstance(value, list) else [value] * min(size, 3000)
-    mapping[key] = rng.choice(["x" * size, "word " * (size // 5), "9" * size, "é" * size, f"{'0' * size}1 g", deep, many, many])
+    mapping[key] = rng.choice(
+        ["x" * size, "word " * (size // 5), "9" * size, "é" * size, f"{'0' * size}1 g", deep, many, many]
+    )
 
 
 def _many_keys(rng: random.Random, mapping: Any, key: str) -> None:
@@ -394,9 +432,7 @@ def _many_files(rng: random.Random, files: Files) -> Changed | None:
 # Dates, units, names ----------------------------------------------------------------------------------------------
 
 
-def _replaced(
-    rng: random.Random, files: Files, pattern: re.Pattern[str], new: Callable[[str], str]
-) -> Changed | None:
+def _replaced(rng: random.Random, files: Files, pattern: re.Pattern[str], new: Callable[[str], str]) -> Changed | None:
     """One thing that fits a pattern, in some file, becomes another."""
     found = [(name, one) for name in sorted(files) for one in pattern.finditer(files[name].decode())]
     if not found:
@@ -428,7 +464,9 @@ def _list_of_another_day(rng: random.Random, files: Files) -> Changed | None:
     if not lists:
         return None
     name = rng.choice(lists)
-    day = rng.choice(["2026-02-30", "2027-01-01", "1.11.2026", "2026-11-1", "2019-05-05", "0-list", "2026-11-01 copy", "9999-12-31"])
+    day = rng.choice(
+        ["2026-02-30", "2027-01-01", "1.11.2026", "2026-11-1", "2019-05-05", "0-list", "2026-11-01 copy", "9999-12-31"]
+    )
     return {name: None, name.replace(stem(name), day): files[name]}
 
 
@@ -457,22 +495,51 @@ def _other_writing(rng: random.Random, files: Files) -> Changed | None:
 
 
 def _other_time(rng: random.Random, files: Files) -> Changed | None:
-    new = ["3:60", "-3:15", "0:00", "99:59:59", "3.15", "3:15:15", "3 min", "195 s", "3:1", "::", "3'15\"", "999999:00", "1:30 h"]
+    new = [
+        "3:60",
+        "-3:15",
+        "0:00",
+        "99:59:59",
+        "3.15",
+        "3:15:15",
+        "3 min",
+        "195 s",
+        "3:1",
+        "::",
+        "3'15\"",
+        "999999:00",
+        "1:30 h",
+    ]
     return _replaced(rng, files, re.compile(r"(?<=: )\d+:\d\d\b"), lambda _: rng.choice(new))
 
 
 def _known(files: Files) -> list[str]:
-    return sorted({stem(name) for name in files if name.startswith(("chemicals/", "solutions/", "processes/", "kits/"))})
+    return sorted(
+        {stem(name) for name in files if name.startswith(("chemicals/", "solutions/", "processes/", "kits/"))}
+    )
 
 
 def _other_name(rng: random.Random, files: Files) -> Changed | None:
     """A name of a record, wherever it is named or where it is given, becomes another."""
     known = _known(files)
-    pattern = re.compile(r"(?<![\w-])(?:" + "|".join(map(re.escape, sorted(known, key=len, reverse=True))) + r")(?![\w-])")
+    pattern = re.compile(
+        r"(?<![\w-])(?:" + "|".join(map(re.escape, sorted(known, key=len, reverse=True))) + r")(?![\w-])"
+    )
     other = rng.choice(known)
 
     def new(old: str) -> str:
-        return rng.choice([other, f"{old}x", old[:-1], old.upper(), "nothing-of-the-kind", old.replace("-", "_"), "../x", f"{old} {other}"])
+        return rng.choice(
+            [
+                other,
+                f"{old}x",
+                old[:-1],
+                old.upper(),
+                "nothing-of-the-kind",
+                old.replace("-", "_"),
+                "../x",
+                f"{old} {other}",
+            ]
+        )
 
     return _replaced(rng, files, pattern, new)
 
@@ -529,7 +596,9 @@ def _round_about(rng: random.Random, files: Files) -> Changed | None:
 # Tables -----------------------------------------------------------------------------------------------------------
 
 
-def _in_table(change: Callable[[random.Random, list[Lines], str], None], rng: random.Random, files: Files) -> Changed | None:
+def _in_table(
+    change: Callable[[random.Random, list[Lines], str], None], rng: random.Random, files: Files
+) -> Changed | None:
     tables = sorted(name for name in files if name.endswith(".csv"))
     if not tables:
         return None
@@ -574,7 +643,9 @@ def _cell_more(rng: random.Random, rows: list[Lines], sign: str) -> None:
 def _row_changed(rng: random.Random, rows: list[Lines], sign: str) -> None:
     """A row is gone, twice, empty, or there are very many."""
     at = rng.randrange(len(rows))
-    rows[at : at + 1] = rng.choice([[], [rows[at]] * 2, [[""]], [rows[at], [""]], [[rows[at][0]]], [rows[at]] * 3000, [["sum"]]])
+    rows[at : at + 1] = rng.choice(
+        [[], [rows[at]] * 2, [[""]], [rows[at], [""]], [[rows[at][0]]], [rows[at]] * 3000, [["sum"]]]
+    )
 
 
 def _other_sign(rng: random.Random, rows: list[Lines], sign: str) -> None:

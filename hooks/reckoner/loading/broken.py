@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import yaml
+
 from reckoner.problems import Location, Problem
 
 #: Deeper nesting than any record has; keeps hostile files from exhausting the stack.
@@ -39,6 +41,9 @@ def broken(error: Any, text: str, file: str) -> Problem:
     complaint = f"{getattr(error, 'context', None) or ''}: {getattr(error, 'problem', None) or 'cannot be read'}"
     if mark.line < len(lines) and re.match(r"\s*\t", lines[mark.line]):
         complaint = "a tab"
+    earlier = _quote(text, mark, file) or (_first(lines, mark, file) if "<document start>" in complaint else None)
+    if earlier is not None:
+        return earlier
     for pattern, at_begin, message in _COMPLAINTS:
         if re.search(pattern, complaint):
             begun = getattr(error, "context_mark", None)
@@ -46,6 +51,34 @@ def broken(error: Any, text: str, file: str) -> Problem:
     reason = complaint.partition(": ")[2].replace("\n", " ")
     what = f"broken YAML: {reason} (check indentation, colons and quotes here and in the line above)"
     return Problem(_place(mark, file), what)
+
+
+def _quote(text: str, mark: Any, file: str) -> Problem | None:
+    """A quote that is not closed in its line swallows what follows, and the parser stumbles where the next one opens."""
+    try:
+        for token in yaml.scan(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader)):
+            if token.start_mark.index >= mark.index:
+                return None
+            quoted = isinstance(token, yaml.ScalarToken) and not token.plain
+            if quoted and token.start_mark.line < token.end_mark.line == mark.line:
+                what = (
+                    f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where the "
+                    "text ends; an apostrophe inside single quotes stands twice)"
+                )
+                return Problem(_place(token.start_mark, file), what)
+    except yaml.YAMLError:
+        pass
+    return None
+
+
+def _first(lines: list[str], mark: Any, file: str) -> Problem | None:
+    """Where no line begins a second document, the first one began something that is whole before the file ends."""
+    whole = [number for number, line in enumerate(lines) if line.strip() and not line.lstrip().startswith("#")]
+    before = [number for number in whole if number < mark.line]
+    if not before or lines[mark.line : mark.line + 1][:1] == ["---"] or lines[before[-1]].startswith(("...", "---")):
+        return None
+    what = f"what begins here is over before line {mark.line + 1} (begin with a key, and all keys of the record as far left)"
+    return Problem(Location(file, before[0] + 1), what)
 
 
 def _place(mark: Any, file: str) -> Location:
