@@ -1,8 +1,8 @@
-"""``python tests/long_mutations.py [HANDBOOKS] [SITES] [FIRST]``: ten thousand spoiled handbooks and a hundred by MkDocs.
+"""``python tests/long_mutations.py [HANDBOOKS] [SITES] [FIRST]``: ten thousand spoiled handbooks, a hundred by MkDocs.
 
 Prints what became of them, by family and by way, and all that should not be, with the number that makes it again:
-``python tests/long_mutations.py 1 0 NUMBER``. Exit code 1 where there is such a thing, where fewer than 99 in 100 of the
-refused are refused at the place, or where memory grows.
+``python tests/long_mutations.py 1 0 NUMBER``. Exit code 1 where there is such a thing, where fewer than 99 in 100 of
+the refused are refused at the place, or where memory grows.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 
-sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parent.parent / "hooks")]
+sys.path.insert(0, str(Path(__file__).parent.parent / "hooks"))
 
 from mutant_outcome import Outcome, Workbench, lay
 from mutations import MUTATIONS, Mutant, mutant
@@ -38,7 +38,6 @@ class Counts:
     """What became of them all."""
 
     of: dict[str, Counter[int]] = field(default_factory=dict)
-    told: list[str] = field(default_factory=list)
     slowest: float = 0
 
     def add(self, number: int, spoiled: Mutant, outcome: Outcome) -> None:
@@ -50,7 +49,7 @@ class Counts:
         self.slowest = max(self.slowest, outcome.seconds)
         if outcome.faults or outcome.named in {"file", "elsewhere"}:
             what = "; ".join(outcome.faults) or f"{outcome.named}: {outcome.said[0][:200]}"
-            self.told.append(f"{number} {spoiled.family}, {spoiled.way}, {sorted(spoiled.changed)[:2]}: {what}")
+            print(f"{number} {spoiled.family}, {spoiled.way}, {sorted(spoiled.changed)[:2]}: {what}", flush=True)
 
     def sum(self, column: int) -> int:
         """Of all families."""
@@ -122,7 +121,6 @@ def main(arguments: list[str]) -> int:
     begun = time.process_time()
     counts, grown = many(count, first)
     print(counts)
-    print(*counts.told, sep="\n")
     refused = counts.sum(1) + counts.sum(2) + counts.sum(3)
     share = counts.sum(1) / refused if refused else 1
     print(f"refused at the place: {share:.2%}; slowest {counts.slowest:.1f} s; memory grew by {grown // 1000} MB")

@@ -1,7 +1,8 @@
 """What becomes of a spoiled handbook, and whether that is as it should be.
 
-It is either built, and then its figures differ only where they rest on a file that was changed; or it is refused in
-messages that stand at the change, at what is around it or of the same words, or in a file that depends on a changed one.
+It is either built, and then its figures differ only where they rest on a file that was changed; or it is refused
+in messages that stand at the change, at what is around it or of the same words, or in a file that
+depends on a changed one.
 """
 
 from __future__ import annotations
@@ -16,7 +17,6 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from difflib import SequenceMatcher
-from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -30,7 +30,6 @@ from reckoner.pages.kinds import pages
 from reckoner.problems import HandbookError, Problem
 from reckoner.warn import WARNINGS
 from small import TODAY
-from small_handbooks import Handbook, handbook
 
 PLACED = re.compile(r"formulas(/[^:]*)?:\d+:\d+: .+ \(.+\)\Z")
 #: Seconds of the processor that one handbook may take; a plain one takes a quarter of a second.
@@ -111,7 +110,7 @@ class Workbench:
             problems, refused, faults = error.problems, True, ()
         except _TooLongError:
             faults = (f"longer than {MOST_SECONDS} s",)
-        except Exception:  # noqa: BLE001 - any other is what is looked for
+        except Exception:
             faults = ("traceback: " + traceback.format_exc()[-1500:],)
         finally:
             self.take_back(mutant)
@@ -224,7 +223,7 @@ def _change(old: bytes | None, new: bytes | None) -> _Change | None:
 
 
 def _around(lines: list[str], at: int) -> Iterator[int]:
-    """The lines that a change before a line is inside of, each with the first line of its block, from the inside out."""
+    """The lines that a change before a line is inside of, each with the first line of its block."""
     for begin in {max(at - 1, 0), at} & set(range(len(lines))):
         depth = _depth(lines[begin])
         for number in range(begin, -1, -1):

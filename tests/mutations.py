@@ -1,7 +1,7 @@
 """Files spoiled as people, editors, spreadsheets and disks spoil them, each way a function of a handbook's files.
 
-``MUTATIONS`` has them by family. Each takes a random source and the files and returns what is changed: file to bytes, None
-where it is gone; or None where there is nothing to spoil in that way.
+``MUTATIONS`` has them by family. Each takes a random source and the files and returns what is changed: file to bytes,
+None where it is gone; or None where there is nothing to spoil in that way.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 
-from depending import stem, words
+from depending import stem
 from reckoner.loading.writing import to_yaml
 from small_handbooks import FULL, Handbook, handbook
 
@@ -177,7 +177,8 @@ def _doubled(rng: random.Random, line: str, at: int) -> str:
 
 
 #: What looks the same to a reader, or what an office program makes of it.
-_LIKE = {"a": "а", "e": "е", "o": "о", "c": "с", "i": "і", "-": "–−‐", ":": "：꞉", "'": "’", '"': "“”„", " ": "\xa0\u2009\u3000",
+_LIKE = {"a": "а", "e": "е", "o": "о", "c": "с", "i": "і", "-": "–−‐", ":": "：꞉", "'": "’", '"': "“”„",
+         " ": "\xa0\u2009\u3000",
          "1": "l１", "0": "O０", "l": "1", "µ": "μ", "°": "º", ",": "，", ".": "․"}  # fmt: skip
 
 
@@ -217,7 +218,7 @@ def _remark(rng: random.Random, line: str, at: int) -> str:
 def _in_tree(change: Callable[[random.Random, Any, str], Any], rng: random.Random, files: Files) -> Changed | None:
     """A change at one key of a YAML file, at any depth."""
     name = rng.choice(sorted(name for name in files if name.endswith(".yml")))
-    tree = yaml.load(files[name].decode(), yaml.BaseLoader)  # noqa: S506 - texts only, no objects
+    tree = yaml.load(files[name].decode(), yaml.BaseLoader)
     mapping, key = rng.choice(list(_places(tree)))
     whole = change(rng, mapping, key)
     tree = tree if whole is None else whole
@@ -260,7 +261,7 @@ def _key_of_another(rng: random.Random, mapping: Any, key: str) -> None:
 
 #: What may stand where something else is wanted.
 _VALUES: tuple[Any, ...] = (
-    "", "null", "~", "yes", "0", "-1", "1", "1e999", "0x10", ".inf", ".nan", "a", "[]", " ", "true", "2026-11-25", "1 g",
+    "", "null", "~", "yes", "0", "-1", "1", "1e999", "0x10", ".inf", ".nan", "a", "[]", " ", "true", "1 g",
     [], {}, [[]], {"a": "b"}, ["a", "a"], [{"a": "b"}], {"": ""}, {"a": {"b": ["c"]}}, [""], ["", ""],
 )  # fmt: skip
 
@@ -327,7 +328,8 @@ def _flipped(rng: random.Random, raw: bytes) -> bytes:
 def _bytes_put_in(rng: random.Random, raw: bytes) -> bytes:
     """NUL, control characters, half and overlong sequences, and signs that are not seen."""
     at = rng.randrange(len(raw))
-    odd = [b"\0", b"\x07", b"\x1b[31m", b"\xff", b"\xc3", b"\xe2\x82", b"\xf0\x9f\x98", b"\xed\xa0\x80", b"\xc0\xaf", b"\x85",
+    odd = [b"\0", b"\x07", b"\x1b[31m", b"\xff", b"\xc3", b"\xe2\x82", b"\xf0\x9f\x98", b"\xed\xa0\x80",
+           b"\xc0\xaf", b"\x85",
            *(sign.encode() for sign in "\x85\u2028\u200b\u202e\ufeff\u061c\ufffe\U0010ffff\x7f")]  # fmt: skip
     return raw[:at] + rng.choice(odd) + raw[at:]
 
@@ -374,8 +376,9 @@ def _encoded_twice(rng: random.Random, raw: bytes) -> bytes:
 
 def _other_file(rng: random.Random, raw: bytes) -> bytes:
     """What is no text at all, or nothing."""
-    return rng.choice([b"", b"\n", b"\n\n  \n", b"#\n", b"\x1f\x8b\x08\0", b"PK\x03\x04", b"%PDF-1.4\n", b"\x89PNG\r\n\x1a\n",
-                       b"<!DOCTYPE html>\n<html>", b"null", b"-", b"{}", b"[]", b"\xef\xbb\xbf", rng.randbytes(60)])  # fmt: skip
+    return rng.choice([b"", b"\n", b"\n\n  \n", b"#\n", b"\x1f\x8b\x08\0", b"PK\x03\x04", b"%PDF-1.4\n",
+                       b"\x89PNG\r\n\x1a\n", b"<!DOCTYPE html>\n<html>", b"null", b"-", b"{}", b"[]", b"\xef\xbb\xbf",
+                       rng.randbytes(60)])  # fmt: skip
 
 
 # Sizes ------------------------------------------------------------------------------------------------------------
@@ -404,8 +407,9 @@ def _long_key(rng: random.Random, mapping: Any, key: str) -> None:
 
 def _huge_figure(rng: random.Random, files: Files) -> Changed | None:
     """A figure is huge, tiny or has very many digits."""
-    figure = rng.choice(["9" * 40, "9" * 190, "1e400", "1e-400", f"0.{'0' * 60}1", f"1.{'3' * 90}", "1000000000", "0.0000001",
-                         "99999999999999999", "-0", "00012", "1_000", "1e3", "+5", "1/0", "1000000"])  # fmt: skip
+    figure = rng.choice(["9" * 40, "9" * 190, "1e400", "1e-400", f"0.{'0' * 60}1", f"1.{'3' * 90}", "1000000000",
+                         "0.0000001", "99999999999999999", "-0", "00012",
+                         "1_000", "1e3", "+5", "1/0", "1000000"])  # fmt: skip
     return _replaced(rng, files, re.compile(r"(?<=: )\d[\d.]*(?= |$)", re.M), lambda _: figure)
 
 
@@ -442,18 +446,19 @@ def _replaced(rng: random.Random, files: Files, pattern: re.Pattern[str], new: C
     return {name: (text[: one.start()] + new(one[0]) + text[one.end() :]).encode()}
 
 
+_DATES = """{year}-02-30|{year}-13-01|{year}-00-10|{year}-11-31|2025-02-29|2027-01-01|2026-11-26|9999-12-31|10000-01-01
+0001-01-01|0000-01-01|1899-12-31|1970-01-01|{day}.{month}.{year}|{month}/{day}/{year}|{year}/{month}/{day}|{year}
+{year}{month}{day}|{year}-{month}|today|{year}-{month}-{day}T10:00:00Z|{year}-{month}-{day} 10:00|2026-W48-3|46000
+{short}-{month}-{day}|-{year}-{month}-{day}|{day}-{month}-{year}|２０２６-11-25|2026-1-5|{day} November {year}
+2020-02-29|2024-06-30""".replace("\n", "|").split("|")
+
+
 def _other_date(rng: random.Random, files: Files) -> Changed | None:
     """Impossible, future, long past, or written as elsewhere."""
 
     def new(old: str) -> str:
         year, month, day = old.split("-")
-        return rng.choice(
-            [f"{year}-02-30", f"{year}-13-01", f"{year}-00-10", f"{year}-11-31", "2025-02-29", "2027-01-01", "2026-11-26",
-             "9999-12-31", "10000-01-01", "0001-01-01", "0000-01-01", "1899-12-31", "1970-01-01", f"{day}.{month}.{year}",
-             f"{month}/{day}/{year}", f"{year}/{month}/{day}", f"{year}{month}{day}", f"{year}-{month}", year, "today",
-             f"{old}T10:00:00Z", f"{old} 10:00", f"{year[2:]}-{month}-{day}", "2026-W48-3", f"-{old}", "46000", f"{day}-{month}-{year}",
-             "２０２６-11-25", "2026-1-5", f"{day} November {year}", "2020-02-29", "2024-06-30"]  # fmt: skip
-        )  # fmt: skip
+        return rng.choice(_DATES).format(year=year, month=month, day=day, short=year[2:])
 
     return _replaced(rng, files, re.compile(r"\b\d{4}-\d\d-\d\d\b"), new)
 
@@ -470,8 +475,13 @@ def _list_of_another_day(rng: random.Random, files: Files) -> Changed | None:
     return {name: None, name.replace(stem(name), day): files[name]}
 
 
-_UNITS = ("g mL L kg mg °C % %_w/w min s h months weeks years rolls EUR GBP m cm2 oz gr pt lb US_fl_oz imp_fl_oz oz_avdp grain "
-          "drop ml l Kg G MG litre grams ° C F K ppm mol M XXX € $ 1 g/mL w/v % w/w ft").split()  # fmt: skip
+_UNITS = """g mL L kg mg °C % %_w/w min s h months weeks years rolls EUR GBP m cm2 oz gr pt lb US_fl_oz imp_fl_oz
+oz_avdp grain drop ml l Kg G MG litre grams ° C F K ppm mol M XXX € $ 1 g/mL w/v ft""".replace("\n", " ").split(" ")
+_WRITINGS = """{figure}{unit}|{figure}|{unit}|{figure},5 {unit}|-{figure} {unit}|0 {unit}|1 1/2 {unit}|1,000 {unit}
+1.000,5 {unit}|{figure}-{figure} {unit}|9-1 {unit}|ca. {figure} {unit}|<{figure} {unit}|{figure}  {unit}|½ {unit}
+{figure} {unit} {figure} {unit}|{figure} {unit} + 1|١ {unit}|１ {unit}|{figure}\xa0{unit}|{unit} {figure}
+{figure} {unit}.|{figure}. {unit}|.5 {unit}|+{figure} {unit}|{figure} {unit} {unit}|({figure} {unit})|{figure} {unit} (about)
+1 000 {unit}""".replace("\n", "|").split("|")
 _AMOUNT = re.compile(r"(?<=: )\d[\d.]* (?:[^\W\d]|[°%])[^\n]*")
 
 
@@ -484,12 +494,7 @@ def _other_writing(rng: random.Random, files: Files) -> Changed | None:
 
     def new(old: str) -> str:
         figure, unit = old.split(" ", 1)
-        return rng.choice(
-            [f"{figure}{unit}", figure, unit, f"{figure.replace('.', ',')},5 {unit}", f"-{old}", f"0 {unit}", f"1 1/2 {unit}",
-             f"1,000 {unit}", f"1.000,5 {unit}", f"{figure}-{figure} {unit}", f"9-1 {unit}", f"ca. {old}", f"<{old}", f"{figure}  {unit}",
-             f"{old} {old}", f"{old} + 1", f"½ {unit}", f"١ {unit}", f"１ {unit}", f"{figure}\xa0{unit}", f"{unit} {figure}", f"{old}.",
-             f"{figure}. {unit}", f".5 {unit}", f"+{old}", f"{figure} {unit} {unit}", f"({old})", f"{old} (about)", f"1 000 {unit}"]
-        )  # fmt: skip
+        return rng.choice(_WRITINGS).format(figure=figure, unit=unit)
 
     return _replaced(rng, files, _AMOUNT, new)
 
@@ -561,16 +566,18 @@ def _file_gone(rng: random.Random, files: Files) -> Changed | None:
     return {rng.choice(sorted(files)): None}
 
 
+_FILE_NAMES = """{base}-2.{ending}|{base}.yaml|{base}.txt|{base}.YML|{base}.yml.txt|{base}.csv|{base} copy.{ending}
+{base}.{ending}~|{folder}/.{last}|{capitals}.{ending}|{last}|chemicals/{last}|solutions/{last}|plans/{last}|kits/{last}
+{folder}/deeper/{last}|prices/{last}|prices/new/{last}|{base}\u202e.{ending}""".replace("\n", "|").split("|")
+
+
 def _file_renamed(rng: random.Random, files: Files) -> Changed | None:
     """Another name, ending or folder."""
     name = rng.choice(sorted(files))
     base, ending = name.rsplit(".", 1)
     folder, _, last = name.rpartition("/")
-    new = rng.choice(
-        [f"{base}-2.{ending}", f"{base}.yaml", f"{base}.txt", f"{base}.YML", f"{base}.yml.txt", f"{base}.csv", f"{base} copy.{ending}",
-         f"{base}.{ending}~", f"{folder}/.{last}", f"{base.upper()}.{ending}", last, f"chemicals/{last}", f"solutions/{last}",
-         f"plans/{last}", f"{folder}/deeper/{last}", f"prices/{last}", f"prices/new/{last}", f"{base}\u202e.{ending}", f"kits/{last}"]
-    ).lstrip("/")  # fmt: skip
+    new = rng.choice(_FILE_NAMES).format(base=base, ending=ending, folder=folder, last=last, capitals=base.upper())
+    new = new.lstrip("/")
     return {name: None, new: files[name]}
 
 
@@ -585,7 +592,7 @@ def _round_about(rng: random.Random, files: Files) -> Changed | None:
     """A formula is made with one that may be made with it."""
     formulas = sorted(name for name in files if name.startswith("solutions/"))
     name, other = rng.choice(formulas), rng.choice(formulas)
-    tree = yaml.load(files[name].decode(), yaml.BaseLoader)  # noqa: S506 - texts only, no objects
+    tree = yaml.load(files[name].decode(), yaml.BaseLoader)
     if "ingredients" in tree:
         tree["ingredients"].append({"formula": stem(other), "amount": "1 mL"})
     else:
@@ -623,11 +630,13 @@ def _columns_swapped(rng: random.Random, rows: list[Lines], sign: str) -> None:
         row[one], row[other] = row[other], row[one]
 
 
+_CELLS = f"""| |"|"a|a"b|""|x|1|1.000,50 EUR|1,50|€|-3 EUR|1e9 EUR|=1+1|#REF!|\t|'1|∞|0 g|0|1 kg|5 EUR|12.50 XXX|100 %
+NULL|1 x 1 g|3 × 2 g|\x0b|{"9" * 80}""".replace("\n", "|").split("|")
+
+
 def _cell_changed(rng: random.Random, rows: list[Lines], sign: str) -> None:
     row = rng.choice(rows)
-    new = ["", " ", '"', '"a', 'a"b', '""', "x", "1", "1.000,50 EUR", "1,50", "€", "-3 EUR", "1e9 EUR", "=1+1", "#REF!", "\t", "'1", "∞",
-           "0 g", "0", "1 kg", "5 EUR", "12.50 XXX", "100 %", "99" * 40, "NULL", "1 x 1 g", "3 × 2 g", "\x0b"]  # fmt: skip
-    row[rng.randrange(len(row))] = rng.choice(new)
+    row[rng.randrange(len(row))] = rng.choice(_CELLS)
 
 
 def _cell_gone(rng: random.Random, rows: list[Lines], sign: str) -> None:

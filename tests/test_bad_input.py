@@ -132,6 +132,7 @@ REQUIRED = {
     "hidden-character",
     "household-name",
     "id-not-the-file-name",
+    "id-of-another-file",
     "id-with-capitals",
     "infinite",
     "key-of-list",

@@ -1,6 +1,6 @@
 """However a handbook is spoiled, it is built as far as that reaches or refused at the place; never a traceback.
 
-The same mutants in every run. ``LONG=1`` adds those of ``long_mutations.py``: ten thousand, and a hundred built by MkDocs.
+The same mutants in every run. ``LONG=1`` adds those of ``long_mutations.py``.
 """
 
 from __future__ import annotations

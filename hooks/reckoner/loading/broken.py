@@ -54,7 +54,7 @@ def broken(error: Any, text: str, file: str) -> Problem:
 
 
 def _quote(text: str, mark: Any, file: str) -> Problem | None:
-    """A quote that is not closed in its line swallows what follows, and the parser stumbles where the next one opens."""
+    """A quote that is left open swallows what follows; the parser stumbles where the next one opens."""
     try:
         for token in yaml.scan(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader)):
             if token.start_mark.index >= mark.index:
@@ -62,9 +62,9 @@ def _quote(text: str, mark: Any, file: str) -> Problem | None:
             quoted = isinstance(token, yaml.ScalarToken) and not token.plain
             if quoted and token.start_mark.line < token.end_mark.line == mark.line:
                 what = (
-                    f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where the "
-                    "text ends; an apostrophe inside single quotes stands twice)"
+                    f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where "
                 )
+                what += "the text ends; an apostrophe inside single quotes stands twice)"
                 return Problem(_place(token.start_mark, file), what)
     except yaml.YAMLError:
         pass
@@ -77,7 +77,9 @@ def _first(lines: list[str], mark: Any, file: str) -> Problem | None:
     before = [number for number in whole if number < mark.line]
     if not before or lines[mark.line : mark.line + 1][:1] == ["---"] or lines[before[-1]].startswith(("...", "---")):
         return None
-    what = f"what begins here is over before line {mark.line + 1} (begin with a key, and all keys of the record as far left)"
+    what = (
+        f"what begins here is over before line {mark.line + 1} (begin with a key, and let all keys begin as far left)"
+    )
     return Problem(Location(file, before[0] + 1), what)
 
 
