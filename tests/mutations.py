@@ -480,8 +480,8 @@ oz_avdp grain drop ml l Kg G MG litre grams ° C F K ppm mol M XXX € $ 1 g/mL 
 _WRITINGS = """{figure}{unit}|{figure}|{unit}|{figure},5 {unit}|-{figure} {unit}|0 {unit}|1 1/2 {unit}|1,000 {unit}
 1.000,5 {unit}|{figure}-{figure} {unit}|9-1 {unit}|ca. {figure} {unit}|<{figure} {unit}|{figure}  {unit}|½ {unit}
 {figure} {unit} {figure} {unit}|{figure} {unit} + 1|١ {unit}|１ {unit}|{figure}\xa0{unit}|{unit} {figure}
-{figure} {unit}.|{figure}. {unit}|.5 {unit}|+{figure} {unit}|{figure} {unit} {unit}|({figure} {unit})|{figure} {unit} (about)
-1 000 {unit}""".replace("\n", "|").split("|")
+{figure} {unit}.|{figure}. {unit}|.5 {unit}|+{figure} {unit}|{figure} {unit} {unit}|({figure} {unit})
+{figure} {unit} (about)|1 000 {unit}""".replace("\n", "|").split("|")
 _AMOUNT = re.compile(r"(?<=: )\d[\d.]* (?:[^\W\d]|[°%])[^\n]*")
 
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Any
-
-import yaml
 
 from reckoner.problems import Location, Problem
 
@@ -32,8 +31,8 @@ _COMPLAINTS: tuple[tuple[str, bool, str], ...] = (
 )  # fmt: skip
 
 
-def broken(error: Any, text: str, file: str) -> Problem:
-    """One problem from an error of the parser."""
+def broken(error: Any, text: str, file: str, quotes: Iterable[tuple[Any, Any]] = ()) -> Problem:
+    """One problem from an error of the parser; ``quotes`` are the parser's marks of begin and end of quoted texts."""
     mark = getattr(error, "problem_mark", None)
     if mark is None:
         return Problem(Location(file), "the file is no readable YAML (compare it with another record)")
@@ -41,7 +40,7 @@ def broken(error: Any, text: str, file: str) -> Problem:
     complaint = f"{getattr(error, 'context', None) or ''}: {getattr(error, 'problem', None) or 'cannot be read'}"
     if mark.line < len(lines) and re.match(r"\s*\t", lines[mark.line]):
         complaint = "a tab"
-    earlier = _quote(text, mark, file) or (_first(lines, mark, file) if "<document start>" in complaint else None)
+    earlier = _quote(quotes, mark, file) or (_first(lines, mark, file) if "<document start>" in complaint else None)
     if earlier is not None:
         return earlier
     for pattern, at_begin, message in _COMPLAINTS:
@@ -53,29 +52,24 @@ def broken(error: Any, text: str, file: str) -> Problem:
     return Problem(_place(mark, file), what)
 
 
-def _quote(text: str, mark: Any, file: str) -> Problem | None:
+def _quote(quotes: Iterable[tuple[Any, Any]], mark: Any, file: str) -> Problem | None:
     """A quote that is left open swallows what follows; the parser stumbles where the next one opens."""
-    try:
-        for token in yaml.scan(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader)):
-            if token.start_mark.index >= mark.index:
-                return None
-            quoted = isinstance(token, yaml.ScalarToken) and not token.plain
-            if quoted and token.start_mark.line < token.end_mark.line == mark.line:
-                what = (
-                    f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where "
-                )
-                what += "the text ends; an apostrophe inside single quotes stands twice)"
-                return Problem(_place(token.start_mark, file), what)
-    except yaml.YAMLError:
-        pass
+    for begin, end in quotes:
+        if begin.index >= mark.index:
+            break
+        if begin.line < end.line == mark.line:
+            what = f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where "
+            return Problem(
+                _place(begin, file), what + "the text ends; an apostrophe inside single quotes stands twice)"
+            )
     return None
 
 
 def _first(lines: list[str], mark: Any, file: str) -> Problem | None:
     """Where no line begins a second document, the first one began something that is whole before the file ends."""
-    whole = [number for number, line in enumerate(lines) if line.strip() and not line.lstrip().startswith("#")]
-    before = [number for number in whole if number < mark.line]
-    if not before or lines[mark.line : mark.line + 1][:1] == ["---"] or lines[before[-1]].startswith(("...", "---")):
+    written = [number for number, line in enumerate(lines) if not re.match(r"\s*(#|---|\Z)", line)]
+    before = [number for number in written if number < mark.line]
+    if not before or mark.line not in written or lines[before[-1]].startswith("..."):
         return None
     what = (
         f"what begins here is over before line {mark.line + 1} (begin with a key, and let all keys begin as far left)"
