@@ -14,26 +14,33 @@ import signal
 import time
 import traceback
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 from depending import Depending, differing, words
 from mutations import Mutant
 from reckoner.build import load_checked
 from reckoner.calc.results import work_out
 from reckoner.guide import guide_page
+from reckoner.loading import catalogue
+from reckoner.loading.source import Parsed, parse_yaml
+from reckoner.loading.structure import to_record
 from reckoner.pages.export import handbook_json
 from reckoner.pages.kinds import pages
 from reckoner.problems import HandbookError, Problem
+from reckoner.records.values import Record
 from reckoner.warn import WARNINGS
 from small import TODAY
 
 PLACED = re.compile(r"formulas(/[^:]*)?:\d+:\d+: .+ \(.+\)\Z")
 #: Seconds of the processor that one handbook may take; a plain one takes a quarter of a second.
 MOST_SECONDS = 20
+#: Texts that are kept as read.
+MOST_KEPT = 300
 #: More characters than this are no line.
 LONGEST_LINE = 1_000
 
@@ -75,12 +82,46 @@ def _limited() -> Iterator[None]:
         signal.signal(signal.SIGVTALRM, before)
 
 
+class _Once:
+    """Reads each text once for a while: all files of a mutant but one or two are as they were."""
+
+    def __init__(self) -> None:
+        self.parsed: dict[tuple[str, str], Parsed] = {}
+        self.records: dict[tuple[int, type[Record]], Any] = {}
+
+    def parse(self, text: str, file: str) -> Parsed:
+        """As ``parse_yaml``."""
+        if len(self.parsed) > MOST_KEPT:
+            self.parsed.clear()
+            self.records.clear()
+        if (text, file) not in self.parsed:
+            self.parsed[text, file] = parse_yaml(text, file)
+        return self.parsed[text, file]
+
+    def record(self, parsed: Parsed, kind: type[Record]) -> Any:
+        """As ``to_record``, for a text that is kept."""
+        key = id(parsed), kind
+        if key not in self.records and not any(parsed is kept for kept in self.parsed.values()):
+            return to_record(parsed, kind)
+        if key not in self.records:
+            self.records[key] = to_record(parsed, kind)
+        return self.records[key]
+
+    def reading(self) -> ExitStack:
+        """In its place the core reads so."""
+        stack = ExitStack()
+        stack.enter_context(patch.object(catalogue, "parse_yaml", self.parse))
+        stack.enter_context(patch.object(catalogue, "to_record", self.record))
+        return stack
+
+
 class Workbench:
     """A folder in which one spoiled handbook after another is laid."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder / "formulas"
         self.laid: int | None = None
+        self.once = _Once()
 
     def put(self, mutant: Mutant) -> None:
         """Lay a mutant down."""
@@ -103,7 +144,7 @@ class Workbench:
         problems: tuple[Problem, ...] = ()
         refused = False
         try:
-            with _limited():
+            with _limited(), self.once.reading():
                 figures, problems = _built(self.folder, render)
             faults = tuple(_unfounded(mutant, figures))
         except HandbookError as error:
@@ -130,12 +171,12 @@ def lay(folder: Path, files: Any) -> None:
 
 
 def _built(folder: Path, render: bool) -> tuple[str, tuple[Problem, ...]]:
-    catalogue, problems = load_checked(folder, TODAY)
-    results = work_out(catalogue)
+    loaded, problems = load_checked(folder, TODAY)
+    results = work_out(loaded)
     warnings = tuple(problem for warn in WARNINGS for problem in warn(results))
     if render:
         pages(results, True, "")
-        guide_page(catalogue)
+        guide_page(loaded)
     return handbook_json(results), (*problems, *warnings)
 
 

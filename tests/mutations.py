@@ -27,6 +27,8 @@ Changed = dict[str, bytes | None]
 Mutation = Callable[[random.Random, Files], Changed | None]
 Lines = list[str]
 MOST_TRIES = 20
+#: Reads texts only, no objects.
+_LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
 @dataclass(frozen=True)
@@ -218,7 +220,7 @@ def _remark(rng: random.Random, line: str, at: int) -> str:
 def _in_tree(change: Callable[[random.Random, Any, str], Any], rng: random.Random, files: Files) -> Changed | None:
     """A change at one key of a YAML file, at any depth."""
     name = rng.choice(sorted(name for name in files if name.endswith(".yml")))
-    tree = yaml.load(files[name].decode(), yaml.BaseLoader)
+    tree = yaml.load(files[name].decode(), _LOADER)
     mapping, key = rng.choice(list(_places(tree)))
     whole = change(rng, mapping, key)
     tree = tree if whole is None else whole
@@ -592,7 +594,7 @@ def _round_about(rng: random.Random, files: Files) -> Changed | None:
     """A formula is made with one that may be made with it."""
     formulas = sorted(name for name in files if name.startswith("solutions/"))
     name, other = rng.choice(formulas), rng.choice(formulas)
-    tree = yaml.load(files[name].decode(), yaml.BaseLoader)
+    tree = yaml.load(files[name].decode(), _LOADER)
     if "ingredients" in tree:
         tree["ingredients"].append({"formula": stem(other), "amount": "1 mL"})
     else:

@@ -39,6 +39,8 @@ Change = Callable[[Trees, random.Random], None]
 PLAIN, FULL = 0, 1
 #: Without these there is no handbook at all, or none that any rule looks at.
 KEPT = {"settings.yml", "chemicals/water.yml", "solutions/fixers/fixer.yml"}
+#: Reads texts only, no objects.
+_LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 #: A supplier whose tables are their own, and such a table.
 EXPORTED = """name: Supplier three (invented)
 country: Nowhere
@@ -130,7 +132,7 @@ def _plain() -> Trees:
 
 
 def _tree(text: str) -> Any:
-    return yaml.load(text, yaml.BaseLoader)
+    return yaml.load(text, _LOADER)
 
 
 def _full() -> Trees:
