@@ -246,7 +246,7 @@ class _Change:
 
 
 def _change(old: bytes | None, new: bytes | None) -> _Change | None:
-    """None where a file is new, gone or not text: then any place in it is right."""
+    """None where a file is new, gone or not text, or its lines only end in another way: any place in it is right then."""
     if old is None or new is None:
         return None
     try:
@@ -260,7 +260,8 @@ def _change(old: bytes | None, new: bytes | None) -> _Change | None:
             lines.update(range(k, m + 2))
             lines.update(_around(after, k))
             said |= words("\n".join([*before[i:j], *after[k:m]]).encode())
-    return _Change(frozenset(lines), frozenset(said))
+    # Where no line differs their ends do, anywhere.
+    return None if not lines else _Change(frozenset(lines), frozenset(said))
 
 
 def _around(lines: list[str], at: int) -> Iterator[int]:
