@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import logging
 import os
 import subprocess
 import sys
@@ -11,6 +12,10 @@ from functools import cached_property
 from html import unescape
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
+
+from click.testing import CliRunner
+from mkdocs.__main__ import ColorFormatter, cli
 
 ROOT = Path(__file__).parent.parent
 #: 2026-11-25 12:00 UTC
@@ -49,3 +54,15 @@ def build_site(
     command = [sys.executable, "-m", "mkdocs", "build", "-f", str(root / "mkdocs.yml"), "-d", str(folder), *options]
     done = subprocess.run(command, capture_output=True, text=True, env=environment, check=False)
     return Site(folder, done.stdout + done.stderr, done.returncode)
+
+
+def build_here(folder: Path, root: Path) -> Site:
+    """As ``build_site``, as a command of this process, so that hundreds can be tried."""
+    # The command is made to run once: it wraps at the terminal's width, leaves a handler and says nothing twice.
+    logging.getLogger("mkdocs").handlers.clear()
+    logging.getLogger("mkdocs.commands.build").filters.clear()
+    environment = {"SOURCE_DATE_EPOCH": FIXED_DAY, "NO_MKDOCS_2_WARNING": "1"}
+    with patch.dict(os.environ, environment), patch.object(ColorFormatter.text_wrapper, "width", 0):
+        done = CliRunner().invoke(cli, ["build", "-f", str(root / "mkdocs.yml"), "-d", str(folder)])
+    assert done.exception is None or isinstance(done.exception, SystemExit), done.exception
+    return Site(folder, done.output, done.exit_code)

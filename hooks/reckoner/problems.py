@@ -16,17 +16,17 @@ HIDDEN = (
     r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\xad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f"
     r"\ufeff\ufff9-\ufffb\U000e0000-\U000e007f"
 )
-_NOT_SHOWN = re.compile(rf"[{HIDDEN}\t\n\r\ud800-\udfff]")
 _LONG = re.compile(r"'([^']{60})[^']{20,}'")
 
 
 def shown(text: str) -> str:
-    """A message as one short line that a terminal cannot obey: hidden characters by their code, long values cut.
+    """A message as one short line that a terminal cannot obey: what is not seen by its code, long values cut.
 
     >>> shown("'a\\x1b[31m' is no id")
     "'a<U+001B>[31m' is no id"
     """
-    return _LONG.sub(r"'\1…'", _NOT_SHOWN.sub(lambda found: f"<U+{ord(found[0]):04X}>", text))
+    seen = "".join(sign if sign.isprintable() else f"<U+{ord(sign):04X}>" for sign in text)
+    return _LONG.sub(r"'\1…'", seen)
 
 
 @dataclass(frozen=True, order=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Any
 
 from reckoner.problems import Location, Problem
@@ -30,8 +31,8 @@ _COMPLAINTS: tuple[tuple[str, bool, str], ...] = (
 )  # fmt: skip
 
 
-def broken(error: Any, text: str, file: str) -> Problem:
-    """One problem from an error of the parser."""
+def broken(error: Any, text: str, file: str, quotes: Iterable[tuple[Any, Any]] = ()) -> Problem:
+    """One problem from an error of the parser; ``quotes`` are the parser's marks of begin and end of quoted texts."""
     mark = getattr(error, "problem_mark", None)
     if mark is None:
         return Problem(Location(file), "the file is no readable YAML (compare it with another record)")
@@ -39,6 +40,9 @@ def broken(error: Any, text: str, file: str) -> Problem:
     complaint = f"{getattr(error, 'context', None) or ''}: {getattr(error, 'problem', None) or 'cannot be read'}"
     if mark.line < len(lines) and re.match(r"\s*\t", lines[mark.line]):
         complaint = "a tab"
+    earlier = _quote(quotes, mark, file) or (_first(lines, mark, file) if "<document start>" in complaint else None)
+    if earlier is not None:
+        return earlier
     for pattern, at_begin, message in _COMPLAINTS:
         if re.search(pattern, complaint):
             begun = getattr(error, "context_mark", None)
@@ -46,6 +50,31 @@ def broken(error: Any, text: str, file: str) -> Problem:
     reason = complaint.partition(": ")[2].replace("\n", " ")
     what = f"broken YAML: {reason} (check indentation, colons and quotes here and in the line above)"
     return Problem(_place(mark, file), what)
+
+
+def _quote(quotes: Iterable[tuple[Any, Any]], mark: Any, file: str) -> Problem | None:
+    """A quote that is left open swallows what follows; the parser stumbles where the next one opens."""
+    for begin, end in quotes:
+        if begin.index >= mark.index:
+            break
+        if begin.line < end.line == mark.line:
+            what = f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where "
+            return Problem(
+                _place(begin, file), what + "the text ends; an apostrophe inside single quotes stands twice)"
+            )
+    return None
+
+
+def _first(lines: list[str], mark: Any, file: str) -> Problem | None:
+    """Where no line begins a second document, the first one began something that is whole before the file ends."""
+    written = [number for number, line in enumerate(lines) if not re.match(r"\s*(#|---|\Z)", line)]
+    before = [number for number in written if number < mark.line]
+    if not before or mark.line not in written or lines[before[-1]].startswith("..."):
+        return None
+    what = (
+        f"what begins here is over before line {mark.line + 1} (begin with a key, and let all keys begin as far left)"
+    )
+    return Problem(Location(file, before[0] + 1), what)
 
 
 def _place(mark: Any, file: str) -> Location:

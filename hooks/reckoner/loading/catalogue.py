@@ -65,9 +65,10 @@ def build_catalogue(
     files: Iterable[DataFile], today: date, shown_as: str = "formulas"
 ) -> tuple[Catalogue, list[Problem]]:
     """Build a catalogue from texts; files with faults are left out of it and reported."""
-    shelf = _Shelf()
     # A supplier's record says how to read its tables, so it goes before them.
-    for file in sorted(files, key=lambda file: file.kind is not kinds.SUPPLIER):
+    ordered = sorted(files, key=lambda file: file.kind is not kinds.SUPPLIER)
+    shelf = _Shelf(frozenset((file.kind.name, file.stem) for file in ordered if file.kind.has_id))
+    for file in ordered:
         shelf.add(file)
     settings = shelf.single.get("settings")
     if settings is None and ("settings", "") not in shelf.file_of:
@@ -91,9 +92,10 @@ REFERRING = (
 
 
 class _Shelf:
-    """Collects records file by file; frozen into a catalogue at the end."""
+    """Collects records file by file; frozen into a catalogue at the end. ``held``: kind and name of all its files."""
 
-    def __init__(self) -> None:
+    def __init__(self, held: frozenset[tuple[str, str]]) -> None:
+        self.held = held
         self.problems: list[Problem] = []
         self.single: dict[str, Any] = {}
         self.by_id: dict[str, dict[str, Any]] = {
@@ -139,9 +141,14 @@ class _Shelf:
         if not isinstance(record_id, str):
             return
         if record_id != file.stem and is_id(record_id):
-            hint = f"write id: {file.stem}, or rename the file" if is_id(file.stem) else f"rename it to {record_id}.yml"
+            taken = (kind, record_id) in self.held
+            rename = f"another file is named {record_id}" if taken else "or rename the file"
+            hint = f"write id: {file.stem}, {rename}" if is_id(file.stem) else f"rename it to {record_id}.yml"
             what = f"id '{record_id}' differs from the file's name ({hint})"
             self.problems.append(Problem(parsed.places.at("id"), what))
+            if taken:
+                # Else the file that was read first would be the record, and what names it seem at fault.
+                return
         if record_id in self.by_id[kind]:
             other = self.file_of[kind, record_id]
             what = f"id '{record_id}' is also the id of {other} (give one of them another id and file name)"

@@ -137,10 +137,20 @@ def parse_yaml(text: str, file: str) -> Parsed:
         builder.problems.append(stop.problem)
         tree = None
     except yaml.YAMLError as error:
-        builder.problems.append(broken(error, text, file))
+        builder.problems.append(broken(error, text, file, _quotes(text)))
         tree = None
     places = Places(Location(file), builder.values, builder.keys)
     return Parsed(tree, places, tuple(builder.problems))
+
+
+def _quotes(text: str) -> Iterator[tuple[Any, Any]]:
+    """Where texts in quotes begin and end, as far as the text can be read."""
+    try:
+        for token in yaml.scan(text, Loader=_LOADER):
+            if isinstance(token, yaml.ScalarToken) and not token.plain:
+                yield token.start_mark, token.end_mark
+    except yaml.YAMLError:
+        return
 
 
 def place_in(text: str, index: int, file: str) -> Location:

@@ -142,6 +142,8 @@ def _message(error_type: str, detail: dict[str, Any]) -> str:
     if error_type == "value_error":
         return str(detail["ctx"]["error"])
     if error_type == "literal_error":
+        if not isinstance(detail["input"], str):
+            return _WORDS["string_type"]
         return _choice(str(detail["input"]), str(detail["ctx"]["expected"]))
     if error_type == "string_pattern_mismatch":
         return (

@@ -38,6 +38,13 @@ class Balance(Record):
     accuracy: Mass | None = None
     vessel: Mass | None = None
 
+    @model_validator(mode="after")
+    def _holds_something(self) -> Balance:
+        if self.vessel is not None and self.vessel.base >= self.capacity.base:
+            raise ValueFault(f"the cup of {self.vessel} leaves nothing of {self.capacity} (write its mass)", "vessel")
+        _check_step(self)
+        return self
+
 
 class Cylinder(Record):
     """A measuring cylinder or syringe."""
@@ -45,6 +52,17 @@ class Cylinder(Record):
     name: Text
     step: Volume
     capacity: Volume
+
+    @model_validator(mode="after")
+    def _has_a_step(self) -> Cylinder:
+        _check_step(self)
+        return self
+
+
+def _check_step(tool: Balance | Cylinder) -> None:
+    if tool.step.base > tool.capacity.base:
+        what = f"a step of {tool.step} is more than the capacity of {tool.capacity} (check which is which)"
+        raise ValueFault(what, "step")
 
 
 class AgeLimits(Record):

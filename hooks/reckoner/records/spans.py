@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.problems import ValueFault
-from reckoner.units import parse_number
+from reckoner.units import ABSURD, parse_number
 
 DURATIONS = ("minutes", "hours", "days", "weeks", "months", "years")
 TEMPERATURES = ("°C", "°F")
+#: The boiling point of water in °F; nothing is made or used hotter.
+HOTTEST = 212
 CAPACITY_UNITS = ("rolls", "sheets_8x10", "m2", "sq_in")
 
 
@@ -81,7 +83,10 @@ def parse_temperature(text: str) -> Range:
     plain = re.fullmatch(r"([\d.]+(?:\s*-\s*[\d.]+)?)\s*(?:º|deg\.?|degrees?)?\s*([CcFf])", text)
     if plain:
         raise ValueFault(f"'{text}' is no temperature as it is written here (write {plain[1]} °{plain[2].upper()})")
-    return _range(text, TEMPERATURES, "38 °C or 21-38 °C")
+    span = _range(text, TEMPERATURES, "38 °C or 21-38 °C")
+    if span.high > HOTTEST:
+        raise ValueFault(f"'{text}' is hotter than any bath (check the number)")
+    return span
 
 
 def parse_ph(text: str) -> Range:
@@ -94,4 +99,7 @@ def parse_ph(text: str) -> Range:
 
 def parse_capacity(text: str) -> Range:
     """Read ``4-10 rolls``, ``30 sheets_8x10``, ``1.5 m2``."""
-    return _range(text, CAPACITY_UNITS, "4-10 rolls")
+    span = _range(text, CAPACITY_UNITS, "4-10 rolls")
+    if span.high == 0 or span.high > ABSURD:
+        raise ValueFault(f"'{text}' is zero or beyond all use (check the number)")
+    return span
