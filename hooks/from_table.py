@@ -20,7 +20,7 @@ def main(arguments: list[str]) -> int:
         print("python hooks/from_table.py TABLE.csv FOLDER")
         return 2
     table, folder = Path(arguments[0]), Path(arguments[1])
-    text = read_file(table, table.as_posix())
+    text = read_file(table, table.as_posix(), marked=True)
     done = Converted({}, (text,)) if isinstance(text, Problem) else formulas_from_table(text, table.as_posix())
     there = [folder / f"{name}.yml" for name in done.files if (folder / f"{name}.yml").exists()]
     taken = [

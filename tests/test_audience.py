@@ -220,6 +220,7 @@ def test_no_byte_of_a_clubs_build_is_private(planted: tuple[Path, Planter], club
     assert MARK not in club.log
     assert "Built for the club" in club.page("")
     assert not (club.folder / "shelf").exists()
+    assert [name for name, raw in found.items() if name.endswith(".html") and b'shelf/"' in raw] == []
     assert "for all to read" in club.page("solutions/fixer")
 
 

@@ -209,6 +209,7 @@ REQUIRED = {
     "process-adapts-itself",
     "process-adapts-unknown",
     "process-with-faults",
+    "published-far-off",
     "published-order",
     "published-unclear",
     "published-without-volume",

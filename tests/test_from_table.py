@@ -86,7 +86,7 @@ def test_published_pairs_as_a_members_formula() -> None:
     [
         ("", ["t.csv:1:1: no rows (write a header row, and a row for each ingredient)"]),
         (HEAD, ["t.csv:1:1: no rows (write a header row, and a row for each ingredient)"]),
-        ("id;name\nx;y", ["t.csv:1:1: unknown column 'id;name'", "t.csv:1:1: column 'id' is missing"]),
+        ("id;colour\nx;y", ["t.csv:1:4: unknown column 'colour'"]),
         (f"{HEAD},colour\n{ROW},red", ["t.csv:1:103: unknown column 'colour'"]),
         (
             f"{HEAD}\n{ROW.replace('2 g', '2 gr')}",
@@ -113,6 +113,15 @@ def test_what_is_wrong_is_told_with_its_cell(table: str, said: list[str]) -> Non
     lines = [str(problem) for problem in done.problems]
     assert len(lines) == len(said), lines
     assert all(line.startswith(begin) for line, begin in zip(lines, said, strict=True)), lines
+
+
+def test_a_table_as_spreadsheets_save_it(tmp_path: Path, capsys: Capture) -> None:
+    """With semicolons and a byte-order mark; what a formula is stands in the file before what is in it."""
+    table = tmp_path / "ours.csv"
+    table.write_text(f"{HEAD}\n{ROW}\n".replace(",", ";"), "utf-8-sig")
+    assert from_table.main([str(table), str(tmp_path / "out")]) == 0, capsys.readouterr().out
+    keys = [line.split(":")[0] for line in (tmp_path / "out" / "mine.yml").read_text("utf-8").splitlines()]
+    assert keys[:3] == ["id", "name", "purpose"]
 
 
 def test_columns_are_the_keys_of_the_records() -> None:

@@ -19,6 +19,7 @@ from reckoner.checks.formula_rules import (
     formula_references,
     names_in_faulty_files,
     process_references,
+    published_slips,
     volumes,
 )
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
@@ -53,6 +54,7 @@ CHECKS: tuple[Check, ...] = (
     plan_money,
     look_alikes,
     volumes,
+    published_slips,
     incompatible_chemicals,
     caution_references,
     owners_formats,

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reckoner.calc.rollup import cycle_from
+from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import base_amount
-from reckoner.problems import Location, Problem, ValueFault
+from reckoner.problems import Location, Problem, Severity, ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula, Ingredient, Item
+from reckoner.rounding import significant
 from reckoner.spelling import chemical_hint, id_hint, unknown_name
 
 
@@ -115,6 +117,25 @@ def process_references(catalogue: Catalogue) -> Iterator[Problem]:
                     path = ("steps", step_index, "baths", bath_index, "formula")
                     what = f"unknown formula '{bath.formula}' ({id_hint(bath.formula, catalogue.ids('formula'))})"
                     yield Problem(catalogue.place("process", process.id, *path), what)
+
+
+#: Per cent by which a metric amount may differ from the old units beside it: books round, and none by a fifth.
+ROUNDED = 20
+
+
+def published_slips(catalogue: Catalogue) -> Iterator[Problem]:
+    """A metric amount far from the old units beside it is a point in the wrong place, or another volume."""
+    for formula in catalogue.formulas.values():
+        for index, ingredient in enumerate(formula.ingredients):
+            differs = published_difference(formula, ingredient)
+            if differs is not None and abs(differs) > ROUNDED:
+                old = significant(1 + differs / 100, 2).normalize()
+                what = (
+                    f"as_published is {old:f} times the amount for the same volume "
+                    "(check both, and makes and published_for)"
+                )
+                place = catalogue.place("formula", formula.id, "ingredients", index, "as_published")
+                yield Problem(place, what, Severity.WARNING)
 
 
 def volumes(catalogue: Catalogue) -> Iterator[Problem]:

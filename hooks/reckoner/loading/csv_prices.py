@@ -56,8 +56,9 @@ def parse_csv(text: str, file: str, date: str, dialect: Dialect = PLAIN) -> Pars
 
 
 def csv_rows(text: str, file: str) -> list[list[Cell]] | Problem:
-    """All rows of a table with commas that hold anything, or why it cannot be read."""
-    return _rows(text, file, ",")
+    """All rows of a table that hold anything, or why it cannot be read; semicolons where its header row has them."""
+    header = _ROW_END.split(text.lstrip(), maxsplit=1)[0]
+    return _rows(text, file, ";" if ";" in header and "," not in header else ",")
 
 
 def _mark(text: str, dialect: Dialect) -> str:

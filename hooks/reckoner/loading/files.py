@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from codecs import BOM_UTF8
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -78,8 +79,8 @@ def _misplaced(path: Path, folder: Path, kind: FileKind | None, name: str) -> Pr
     return _stray(path, name) if kind is None else None
 
 
-def read_file(path: Path, name: str) -> str | Problem:
-    """The text of one file, or why it cannot be had."""
+def read_file(path: Path, name: str, marked: bool = False) -> str | Problem:
+    """The text of one file, or why it cannot be had; ``marked`` lets it begin with a byte-order mark."""
     try:
         size = path.stat().st_size
         if not path.is_file():
@@ -90,7 +91,7 @@ def read_file(path: Path, name: str) -> str | Problem:
         if len(raw) > MAX_BYTES:
             what = f"the file has {max(size, len(raw))} bytes (keep a data file under {MAX_BYTES})"
             return Problem(Location(name), what)
-        return decode(raw, name)
+        return decode(raw.removeprefix(BOM_UTF8) if marked else raw, name)
     except OSError as error:
         return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its permissions)")
 

@@ -68,8 +68,14 @@ def formulas_from_table(text: str, file: str) -> Converted:
         if name in files:
             what = f"id '{name}' stands in another part of the table (put its rows below one another)"
             problems.append(Problem(draft.at, what))
-        files[name] = to_yaml(draft.tree)
+        files[name] = to_yaml(_in_order(draft.tree))
     return Converted({} if problems else files, tuple(sorted(problems)))
+
+
+def _in_order(tree: dict[str, Any]) -> dict[str, Any]:
+    """The keys as they stand in the record: what it is comes before what is in it."""
+    order = [field.alias or name for name, field in Formula.model_fields.items()]
+    return dict(sorted(tree.items(), key=lambda item: order.index(item[0]) if item[0] in order else len(order)))
 
 
 def columns() -> list[str]:

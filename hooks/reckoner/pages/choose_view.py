@@ -36,7 +36,7 @@ class ChooseView:
     names: tuple[str, ...]
     rivals: tuple[Rival, ...]
     parts: tuple[Link, ...]
-    shelf: Link
+    shelf: Link | None
 
 
 def shown_purposes(results: Results) -> Iterator[tuple[str, str]]:
@@ -57,7 +57,7 @@ def choose_view(purpose: str, shower: Shower) -> ChooseView:
         names=(purpose, title.lower()),
         rivals=tuple(_rival(one, shower) for one in sorted(whole, key=_by_cost)),
         parts=tuple(shower.formula(one.formula.id) for one in found if one.formula.strength == "part"),
-        shelf=Link("the shelf", shower.links.path("shelf")),
+        shelf=Link("the shelf", shower.links.path("shelf")) if shower.results.catalogue.shelf else None,
     )
 
 

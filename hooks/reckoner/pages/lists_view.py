@@ -138,6 +138,8 @@ def home_view(shower: Shower) -> ListView:
 def _pages(shower: Shower) -> Iterator[Link]:
     yield Link("Chemicals", shower.links.section("chemicals"))
     for title, path in JUMPS:
+        if path == "shelf" and shower.results.catalogue.shelf is None:
+            continue
         yield Link(title, shower.links.path(path))
 
 

@@ -40,6 +40,7 @@ ACCIDENT_WORDS = (
     "breathed in",
     "burn",
     "spill",
+    "spilled",
     "fire",
 )
 APART_WORDS = ("acid and bleach", "what must not meet", "incompatible chemicals", "cyanide", "chlorine")

@@ -92,7 +92,8 @@ def parse_id(text: str) -> str:
     """Read an id: small letters, digits and single hyphens (a point stands in film formats such as 6.5x9)."""
     if is_id(text):
         return text
-    suggestion = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-") or "a-name-like-this"
+    # Ids of chemicals are spelt as IUPAC does.
+    suggestion = re.sub(r"[^a-z0-9]+", "-", text.lower().replace("sulph", "sulf")).strip("-") or "a-name-like-this"
     raise ValueFault(f"'{text}' is no id (write small letters, digits and hyphens, as {suggestion})")
 
 
@@ -160,10 +161,10 @@ def parse_tax(text: str) -> Decimal:
     """Read a tax rate: ``20 %``."""
     match = re.match(r"(\S+)\s*%\Z", text)
     if not match:
-        raise ValueFault(f"'{text}' is no tax rate (write it as 20 %)")
+        raise ValueFault(f"'{text}' is no rate (write it in per cent, as 20 %)")
     rate = parse_number(match[1])
     if rate >= 100:
-        raise ValueFault(f"'{text}' is no tax rate (write per cent of the price, as 20 %)")
+        raise ValueFault(f"'{text}' is no rate below 100 per cent (write it as 20 %)")
     return rate
 
 

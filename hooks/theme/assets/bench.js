@@ -50,6 +50,7 @@
       said.textContent = count + " of " + all + " ticked" + (count ? ", last on " + day(at) : "") +
         (count && day(at) !== today ? ". Ticks of another day: clear them before a new batch" : "") +
         (storing ? "" : ". This browser keeps nothing: they are lost when the page is left");
+      section.querySelector(".bs-stale").hidden = !(count && day(at) !== today);
       section.querySelector(".bs-clear").disabled = !ticked.rows.length;
       section.querySelector(".bs-back").hidden = Boolean(ticked.rows.length) || !cleared[volumeOf(section)];
     });
@@ -110,6 +111,8 @@
       row.setAttribute("role", "checkbox");
       row.tabIndex = 0;
     });
+    var stale = make("p", "bs-care bs-stale", "The ticks are of another day: clear them below before a new batch.");
+    section.insertBefore(stale, section.querySelector("h2").nextSibling);
     var foot = make("div", "bs-foot", ""), said = make("p", "bs-said", "");
     said.setAttribute("role", "status");
     foot.appendChild(said);
