@@ -246,7 +246,7 @@ class _Change:
 
 
 def _change(old: bytes | None, new: bytes | None) -> _Change | None:
-    """None where a file is new, gone or not text, or its lines only end otherwise: any place in it is right then."""
+    """None where a file is new, gone or not text, or its lines but end otherwise: any place in it is right then."""
     if old is None or new is None:
         return None
     try:

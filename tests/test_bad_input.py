@@ -135,6 +135,7 @@ REQUIRED = {
     "id-not-the-file-name",
     "id-of-another-file",
     "id-with-capitals",
+    "id-with-spaces",
     "infinite",
     "instruments-with-faults",
     "key-of-list",

@@ -140,6 +140,8 @@ class _Shelf:
         record_id = parsed.tree.get("id") if isinstance(parsed.tree, dict) else None
         if not isinstance(record_id, str):
             return
+        # As the record reads it: quoted spaces round an id are no part of it.
+        record_id = record_id.strip()
         if record_id != file.stem and is_id(record_id):
             taken = (kind, record_id) in self.held
             rename = f"another file is named {record_id}" if taken else "or rename the file"

@@ -152,7 +152,7 @@ def parse_strength(text: str) -> Strength:
     if not match[2]:
         raise ValueFault(f"'{text}' does not say per cent of what (write {match[1]} % w/w, % w/v or % v/v)")
     percent = parse_number(match[1])
-    if percent == 0 or (percent > 100 and match[2] != "w/v"):
+    if percent < VANISHING or percent > (ABSURD if match[2] == "w/v" else 100):
         raise ValueFault(f"'{text}' lies outside 0 to 100 per cent (check the number)")
     return Strength(percent, match[2])
 
@@ -208,6 +208,8 @@ def parse_dilution(text: str) -> Dilution:
     parts = tuple(parse_number(piece.strip()) for piece in pieces)
     if any(part == 0 for part in parts):
         raise ValueFault(f"'{text}' has a part of zero (leave that part out)")
+    if not all(VANISHING <= part <= ABSURD for part in parts):
+        raise ValueFault(f"'{text}' is beyond all use (check the numbers)")
     return Dilution(parts)
 
 
