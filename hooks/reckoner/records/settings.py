@@ -40,9 +40,9 @@ class Balance(Record):
 
     @model_validator(mode="after")
     def _holds_something(self) -> Balance:
+        _check_step(self)
         if self.vessel is not None and self.vessel.base >= self.capacity.base:
             raise ValueFault(f"the cup of {self.vessel} leaves nothing of {self.capacity} (write its mass)", "vessel")
-        _check_step(self)
         return self
 
 
