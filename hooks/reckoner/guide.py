@@ -64,6 +64,9 @@ FITTING: dict[str, Any] = {
     "Formula.keeping": [{"state": "full bottle", "time": "6 months", "certainty": "common practice"}],
     "Formula.other_temperatures": {"hold": "yes", "note": "a colour process", "certainty": "common practice"},
     "Formula.reuse": {"add": "8 %", "most": "4", "certainty": "common practice"},
+    "Replenishment.per": "135-36",
+    "Replenishment.formula": "my-replenisher",
+    "Adjust.with": ["dilute sodium hydroxide solution"],
     "Formula.make_up_with": {"chemical": "water", "form": "purified", "amount": "1 L"},
 }
 SLIP_FOR_LIST, SLIP_FOR_KEYS = "a text where a list stands", "a text where keys stand"

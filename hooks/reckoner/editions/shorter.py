@@ -22,12 +22,15 @@ def without_remarks(script: str) -> str:
     return _INDENT.sub("\n", _REMARK.sub("", script)).lstrip()
 
 
+_CAS = re.compile(r"\d{2,7}-\d\d-\d")
 #: Characters of a section that the search knows; the first visit brings the whole index.
-SECTION = 400
+SECTION = 240
 
 
 def short_index(text: str) -> str:
-    """A search index without tags that repeat the title and without the boost that is the default.
+    """A search index without tags that repeat the title, without CAS numbers and the boost that is the default.
+
+    Numbers are typed whole, and the table of exact names has them.
 
     Of each section of a page written by hand the first words are kept, without their marks.
 
@@ -38,7 +41,7 @@ def short_index(text: str) -> str:
     """
     index = json.loads(text)
     for entry in index["docs"]:
-        tags = [tag for tag in entry.pop("tags", []) if tag != entry["title"]]
+        tags = [tag for tag in entry.pop("tags", []) if tag != entry["title"] and not _CAS.fullmatch(tag)]
         boost = entry.pop("boost", 1)
         entry.update({"tags": tags} if tags else {}, **({"boost": boost} if boost != 1 else {}))
         if "text" in entry:

@@ -94,7 +94,7 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
     """What a bottle holds, has done and still does, and until when."""
     show = shower.show
     facts = [f"{show.amount(state.bottle.volume)}, mixed {show.day(state.bottle.mixed)}"]
-    done = f"{_rolls(state.rolls, shower)} ({show.exactish(state.area, 'm²')})"
+    done = f"{rolls_words(state.rolls, shower)} ({show.exactish(state.area, 'm²')})"
     if state.could is None or state.left is None:
         facts.append(f"Done: {done}; no capacity is recorded")
     else:
@@ -119,7 +119,8 @@ def _number(rolls: Decimal, shower: Shower) -> str:
     return shower.show.number(significant(rolls, 3))
 
 
-def _rolls(rolls: Decimal, shower: Shower) -> str:
+def rolls_words(rolls: Decimal, shower: Shower) -> str:
+    """Rolls to three figures, in the singular where there is one."""
     return f"{_number(rolls, shower)} {'roll' if rolls == 1 else 'rolls'}"
 
 
@@ -154,7 +155,7 @@ def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
         found.append(f"Past its day, {shower.show.day(state.ends.day)}: discard it.")
     if state.over and state.could is not None:
         most = shower.show.number(state.could.generous)
-        found.append(f"More film than it could have done: {_rolls(state.rolls, shower)} of {most}.")
+        found.append(f"More film than it could have done: {rolls_words(state.rolls, shower)} of {most}.")
     elif state.spent:
         found.append("Spent by the cautious figure: test it before another film.")
     return tuple(found)

@@ -6,8 +6,10 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from reckoner.calc.ageing import accepted
 from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
+from reckoner.pages.bottle_view import rolls_words
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import PURPOSES, purpose_title, slug
 
@@ -59,6 +61,7 @@ class ListView:
     notice: str
     groups: tuple[Group, ...]
     out_of_date: int
+    accepted: int
     out_of_date_link: str
     today: str
     untils: str
@@ -116,7 +119,7 @@ def _bottle_lines(shower: Shower) -> list[ListLine]:
     found = []
     for state in shower.results.bottles.values():
         name = shower.results.catalogue.formulas[state.bottle.formula].name
-        left = "" if state.left is None else f"; {shower.show.number(state.left)} rolls left"
+        left = "" if state.left is None else f"; {rolls_words(state.left, shower)} left"
         until = f"; good until {shower.show.day(state.ends.day)}" if state.ends else ""
         found.append(ListLine(shower.bottle(state.bottle.id), f"{name}{left}{until}"))
     return found
@@ -177,7 +180,8 @@ def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> 
         summary=summary,
         notice=results.catalogue.settings.notice or "",
         groups=tuple(groups),
-        out_of_date=sum(one.old for one in results.ages),
+        out_of_date=sum(one.old and accepted(one, results.catalogue) is None for one in results.ages),
+        accepted=sum(one.old and accepted(one, results.catalogue) is not None for one in results.ages),
         out_of_date_link=shower.links.path("out-of-date"),
         today=shower.show.day(results.catalogue.today),
         untils=_untils(results),

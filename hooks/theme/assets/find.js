@@ -29,7 +29,8 @@
 
   var show = function () {
     var table = window.handbookNames;
-    var found = (table && table.names[plain(field.value)]) || [];
+    var typed = field.value;
+    var found = (table && (table.names[plain(typed)] || table.names[plain(typed.replace(/^\s*cas\b/i, ""))])) || [];
     var key = found.join(",");
     once(found.map(function (number) { return new URL(base + table.pages[number][0], location.href).href; }));
     var shown = list.querySelectorAll(".hb-exact");
