@@ -34,3 +34,12 @@ def browser() -> Iterator[Browser]:
         )
         yield started
         started.close()
+
+
+@pytest.fixture(autouse=True)
+def shut(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Pages that a test leaves open go on running their scripts, and slow down every test behind it."""
+    yield
+    if "browser" in request.fixturenames:
+        for context in request.getfixturevalue("browser").contexts:
+            context.close()
