@@ -10,6 +10,15 @@ from threading import Thread
 
 from playwright.sync_api import Page
 
+#: Puts words into the search at once, as a paste does.
+TYPE = """words => {
+  const field = document.querySelector('.md-search__input');
+  document.getElementById('__search').checked = true;
+  field.focus();
+  field.value = words;
+  field.dispatchEvent(new Event('input', { bubbles: true }));
+  field.dispatchEvent(new KeyboardEvent('keyup', { bubbles: true }));
+}"""
 #: Below the server's root: a handbook may stand at any address.
 BELOW = "shelf/books"
 

@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Page
 
 from hostile import handbook
 from payloads import PAYLOADS
-from served import Host, watch
+from served import TYPE, Host, watch
 from site_build import Site
 
 pytestmark = pytest.mark.browser
@@ -49,14 +49,6 @@ LOOK = """async () => {
          value.includes('example.invalid'))) live.push(name + '=' + value);
     }
   return { fired: window.fired, live, wide: document.documentElement.scrollWidth };
-}"""
-TYPE = """words => {
-  const field = document.querySelector('.md-search__input');
-  document.getElementById('__search').checked = true;
-  field.focus();
-  field.value = words;
-  field.dispatchEvent(new Event('input', { bubbles: true }));
-  field.dispatchEvent(new KeyboardEvent('keyup', { bubbles: true }));
 }"""
 #: Elements of the search's own in its results.
 OF_A_RESULT = {"a", "article", "del", "details", "div", "h1", "h2", "li", "mark", "nav", "p", "span", "summary", "ul"}

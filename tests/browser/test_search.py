@@ -11,20 +11,13 @@ import yaml
 from playwright.sync_api import Browser, Page
 
 from reckoner.exact_names import plain
+from served import TYPE
 
 pytestmark = pytest.mark.browser
 QUERIES = yaml.safe_load((Path(__file__).parent / "queries.yml").read_text("utf-8"))
 FIND = Path(__file__).parents[2] / "hooks" / "theme" / "assets" / "find.js"
 #: Wrong answers allowed in the whole list.
 ALLOWED = 2
-TYPE = """words => {
-  const field = document.querySelector('.md-search__input');
-  document.getElementById('__search').checked = true;
-  field.focus();
-  field.value = words;
-  field.dispatchEvent(new Event('input', { bubbles: true }));
-  field.dispatchEvent(new KeyboardEvent('keyup', { bubbles: true }));
-}"""
 
 
 def found(page: Page, words: str, address: str) -> list[str]:
