@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from hostile import handbook
 from site_build import Site, build_site
 
 
@@ -23,3 +24,15 @@ def site(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Site:
             assert built.exit_code == 0, built.log
             log.write_text(built.log, "utf-8")
     return Site(Path(shared / "site" / "site"), log.read_text("utf-8"), 0)
+
+
+@pytest.fixture(scope="session")
+def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    """A small handbook with every payload in every text."""
+    return handbook(tmp_path_factory.mktemp("hostile") / "book", True)
+
+
+@pytest.fixture(scope="session")
+def plain_site(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    """The same handbook in plain words."""
+    return handbook(tmp_path_factory.mktemp("plain") / "book", False)
