@@ -29,7 +29,7 @@ from reckoner.records.use import Replenishment
 
 #: A variation has one of these.
 TIMES = {"time", "longer", "shorter"}
-DROP = {"amount": "2.5 mL", "as_published": "1/4 US_fl_oz"}
+DROP = {"amount": "8.8 mL", "as_published": "1/4 US_fl_oz"}
 SULFITE = {"chemical": "sodium-sulfite", "form": "anhydrous"}
 #: Key of a class -> what stands there instead of the example.
 FIXED: dict[str, Any] = {

@@ -12,6 +12,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 
+from reckoner.exact_names import plain
 from site_build import Site, build_site
 from test_old_site_stays import project
 
@@ -124,8 +125,11 @@ def test_search_knows_both_spellings_and_cas(site: Site) -> None:
         for entry in entries
     }
     assert "sulphite" in texts["chemicals/sodium-sulfite/"]
-    assert "7757-83-7" in texts["chemicals/sodium-sulfite/"]
     assert "D-76" in texts["solutions/bw-mq-borax/"]
+    script = (site.folder / "assets" / "names.js").read_text("utf-8")
+    table = json.loads(script.partition("=")[2].rstrip(";\n"))
+    found = [table["pages"][page][0] for page in table["names"][plain("7757-83-7")]]
+    assert found == ["chemicals/sodium-sulfite/"]
 
 
 def test_an_empty_old_list_means_no_warning(site: Site) -> None:

@@ -2,6 +2,11 @@
    as the frame's style goes by it. */
 (function () {
   "use strict";
+  /* The frame gives the field the focus when a label is tapped, not always when its box is ticked by a script. */
+  var focus = function () {
+    var field = document.querySelector(".md-search__input");
+    if (field) { field.focus(); }
+  };
   var NAMES = { __drawer: "Menu", __search: "Search" };
   Object.keys(NAMES).forEach(function (id) {
     var label = document.querySelector("label.md-header__button[for=" + id + "]"), box = document.getElementById(id);
@@ -13,10 +18,17 @@
     button.setAttribute("aria-label", NAMES[id]);
     while (label.firstChild) { button.appendChild(label.firstChild); }
     var tell = function () { button.setAttribute("aria-expanded", String(box.checked)); };
-    button.addEventListener("click", function () { box.click(); });
+    button.addEventListener("click", function () {
+      box.click();
+      if (id === "__search") { focus(); }
+    });
     box.addEventListener("change", tell);
     label.parentNode.replaceChild(button, label);
     tell();
+  });
+  /* The drawer's label of this page's own contents: the frame answers Enter on it, but gives it no place for the focus. */
+  Array.prototype.forEach.call(document.querySelectorAll("label.md-nav__link[for=__toc]"), function (label) {
+    label.tabIndex = 0;
   });
   var drawer = document.getElementById("__drawer");
   document.addEventListener("keydown", function (event) {
