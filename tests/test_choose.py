@@ -15,9 +15,11 @@ def test_every_formula_of_a_purpose_stands_once_and_the_cheapest_first(demo_resu
     for _, purpose in shown_purposes(demo_results):
         view = choose_view(purpose, shower)
         seen += [one.name.text for one in view.rivals] + [one.text for one in view.parts]
-        costs = [float(one.litre.strip("€<")) for one in view.rivals if one.litre != "incomplete"]
-        assert costs == sorted(costs)
-        assert all(one.litre == "incomplete" for one in view.rivals[len(costs) :])
+        for group in view.groups:
+            costs = [float(one.litre.strip("€<")) for one in group.rivals if one.litre != "incomplete"]
+            assert costs == sorted(costs)
+            assert all(one.litre == "incomplete" for one in group.rivals[len(costs) :])
+            assert len({one.strength == "working" for one in group.rivals}) == 1
     formulas = [one.formula for one in demo_results.formulas.values()]
     several = [f.name for f in formulas if sum(g.purpose == f.purpose for g in formulas) > 1]
     assert sorted(seen) == sorted(several)

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.bath import FormulaResult
+from reckoner.calc.capacity import doing
 from reckoner.calc.per_roll import formula_per_roll
 from reckoner.calc.results import Results
+from reckoner.pages.capacity_words import span
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import PURPOSES, purpose_title, slug
+from reckoner.records.formula import Formula
+
+#: Titles with the strengths that stand below them.
+GROUPS = (
+    ("Ready to use", frozenset({"working"})),
+    ("Diluted before use: a litre makes more than a litre", frozenset({"stock", "concentrate"})),
+)
 
 
 @dataclass(frozen=True)
@@ -19,6 +28,8 @@ class Rival:
 
     name: Link
     strength: str
+    use: str
+    does: str
     litre: str
     roll: str
     lacks: str
@@ -28,15 +39,29 @@ class Rival:
 
 
 @dataclass(frozen=True)
+class Group:
+    """Rivals of the same kind of strength, so that a concentrate's litre is not held against a working bath's."""
+
+    title: str
+    rivals: tuple[Rival, ...]
+
+
+@dataclass(frozen=True)
 class ChooseView:
     """The context of ``choose.md.jinja``; ``names`` are what the search finds it by."""
 
     title: str
     summary: str
     names: tuple[str, ...]
-    rivals: tuple[Rival, ...]
+    groups: tuple[Group, ...]
     parts: tuple[Link, ...]
     shelf: Link | None
+    codes: Link
+
+    @property
+    def rivals(self) -> tuple[Rival, ...]:
+        """Of all groups, as they stand on the page."""
+        return tuple(rival for group in self.groups for rival in group.rivals)
 
 
 def shown_purposes(results: Results) -> Iterator[tuple[str, str]]:
@@ -47,18 +72,25 @@ def shown_purposes(results: Results) -> Iterator[tuple[str, str]]:
 
 
 def choose_view(purpose: str, shower: Shower) -> ChooseView:
-    """Rivals of one purpose, the cheapest litre first; parts that are joined before use stand apart."""
+    """Rivals of one purpose, the cheapest litre first; what is diluted or joined before use stands apart."""
     found = [one for one in shower.results.formulas.values() if one.formula.purpose == purpose]
-    whole = [one for one in found if one.formula.strength != "part"]
     title = purpose_title(purpose)
     return ChooseView(
         title=f"Choose: {title.lower()}",
         summary=f"{title} side by side",
         names=(purpose, title.lower()),
-        rivals=tuple(_rival(one, shower) for one in sorted(whole, key=_by_cost)),
+        groups=tuple(_groups(found, shower)),
         parts=tuple(shower.formula(one.formula.id) for one in found if one.formula.strength == "part"),
         shelf=Link("the shelf", shower.links.path("shelf")) if shower.results.catalogue.shelf else None,
+        codes=Link("what the codes say", shower.links.path("hazard-codes")),
     )
+
+
+def _groups(found: Iterable[FormulaResult], shower: Shower) -> Iterator[Group]:
+    for title, strengths in GROUPS:
+        alike = [one for one in found if one.formula.strength in strengths]
+        if alike:
+            yield Group(title, tuple(_rival(one, shower) for one in sorted(alike, key=_by_cost)))
 
 
 def _by_cost(result: FormulaResult) -> tuple[bool, Decimal, str]:
@@ -70,9 +102,12 @@ def _rival(result: FormulaResult, shower: Shower) -> Rival:
     formula, show = result.formula, shower.show
     used = result.cost.used_per_litre
     roll = formula_per_roll(formula, result.cost)
+    does = doing(formula)
     return Rival(
         name=shower.formula(formula.id),
         strength=formula.strength,
+        use=_use(formula, shower),
+        does=span(does, shower) if does else "not recorded",
         litre=show.money(used) if used else "incomplete",
         roll=" to ".join(dict.fromkeys((show.money(roll.generous), show.money(roll.cautious)))) if roll else "—",
         lacks=_lacks(formula.id, shower),
@@ -80,6 +115,17 @@ def _rival(result: FormulaResult, shower: Shower) -> Rival:
         keeps=_keeps(result, shower),
         certainty=formula.source.certainty + ("; doubts" if formula.doubts else ""),
     )
+
+
+def _use(formula: Formula, shower: Shower) -> str:
+    """Time, temperature and what is said of the use."""
+    use = formula.use
+    if use is None:
+        return "not recorded"
+    time = shower.show.range(use.time) if use.time else ""
+    at = shower.show.range(use.temperature) if use.temperature else ""
+    figures = " at ".join(filter(None, (time, at)))
+    return ": ".join(filter(None, (figures, use.note))) or "not recorded"
 
 
 def _lacks(formula_id: str, shower: Shower) -> str:
