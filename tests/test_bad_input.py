@@ -127,6 +127,7 @@ REQUIRED = {
     "first-key-missing",
     "first-line-indented",
     "form-twice",
+    "formula-name-twice",
     "former-id-in-use",
     "former-id-twice",
     "future-price-list",

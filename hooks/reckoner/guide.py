@@ -183,10 +183,24 @@ def _message(kind: type[Record], key: str, slip: str) -> str:
 
 
 def starts(catalogue: Catalogue) -> Iterator[Start]:
-    """Lines for each purpose, with the chemicals of the first formula that the handbook has for it."""
+    """Lines for each purpose, with the chemicals of the plainest formula that the handbook has for it."""
     for purpose in get_args(Purpose):
-        like = next((f for f in catalogue.formulas.values() if f.purpose == purpose and f.ingredients), None)
+        found = (f for f in catalogue.formulas.values() if f.purpose == purpose and f.ingredients)
+        like = min(found, key=_awkward, default=None)
         yield Start(purpose.capitalize(), f"begin-{purpose.replace(' ', '-')}", _start(purpose, like).rstrip())
+
+
+def _awkward(formula: Formula) -> tuple[bool | str, ...]:
+    """Sorts what a beginner had better not begin with to the end: chromium, formaldehyde, parts, choices, doubts."""
+    return (
+        formula.disposal in {"hexavalent chromium", "formaldehyde"},
+        formula.strength == "part",
+        any(line.formula or line.optional or line.alternatives for line in formula.ingredients),
+        bool(formula.doubts),
+        formula.source.certainty != "published",
+        not 2 <= len(formula.ingredients) <= 6,
+        formula.id,
+    )
 
 
 def _start(purpose: str, like: Formula | None) -> str:

@@ -25,7 +25,7 @@ from reckoner.checks.formula_rules import (
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.process_rules import process_names, process_orders
-from reckoner.checks.record_rules import accepted_old, dates, former_ids
+from reckoner.checks.record_rules import accepted_old, dates, former_ids, repeated_names
 from reckoner.checks.shelf_rules import shelf_bottles, shelf_packs
 from reckoner.checks.use_rules import replenishers, temperatures
 from reckoner.problems import Problem
@@ -64,6 +64,7 @@ CHECKS: tuple[Check, ...] = (
     replenishers,
     temperatures,
     former_ids,
+    repeated_names,
     private_parts,
     dates,
     accepted_old,

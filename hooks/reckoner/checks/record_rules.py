@@ -27,6 +27,17 @@ def former_ids(catalogue: Catalogue) -> Iterator[Problem]:
                 seen[old] = record_id
 
 
+def repeated_names(catalogue: Catalogue) -> Iterator[Problem]:
+    """Two pages of one name cannot be told apart in a list, on a label or by the search."""
+    seen: dict[str, str] = {}
+    for formula_id, formula in catalogue.formulas.items():
+        first = seen.setdefault(formula.name.casefold(), formula_id)
+        if first != formula_id:
+            place = catalogue.place("formula", formula_id, "name")
+            what = f"formula '{first}' has this name too (say in the name how this one differs)"
+            yield Problem(place, what, Severity.WARNING)
+
+
 #: How far ahead of today something old may be accepted.
 LONGEST_ACCEPTED = timedelta(days=366)
 

@@ -172,6 +172,7 @@ _SHAPES = {
 
 def _choice(word: str, expected: str) -> str:
     choices = re.findall(r"'([^']*)'", expected)
-    guess = closest(word, choices)
+    first = [choice for choice in choices if choice.split()[0] == word.lower().removesuffix("s")]
+    guess = first[0] if len(first) == 1 else closest(word, choices)
     hint = f"did you mean '{guess}'?" if guess else "write one of: " + ", ".join(choices)
     return f"'{word}' is not a choice here ({hint})"

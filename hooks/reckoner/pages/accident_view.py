@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from reckoner.pages.dates_view import DatedView, classified, dates_view
 from reckoner.pages.hazard_view import statement
 from reckoner.pages.parts import Shower
+from reckoner.records.catalogue import PERSONAL
 
 #: Said wherever an eye is meant, so that every page gives the same two times.
 RINSE = (
@@ -109,10 +110,14 @@ class HappeningView:
 
 @dataclass(frozen=True)
 class AccidentView:
-    """The context of ``accident.md.jinja``; ``centre`` is empty where the settings name none."""
+    """The context of ``accident.md.jinja``; ``centre`` is empty where the settings name none.
+
+    ``own`` is whether the reader writes the settings.
+    """
 
     title: str
     summary: str
+    own: bool
     centre: str
     number: str
     checked: str
@@ -126,6 +131,7 @@ def accident_view(shower: Shower) -> AccidentView:
     return AccidentView(
         title="Accident: what to do",
         summary="Eye, skin, swallowed, breathed in, spilt, fire; and whom to call",
+        own=shower.results.catalogue.audience == PERSONAL,
         centre=centre.name if centre else "",
         number=centre.number if centre else "",
         checked=shower.show.day(centre.checked) if centre else "",

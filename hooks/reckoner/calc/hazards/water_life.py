@@ -25,6 +25,15 @@ def aquatic(composition: Composition) -> Iterator[Finding]:
     yield from _chronic(composition)
 
 
+#: How table 4.1.2 of Annex I adds for each category: the sum is weighted, and so may pass 100 %.
+WEIGHED = (
+    "Chronic 1 with M",
+    "ten times Chronic 1 with M, and Chronic 2",
+    "a hundred times Chronic 1 with M, ten times Chronic 2, and Chronic 3",
+    "Chronic 1 to 4 without weights",
+)
+
+
 def acute_shares(composition: Composition) -> tuple[tuple[Part, Decimal], ...]:
     """The ingredients of Aquatic Acute 1, each with its share times M."""
     return tuple((p, p.percent * _m(p, acute=True)) for p in _relevant(composition, "Aquatic Acute 1", True))
@@ -38,15 +47,15 @@ def _chronic(composition: Composition) -> Iterator[Finding]:
     first = sum((part.percent * _m(part, acute=False) for part in one), Decimal(0))
     second, third, plain, last = (sum((p.percent for p in parts), Decimal(0)) for parts in (two, three, one, four))
     steps = (
-        ("Aquatic Chronic 1", "H410", first, one),
-        ("Aquatic Chronic 2", "H411", 10 * first + second, (*one, *two)),
-        ("Aquatic Chronic 3", "H412", 100 * first + 10 * second + third, (*one, *two, *three)),
-        ("Aquatic Chronic 4", "H413", plain + second + third + last, (*one, *two, *three, *four)),
+        ("H410", WEIGHED[0], first, one),
+        ("H411", WEIGHED[1], 10 * first + second, (*one, *two)),
+        ("H412", WEIGHED[2], 100 * first + 10 * second + third, (*one, *two, *three)),
+        ("H413", WEIGHED[3], plain + second + third + last, (*one, *two, *three, *four)),
     )
-    for hazard, h, total, parts in steps:
+    for category, (h, rule, total, parts) in enumerate(steps, 1):
         if total >= QUARTER:
             names = tuple(sorted({part.chemical for part in parts}))
-            yield Finding(hazard, h, "table 4.1.2, weighted sum", f"{figure(total)} %", "25 %", names)
+            yield Finding(f"Aquatic Chronic {category}", h, f"table 4.1.2, {rule}", f"{figure(total)} %", "25 %", names)
             return
 
 
