@@ -66,11 +66,16 @@ _RUN = """async ([ratios, colours]) => {
 }"""
 
 
-def with_axe(browser: Browser, url: str, script: str = AXE_SCRIPT) -> Page:
-    """A page at a phone's size with axe in it. Without motion, so that no colour is caught half way."""
+def opened_still(browser: Browser, url: str) -> Page:
+    """A page at a phone's size, without motion, so that no colour is caught half way."""
     context = browser.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
     page = context.new_page()
     page.goto(url, wait_until="load")
+    return page
+
+
+def with_axe(page: Page, script: str = AXE_SCRIPT) -> Page:
+    """Shorten a page's lists and put axe in it."""
     page.evaluate(_SHORTER)
     page.evaluate(script)
     return page

@@ -30,7 +30,13 @@ NEED_OTHERS = {
     ("OtherTemperatures", "hold"),
 }
 #: What is written in place of each blank, by the key it stands behind.
-FILLED = {"id": "my-{}", "name": "Mine {}", "citation": "A book, page 1", "checked": "2026-11-20", "start_water": "100 mL"}
+FILLED = {
+    "id": "my-{}",
+    "name": "Mine {}",
+    "citation": "A book, page 1",
+    "checked": "2026-11-20",
+    "start_water": "100 mL",
+}
 
 
 @pytest.mark.parametrize("kind", CLASSES, ids=lambda kind: kind.__name__)

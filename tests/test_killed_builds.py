@@ -17,7 +17,7 @@ from site_build import FIXED_DAY, ROOT, build_site
 from test_old_site_stays import project, tree
 
 #: Of real builds, spread over the time that one takes; and of a process that does nothing but swap.
-BUILDS, SWAPS = 10, 20
+BUILDS, SWAPS = 6, 20
 FILES = 30
 SWAPPING = f"""
 import sys

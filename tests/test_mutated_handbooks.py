@@ -19,7 +19,7 @@ from mutations import MUTATIONS, Mutant, mutants
 from small_handbooks import FULL, PLAIN, handbook
 
 #: Few handbooks, since each is made by trying; few mutants of each family, since the long run has many.
-HANDBOOKS, EACH = 8, 15 if os.environ.get("FAST") else 50
+HANDBOOKS, EACH = 8, 15 if os.environ.get("FAST") else 30
 
 
 @pytest.fixture(scope="module")

@@ -142,11 +142,16 @@ def test_section_pages_are_in_the_navigation(site: Site, page: str) -> None:
     assert (site.folder / page).is_file()
 
 
+@pytest.fixture(scope="module")
+def small_site(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    folder = tmp_path_factory.mktemp("small")
+    return build_site(folder / "site", root=project(folder / "project"))
+
+
 @pytest.mark.parametrize("switch", ["lean_search", "set_html_aside"])
-def test_pages_are_the_same_with_a_shortcut_off(switch: str, tmp_path: Path) -> None:
+def test_pages_are_the_same_with_a_shortcut_off(switch: str, small_site: Site, tmp_path: Path) -> None:
     """Both shortcuts change only how fast a page is made: the pages differ at most in empty lines."""
-    root = project(tmp_path / "project")
-    site = build_site(tmp_path / "short", root=root)
+    root, site = project(tmp_path / "project"), small_site
     settings = (root / "mkdocs.yml").read_text("utf-8").replace(f"{switch}: true", f"{switch}: false")
     assert f"{switch}: false" in settings
     (root / "mkdocs.yml").write_text(settings, "utf-8")

@@ -1,29 +1,36 @@
-"""axe finds nothing on any kind of page, in any scheme, printed or in the frame's menu and search."""
+"""axe finds nothing on any kind of page, in any scheme, printed or in the frame's menu and search; nothing shifts."""
 
 from __future__ import annotations
 
 import pytest
 from playwright.sync_api import Browser
 
-from every_kind import PAGES, faults, with_axe
+from every_kind import PAGES, faults, opened_still, with_axe
 
 pytestmark = pytest.mark.browser
-
+SHIFTS = """() => new Promise(done => {
+  const seen = [];
+  new PerformanceObserver(list => seen.push(...list.getEntries().map(one => one.value)))
+    .observe({ type: 'layout-shift', buffered: true });
+  setTimeout(() => done(seen), 600);
+})"""
 
 #: The one file is hundreds of pages in one: axe takes minutes over it, and is run by hand (tests/quality/measure.py).
 BY_HAND = "one file"
 
 
-@pytest.mark.parametrize("name", [name for name in PAGES if name != BY_HAND])
-def test_no_violation_in_any_scheme_and_printed(browser: Browser, address: str, name: str) -> None:
-    page = with_axe(browser, address + PAGES[name])
-    assert {scheme: lines for scheme, lines in faults(page).items() if lines} == {}
+@pytest.mark.parametrize("name", PAGES)
+def test_nothing_shifts_and_no_violation_in_any_scheme_and_printed(browser: Browser, address: str, name: str) -> None:
+    page = opened_still(browser, address + PAGES[name])
+    assert page.evaluate(SHIFTS) == []
+    if name != BY_HAND:
+        assert {scheme: lines for scheme, lines in faults(with_axe(page)).items() if lines} == {}
     page.context.close()
 
 
 @pytest.mark.parametrize("opener", ["__drawer", "__search"])
 def test_no_violation_with_the_menu_or_the_search_open(browser: Browser, address: str, opener: str) -> None:
-    page = with_axe(browser, address)
+    page = with_axe(opened_still(browser, address))
     page.locator(f".md-header__button[for={opener}]").click()
     if opener == "__search":
         page.locator(".md-search__input").press_sequentially("sulphite")

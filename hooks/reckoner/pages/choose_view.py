@@ -12,7 +12,7 @@ from reckoner.calc.per_roll import formula_per_roll
 from reckoner.calc.results import Results
 from reckoner.pages.capacity_words import span
 from reckoner.pages.parts import Link, Shower
-from reckoner.pages.purposes import PURPOSES, purpose_title, slug
+from reckoner.pages.purposes import OTHER_NAMES, PURPOSES, purpose_title, slug
 from reckoner.records.formula import Formula
 
 #: Titles with the strengths that stand below them.
@@ -78,7 +78,7 @@ def choose_view(purpose: str, shower: Shower) -> ChooseView:
     return ChooseView(
         title=f"Choose: {title.lower()}",
         summary=f"{title} side by side",
-        names=(purpose, title.lower()),
+        names=(purpose, title.lower(), *OTHER_NAMES.get(purpose, ())),
         groups=tuple(_groups(found, shower)),
         parts=tuple(shower.formula(one.formula.id) for one in found if one.formula.strength == "part"),
         shelf=Link("the shelf", shower.links.path("shelf")) if shower.results.catalogue.shelf else None,

@@ -45,6 +45,7 @@ from reckoner.pages.search_words import (
     FILM_WORDS,
     KIT_WORDS,
     LAW_WORDS,
+    PROCESS_WORDS,
     SHELF_WORDS,
     SIGN_WORDS,
 )
@@ -119,7 +120,7 @@ PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
     PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
     PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
-    PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s)),
+    PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
     PageKind(
         "kit_or_own",

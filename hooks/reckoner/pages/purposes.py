@@ -16,6 +16,11 @@ PURPOSE_TITLES = {
     "stop bath": "Stop baths",
     "clearing bath": "Clearing baths",
 }
+#: What else a purpose is called by who searches for it.
+OTHER_NAMES: dict[str, tuple[str, ...]] = {
+    "paper developer": ("print developer", "print developers"),
+    "film developer": ("negative developer",),
+}
 
 
 def purpose_title(purpose: str) -> str:

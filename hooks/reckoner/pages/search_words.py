@@ -7,6 +7,7 @@ BATH_WORDS = (
     "formulas",
     "recipes",
 )
+PROCESS_WORDS = ("developing times", "development times", "temperature", "schedule")
 SIGN_WORDS = (
     "bleach dead",
     "bleach exhausted",
