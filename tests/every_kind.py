@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from axe_playwright_python.base import AXE_SCRIPT
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 PAGES = {
     "home": "",
@@ -64,14 +64,6 @@ _RUN = """async ([ratios, colours]) => {
   const found = await axe.run(document, { resultTypes: ['violations'], ...only });
   return found.violations.flatMap(one => one.nodes.map(node => one.id + ': ' + node.html.slice(0, 160)));
 }"""
-
-
-def opened_still(browser: Browser, url: str) -> Page:
-    """A page at a phone's size, without motion, so that no colour is caught half way."""
-    context = browser.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
-    page = context.new_page()
-    page.goto(url, wait_until="load")
-    return page
 
 
 def with_axe(page: Page, script: str = AXE_SCRIPT) -> Page:

@@ -3,23 +3,84 @@
 from __future__ import annotations
 
 import io
+from dataclasses import dataclass
+from datetime import UTC, datetime
 
 from PIL import Image
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, BrowserContext, CDPSession, Page
 
 Colour = tuple[int, int, int]
 
 
 def opened(
-    browser: Browser, url: str, screen: str = "", scripts: bool = True, width: int = 390, height: int = 844
+    browser: Browser,
+    url: str,
+    screen: str = "",
+    scripts: bool = True,
+    width: int = 390,
+    height: int = 844,
+    still: bool = False,
+    day: str = "",
 ) -> Page:
-    """A page in a context of its own; ``screen`` is the scheme chosen on an earlier visit."""
-    context = browser.new_context(viewport={"width": width, "height": height}, java_script_enabled=scripts)
-    page = context.new_page()
-    if screen:
-        page.add_init_script(f"localStorage.setItem('handbook.screen', '{screen}')")
+    """A page as on a first visit.
+
+    ``screen`` is the scheme chosen on an earlier visit, ``still`` wants no motion, ``day`` is what the clock says.
+    The page belongs to the next test too: it is not to be closed, and nothing is to be put into its context.
+    """
+    kept = _kept(browser, scripts, bool(day))
+    page = kept.page
+    page.unroute_all()
+    page.goto("about:blank")
+    kept.forget("/".join(url.split("/")[:3]))
+    kept.choose(screen)
+    page.set_viewport_size({"width": width, "height": height})
+    page.emulate_media(media="null", color_scheme="null", reduced_motion="reduce" if still else "null")
+    if day:
+        page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
     page.goto(url, wait_until="load")
     return page
+
+
+@dataclass
+class _Kept:
+    """A page that stays open between the tests: a new one costs Chromium five times what another visit does."""
+
+    page: Page
+    session: CDPSession
+    script: str = ""
+
+    def forget(self, origin: str) -> None:
+        self.session.send("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": "all"})
+
+    def choose(self, screen: str) -> None:
+        if self.script:
+            self.session.send("Page.removeScriptToEvaluateOnNewDocument", {"identifier": self.script})
+            self.script = ""
+        if screen:
+            source = f"localStorage.setItem('handbook.screen', '{screen}')"
+            added = self.session.send("Page.addScriptToEvaluateOnNewDocument", {"source": source})
+            self.script = added["identifier"]
+
+
+_KEPT: dict[tuple[Browser, bool, bool], _Kept] = {}
+
+
+def _kept(browser: Browser, scripts: bool, dated: bool) -> _Kept:
+    found = _KEPT.get((browser, scripts, dated))
+    if found is None or found.page.is_closed():
+        # A worker would fetch the whole site for each test; tests of it make contexts of their own.
+        context = browser.new_context(java_script_enabled=scripts, service_workers="block")
+        page = context.new_page()
+        session = context.new_cdp_session(page)
+        session.send("Page.enable")
+        found = _KEPT[browser, scripts, dated] = _Kept(page, session)
+    return found
+
+
+def others(browser: Browser) -> list[BrowserContext]:
+    """What a test opened itself."""
+    ours = [one.page.context for one in _KEPT.values()]
+    return [context for context in browser.contexts if context not in ours]
 
 
 def colours(page: Page) -> dict[Colour, int]:

@@ -15,7 +15,11 @@ from site_build import FIXED_DAY, ROOT
 
 Capture = pytest.CaptureFixture[str]
 DEMO = sorted(path for path in (ROOT / "formulas").rglob("*.yml"))
-GOOD = (VALID / "solutions" / "fixers" / "fixer.yml").read_text("utf-8").replace("id: fixer\n", "id: plain\n")
+GOOD = (
+    (VALID / "solutions" / "fixers" / "fixer.yml")
+    .read_text("utf-8")
+    .replace("id: fixer\nname: Plain fixer\n", "id: plain\nname: Another fixer\n")
+)
 
 
 @pytest.fixture(autouse=True)

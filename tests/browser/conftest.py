@@ -9,6 +9,7 @@ from threading import Thread
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
+from phone import others
 from served import server
 from site_build import Site
 
@@ -41,5 +42,5 @@ def shut(request: pytest.FixtureRequest) -> Iterator[None]:
     """Pages that a test leaves open go on running their scripts, and slow down every test behind it."""
     yield
     if "browser" in request.fixturenames:
-        for context in request.getfixturevalue("browser").contexts:
+        for context in others(request.getfixturevalue("browser")):
             context.close()

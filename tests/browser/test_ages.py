@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
-
 import pytest
 from playwright.sync_api import Browser, Page
+
+from phone import opened
 
 pytestmark = pytest.mark.browser
 FORMULA = "solutions/ecn2-developer-home/"
@@ -13,10 +13,7 @@ FORMULA = "solutions/ecn2-developer-home/"
 
 def read_on(browser: Browser, url: str, day: str, scripts: bool = True) -> Page:
     """A page opened on a day to come."""
-    page = browser.new_context(viewport={"width": 390, "height": 844}, java_script_enabled=scripts).new_page()
-    page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
-    page.goto(url, wait_until="load")
-    return page
+    return opened(browser, url, scripts=scripts, day=day)
 
 
 def test_on_the_day_of_the_build_nothing_is_added(browser: Browser, address: str) -> None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Browser
 
-from every_kind import PAGES, faults, opened_still, with_axe
+from every_kind import PAGES, faults, with_axe
+from phone import opened
 
 pytestmark = pytest.mark.browser
 SHIFTS = """() => new Promise(done => {
@@ -21,19 +22,17 @@ BY_HAND = "one file"
 
 @pytest.mark.parametrize("name", PAGES)
 def test_nothing_shifts_and_no_violation_in_any_scheme_and_printed(browser: Browser, address: str, name: str) -> None:
-    page = opened_still(browser, address + PAGES[name])
+    page = opened(browser, address + PAGES[name], still=True)
     assert page.evaluate(SHIFTS) == []
     if name != BY_HAND:
         assert {scheme: lines for scheme, lines in faults(with_axe(page)).items() if lines} == {}
-    page.context.close()
 
 
 @pytest.mark.parametrize("opener", ["__drawer", "__search"])
 def test_no_violation_with_the_menu_or_the_search_open(browser: Browser, address: str, opener: str) -> None:
-    page = with_axe(opened_still(browser, address))
+    page = with_axe(opened(browser, address, still=True))
     page.locator(f".md-header__button[for={opener}]").click()
     if opener == "__search":
         page.locator(".md-search__input").press_sequentially("sulphite")
         page.locator(".md-search-result__item").first.wait_for(timeout=20_000)
     assert {scheme: lines for scheme, lines in faults(page).items() if lines and scheme != "print"} == {}
-    page.context.close()

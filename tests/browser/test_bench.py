@@ -69,7 +69,6 @@ def test_without_scripts_the_whole_sheet_is_open(browser: Browser, address: str)
     top = page.locator(".bs-before").bounding_box()
     assert top is not None
     assert top["y"] < 844 / 2
-    page.context.close()
 
 
 @pytest.mark.parametrize("width", [390, 320])
@@ -85,7 +84,6 @@ def test_huge_type_and_no_scrolling_sideways(browser: Browser, address: str, pat
         "all => all.map(e => parseFloat(getComputedStyle(e).fontSize))"
     )
     assert min(figures) >= 36
-    page.context.close()
 
 
 def test_one_tap_from_home_and_from_the_formula(browser: Browser, address: str) -> None:
@@ -100,7 +98,6 @@ def test_one_tap_from_home_and_from_the_formula(browser: Browser, address: str) 
     assert page.url == address + "solutions/ecn2-developer-home/"
     page.locator(".hb-jump a", has_text="Bench sheet").click()
     assert page.url == address + SHEET
-    page.context.close()
 
 
 def test_a_tap_anywhere_on_a_row_ticks_it_and_a_reload_keeps_it(browser: Browser, address: str) -> None:
@@ -120,7 +117,6 @@ def test_a_tap_anywhere_on_a_row_ticks_it_and_a_reload_keeps_it(browser: Browser
     assert page.locator("#make-1-l .bs-said").inner_text().startswith("1 of ")
     page.goto(address + "bench/bw-mq-borax/")
     assert page.locator("[aria-checked=true]").count() == 0
-    page.context.close()
 
 
 def test_ticks_go_only_by_two_taps(browser: Browser, address: str) -> None:
@@ -139,7 +135,6 @@ def test_ticks_go_only_by_two_taps(browser: Browser, address: str) -> None:
     clear.click()
     page.reload()
     assert page.locator("[aria-checked=true]").count() == 0
-    page.context.close()
 
 
 def test_ticks_of_another_day_are_said_and_changed_figures_are_not_ticked(browser: Browser, address: str) -> None:
@@ -154,7 +149,6 @@ def test_ticks_of_another_day_are_said_and_changed_figures_are_not_ticked(browse
     page.evaluate("key => localStorage.setItem(key, localStorage.getItem(key).replace('2.00', '2.10'))", key)
     page.reload()
     assert page.locator("#make-1-l [aria-checked=true]").count() == 0
-    page.context.close()
 
 
 def test_what_may_be_taken_instead_is_no_row_more_to_tick(browser: Browser, address: str) -> None:
@@ -167,7 +161,6 @@ def test_what_may_be_taken_instead_is_no_row_more_to_tick(browser: Browser, addr
         if row.get_attribute("data-or") is None:
             row.click()
     assert batch.locator(".bs-said").inner_text().startswith(f"{rows - instead} of {rows - instead} ticked")
-    page.context.close()
 
 
 def test_one_size_can_be_printed_alone(browser: Browser, address: str) -> None:
@@ -182,7 +175,6 @@ def test_one_size_can_be_printed_alone(browser: Browser, address: str) -> None:
     page.evaluate("dispatchEvent(new Event('afterprint'))")
     text = " ".join(extract_text(io.BytesIO(page.pdf(prefer_css_page_size=True))).split())
     assert "600 mL" in text and "730 mL" not in text
-    page.context.close()
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case['formula']} {case['typed']}")
@@ -190,7 +182,6 @@ def test_a_typed_volume_gives_the_shared_cases(browser: Browser, address: str, c
     page = opened(browser, f"{address}bench/{case['formula']}/")
     page.locator(".bs-volume").fill(case["typed"])
     assert page.locator("#another").evaluate(SHOWN) == {k: case[k] for k in ("volume", "start", "rows")}
-    page.context.close()
 
 
 def test_every_formula_rescales_digit_for_digit(browser: Browser, address: str, demo_results: Results) -> None:
@@ -204,7 +195,6 @@ def test_every_formula_rescales_digit_for_digit(browser: Browser, address: str, 
         assert page.evaluate(ALL, [data, volumes]) == lists(worked, formula), formula
         compared += sum(len(batch.rows) for batch in worked.formulas[formula].batches)
     assert compared > 3000
-    page.context.close()
 
 
 def test_wrong_volumes_show_no_list(browser: Browser, address: str) -> None:
@@ -224,7 +214,6 @@ def test_wrong_volumes_show_no_list(browser: Browser, address: str) -> None:
         field.fill(typed)
         assert not wrong.is_visible(), typed
         assert page.locator("#another h2 span").inner_text() == f"{volume}\u00a0mL"
-    page.context.close()
 
 
 def test_keys_change_the_volume_without_the_keyboard_and_it_is_kept(browser: Browser, address: str) -> None:
@@ -240,7 +229,6 @@ def test_keys_change_the_volume_without_the_keyboard_and_it_is_kept(browser: Bro
     page.reload()
     assert page.locator("#another h2 span").inner_text() == "1600\u00a0mL"
     assert page.evaluate("document.activeElement.tagName") == "BODY"
-    page.context.close()
 
 
 def test_keep_awake_asks_by_a_tap_and_again_when_the_page_comes_back(browser: Browser, address: str) -> None:
@@ -275,7 +263,6 @@ def test_a5_paper_starts_each_batch_on_a_sheet_of_its_own(browser: Browser, addr
     page = opened(browser, address + SHEET, screen="red")
     row(page, "make-1-l", "Sodium sulfite").click()
     pdf = page.pdf(prefer_css_page_size=True)
-    page.context.close()
     sheets = list(PDFPage.get_pages(io.BytesIO(pdf)))
     assert {tuple(round(side / 72 * 25.4) for side in sheet.mediabox[2:]) for sheet in sheets} == {(148, 210)}
     texts = [extract_text(io.BytesIO(pdf), page_numbers=[at]).replace("\u00a0", " ") for at in range(len(sheets))]

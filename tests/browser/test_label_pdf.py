@@ -18,6 +18,8 @@ from pdfminer.pdftypes import dict_value, resolve1
 from pdfminer.psparser import literal_name
 from playwright.sync_api import Browser
 
+from phone import opened
+
 pytestmark = pytest.mark.browser
 
 #: No hazard; one pictogram and few statements; two; many statements; three pictograms.
@@ -135,13 +137,11 @@ def _dashed(dashes: list[tuple[float, float, float]], at: float, start: float, e
 
 def printed(browser: Browser, url: str) -> Sheet:
     """A label page as Chromium prints it."""
-    page = browser.new_page()
+    page = opened(browser, url)
     page.emulate_media(media="print")
-    page.goto(url)
     written = page.locator(".hb-label").all_inner_texts()
     pdf = page.pdf(prefer_css_page_size=True, format="A4")
     drawn = page.locator(".hb-ghs").count()
-    page.close()
     pages = list(PDFPage.get_pages(io.BytesIO(pdf)))
     sheet = Sheet(len(pages), (_mm(pages[0].mediabox[2]), _mm(pages[0].mediabox[3])), written, drawn)
     manager = PDFResourceManager()

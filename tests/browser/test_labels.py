@@ -7,6 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Browser
 
+from phone import opened
 from site_build import Site
 
 pytestmark = pytest.mark.browser
@@ -29,7 +30,7 @@ X_HEIGHT = 0.519
 
 
 def test_every_label_holds_its_text_at_its_size(site: Site, browser: Browser, address: str) -> None:
-    page = browser.new_page()
+    page = opened(browser, address, width=1280, height=720)
     page.emulate_media(media="print")
     ids = sorted(path.name for path in (site.folder / "labels").iterdir())
     assert len(ids) > 90
@@ -47,16 +48,14 @@ def test_every_label_holds_its_text_at_its_size(site: Site, browser: Browser, ad
             assert (label["sideways"], label["down"]) == (0, 0), formula
             assert all(side >= pictogram - 0.01 for side in label["pictograms"]), formula
     assert seen == set(SIZES)
-    page.close()
 
 
 def test_sheets_fit_a4(site: Site, browser: Browser, address: str) -> None:
-    page = browser.new_page()
+    page = opened(browser, address, width=1280, height=720)
     for formula in ("ecn2-stop", "stop-acetic", "bleach-dichromate"):
         page.goto(f"{address}labels/{formula}/")
         pdf = page.pdf(prefer_css_page_size=True)
         assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 1, formula
-    page.close()
 
 
 def test_label_says_what_it_is_and_what_it_is_not(site: Site) -> None:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser
+
+from phone import opened
 
 pytestmark = pytest.mark.browser
 PHONE = {"width": 390, "height": 844}
@@ -50,13 +52,6 @@ LABELS = ["labels/ecn2-stop/", "labels/bleach-dichromate/", "labels/bw-caustic-c
 PARTS = ".md-content table, .md-content td, .md-content h1, .md-content a, .hb-label, .hb-label *"
 
 
-def opened(browser: Browser, url: str, scripts: bool = True, width: int = 390) -> Page:
-    context = browser.new_context(viewport={**PHONE, "width": width}, java_script_enabled=scripts)
-    page = context.new_page()
-    page.goto(url, wait_until="load")
-    return page
-
-
 @pytest.mark.parametrize("width", [390, 320])
 @pytest.mark.parametrize("path", [*PAGES, *LABELS])
 def test_no_page_scrolls_sideways(browser: Browser, address: str, path: str, width: int) -> None:
@@ -68,18 +63,16 @@ def test_no_page_scrolls_sideways(browser: Browser, address: str, path: str, wid
         [PARTS, width],
     )
     assert too_wide == []
-    page.context.close()
 
 
 @pytest.mark.parametrize("path", [*PAGES, *LABELS])
 def test_nothing_is_asked_of_another_host(browser: Browser, address: str, path: str) -> None:
-    context = browser.new_context(viewport=PHONE)
-    page = context.new_page()
+    page = opened(browser, address + path)
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto(address + path, wait_until="networkidle")
+    assert asked
     assert [url for url in asked if not url.startswith((address, "data:", "blob:"))] == []
-    context.close()
 
 
 def test_weights_and_cautions_are_there_without_scripts(browser: Browser, address: str) -> None:
@@ -89,7 +82,6 @@ def test_weights_and_cautions_are_there_without_scripts(browser: Browser, addres
     # Metol, 2.0 g in a litre as published: 0.50 g in the first batch, 250 mL.
     assert page.locator(".hb-weigh b", has_text="0.50").first.is_visible()
     assert page.locator("details, .tabbed-set").count() == 0
-    page.context.close()
 
 
 def test_times_and_temperatures_are_large_and_nothing_is_closed(browser: Browser, address: str) -> None:
@@ -102,7 +94,6 @@ def test_times_and_temperatures_are_large_and_nothing_is_closed(browser: Browser
     assert min(sizes) >= 26
     assert page.get_by_text("Film without:").is_visible()
     assert page.locator("details, .tabbed-set").count() == 0
-    page.context.close()
 
 
 def test_weights_are_large_and_batch_links_wide_enough_for_a_glove(browser: Browser, address: str) -> None:
@@ -114,7 +105,6 @@ def test_weights_are_large_and_batch_links_wide_enough_for_a_glove(browser: Brow
     )
     assert boxes
     assert all(width >= 48 and height >= 48 for width, height in boxes)
-    page.context.close()
 
 
 @pytest.mark.parametrize("label", LABELS)
@@ -125,7 +115,6 @@ def test_a_label_on_a_screen_hides_nothing(browser: Browser, address: str, label
     )
     assert page.locator(".hb-label").count() >= 1
     assert cut == 0
-    page.context.close()
 
 
 def test_home_begins_with_buttons_to_what_is_done_most(browser: Browser, address: str) -> None:
@@ -149,7 +138,6 @@ def test_home_begins_with_buttons_to_what_is_done_most(browser: Browser, address
     for href in buttons.evaluate_all("all => all.map(a => a.href)"):
         answer = page.goto(href)
         assert answer is None or answer.ok, href
-    page.context.close()
 
 
 @pytest.mark.parametrize(
@@ -167,11 +155,9 @@ def test_search_finds_names_numbers_and_spellings(browser: Browser, address: str
     page.locator(".md-search__input").press_sequentially(typed)
     # The list is drawn anew while one types: wait until one of the first three is the page.
     page.locator(".md-search-result__item:nth-child(-n+3)").filter(has_text=found).first.wait_for(timeout=10_000)
-    page.context.close()
 
 
 def test_screenshot_is_not_blank(browser: Browser, address: str, tmp_path: Path) -> None:
     page = opened(browser, address + "solutions/bw-mq-borax/")
     picture = page.screenshot(path=str(tmp_path / "page.png"))
     assert len(picture) > 10_000
-    page.context.close()

@@ -37,7 +37,6 @@ def test_the_menu_opens_and_closes_by_keys(browser: Browser, address: str) -> No
         page.wait_for_timeout(400)
         assert menu.get_attribute("aria-expanded") == "false"
         assert not link.is_visible()
-    page.context.close()
 
 
 def test_the_search_opens_by_keys(browser: Browser, address: str) -> None:
@@ -47,7 +46,6 @@ def test_the_search_opens_by_keys(browser: Browser, address: str) -> None:
     page.locator(".md-search__input:focus").wait_for(timeout=5_000)
     page.keyboard.type("sulphite")
     page.locator(".md-search-result__item").first.wait_for(timeout=20_000)
-    page.context.close()
 
 
 @pytest.mark.parametrize("name", ["home", "process", "bench sheet", "shelf"])
@@ -61,7 +59,6 @@ def test_tab_goes_only_where_one_sees_it(browser: Browser, address: str, name: s
         # At the end of the search's result list nothing is drawn, and the page is not left either.
         assert seen or "md-search" in where, where
     assert len(set(places)) > 5
-    page.context.close()
 
 
 @pytest.mark.parametrize("name", ["bench sheet", "process", "plan", "shelf"])
@@ -77,7 +74,6 @@ def test_what_can_be_tapped_can_be_reached(browser: Browser, address: str, name:
         CONTROLS,
     )
     assert deaf == []
-    page.context.close()
 
 
 @pytest.mark.parametrize("name", ["formula", "choose", "kit or own", "hazard codes", "film formats", "plan", "shelf"])
@@ -90,18 +86,14 @@ def test_tables_are_read_as_tables(browser: Browser, address: str, name: str) ->
     tables, rows = page.locator("main table").count(), page.locator("main tr").count()
     assert roles.count("table") == tables
     assert roles.count("row") == rows
-    page.context.close()
 
 
 @pytest.mark.parametrize("name", ["home", "process", "bench sheet"])
 def test_nothing_moves_where_motion_is_not_wanted(browser: Browser, address: str, name: str) -> None:
-    context = browser.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
-    page = context.new_page()
-    page.goto(address + PAGES[name], wait_until="load")
+    page = opened(browser, address + PAGES[name], still=True)
     moving = page.evaluate(
         "[...document.querySelectorAll('*')].filter(e => { const s = getComputedStyle(e);"
         " return /[1-9]/.test(s.transitionDuration) || s.animationName !== 'none' || s.scrollBehavior === 'smooth'; })"
         ".map(e => e.outerHTML.slice(0, 80))"
     )
     assert moving == []
-    context.close()

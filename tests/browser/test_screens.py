@@ -55,7 +55,6 @@ def test_pages_hold_no_other_colour(browser: Browser, address: str, path: str, s
     check(page, screen)
     page.get_by_role("button", name="Screen", exact=True).click()
     check(page, screen)
-    page.context.close()
 
 
 @pytest.mark.parametrize("screen", ["red", "amber"])
@@ -100,7 +99,6 @@ def test_a_code_is_left_out_of_a_red_label_and_its_address_said(browser: Browser
     check(page, "red")
     page.evaluate("document.documentElement.setAttribute('data-hb-screen', 'light')")
     assert code.locator("svg").is_visible()
-    page.context.close()
 
 
 def test_any_picture_would_be_red_too(browser: Browser, address: str) -> None:
@@ -111,7 +109,6 @@ def test_any_picture_would_be_red_too(browser: Browser, address: str) -> None:
           '<div style="height:9rem;background:linear-gradient(90deg,#0f0,#00f,#0ff,#fff,#f0f)">&#x1F9EA;'
           + '<input type=checkbox checked><progress></progress><input type=range></div>')""")
         assert WRONG[screen](colours(page)) == {}
-        page.context.close()
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -119,7 +116,6 @@ def test_red_type_is_large_or_bold_and_stays_on_the_page(browser: Browser, addre
     page = opened(browser, address + path, "red", width=320)
     assert page.evaluate(TOO_SMALL) == []
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
-    page.context.close()
 
 
 @pytest.mark.parametrize("path", ["", BENCH, LABEL])
@@ -147,7 +143,6 @@ def test_chosen_at_the_bottom_kept_and_no_flash_on_the_next_page(browser: Browse
     page.wait_for_timeout(300)
     assert set(page.evaluate("frames_seen")) == {"red,darkroom,multiply"}
     check(page, "red")
-    page.context.close()
 
 
 def test_dimming_is_dark_red_and_off_after_a_reload(browser: Browser, address: str) -> None:
@@ -163,7 +158,6 @@ def test_dimming_is_dark_red_and_off_after_a_reload(browser: Browser, address: s
     assert brightest[-1] < 100
     page.reload()
     assert lit(colours(page)) > 300
-    page.context.close()
 
 
 def test_light_and_dark_follow_the_system_until_one_is_chosen(browser: Browser, address: str) -> None:
@@ -186,7 +180,6 @@ def test_paper_stays_white_whatever_the_screen(browser: Browser, address: str, p
     found = colours(page)
     pale = sum(count for colour, count in found.items() if min(colour) > 220)
     assert pale > 0.75 * sum(found.values())
-    page.context.close()
 
 
 def test_the_page_about_screens_calls_none_safe(browser: Browser, address: str) -> None:
@@ -197,4 +190,3 @@ def test_the_page_about_screens_calls_none_safe(browser: Browser, address: str) 
     said = page.locator(".md-content").inner_text()
     for words in ("No screen is safe for film or paper", "total darkness", "keyboard", "Fog test", "Panchromatic"):
         assert words in said
-    page.context.close()

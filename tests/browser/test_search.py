@@ -10,6 +10,7 @@ import pytest
 import yaml
 from playwright.sync_api import Browser, Page
 
+from phone import opened
 from reckoner.exact_names import plain
 from served import TYPE
 
@@ -36,8 +37,7 @@ def found(page: Page, words: str, address: str) -> list[str]:
 def test_the_trades_words_lead_to_the_right_page(browser: Browser, address: str) -> None:
     assert len(QUERIES) >= 60
     assert len({query["type"] for query in QUERIES}) == len(QUERIES)
-    page = browser.new_page()
-    page.goto(address)
+    page = opened(browser, address, width=1280, height=720)
     wrong = []
     for query in QUERIES:
         wanted = query["first"] if isinstance(query["first"], list) else [query["first"]]
@@ -48,8 +48,7 @@ def test_the_trades_words_lead_to_the_right_page(browser: Browser, address: str)
 
 
 def test_an_exact_name_stands_once_and_goes_with_the_next_query(browser: Browser, address: str) -> None:
-    page = browser.new_page()
-    page.goto(address)
+    page = opened(browser, address, width=1280, height=720)
     found(page, "D-76", address)
     assert page.locator(".hb-exact").count() == 1
     found(page, "zinc and brass", address)
@@ -60,7 +59,7 @@ def test_an_exact_name_stands_once_and_goes_with_the_next_query(browser: Browser
     "name", ["D-76", "Sodium sulphite", "COLOR developer", "CAS 7757-83-7", "Farmer's reducer", "é-6"]
 )
 def test_names_are_compared_alike_in_both_languages(browser: Browser, name: str) -> None:
-    page = browser.new_page()
+    page = opened(browser, "about:blank")
     # The site's own copy is packed: the function is read from the source.
     body = re.search(r"var plain = (function.*?\n {2}});", FIND.read_text("utf-8"), re.S)
     assert body is not None

@@ -34,7 +34,8 @@ from playwright.sync_api import sync_playwright
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE.parent))
 
-from every_kind import PAGES, faults, opened_still, with_axe  # noqa: E402
+from every_kind import PAGES, faults, with_axe  # noqa: E402
+from phone import opened  # noqa: E402
 from site_build import build_site  # noqa: E402
 
 PARTS = HERE / "node_modules"
@@ -85,7 +86,7 @@ def axe(task: Task) -> None:
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=_chromium(), args=["--no-sandbox", "--disable-gpu"])
         for name, path in task.pages.items():
-            page = with_axe(opened_still(browser, task.address + path), script)
+            page = with_axe(opened(browser, task.address + path, still=True), script)
             found = faults(page)
             print(f"axe  {name:20}", *(f"{scheme} {len(lines)}" for scheme, lines in found.items()), sep="  ")
             for line, times in Counter(line for lines in found.values() for line in lines).items():
