@@ -29,7 +29,8 @@ def phone(browser: Browser) -> BrowserContext:
 
 def opened(phone: BrowserContext, url: str, day: str = "2026-11-25", **changed: Any) -> Page:
     """The bottle's page on a day, its figures changed as a later build would."""
-    page = phone.new_page()
+    page = phone.pages[0] if phone.pages else phone.new_page()
+    page.unroute_all()
     page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
 
     def change(route: Route) -> None:
@@ -154,7 +155,6 @@ def test_the_next_time_is_the_builds_to_the_second(phone: BrowserContext, addres
         ends = [f"{int(end) // 60}:{int(end) % 60:02d}" for end in (seconds.low, seconds.high)]
         assert f"Next film: {'–'.join(dict.fromkeys(ends))}." in counting(page)
         tap(page, "Undo the last")
-        page.close()
 
 
 def test_the_log_is_one_sheet_of_a5(browser: Browser, address: str) -> None:
