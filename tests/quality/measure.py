@@ -91,7 +91,6 @@ def axe(task: Task) -> None:
             print(f"axe  {name:20}", *(f"{scheme} {len(lines)}" for scheme, lines in found.items()), sep="  ")
             for line, times in Counter(line for lines in found.values() for line in lines).items():
                 print(f"       {times} × {line}")
-            page.context.close()
 
 
 def vnu(task: Task) -> None:
