@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import get_args
 
 import pytest
@@ -34,6 +35,7 @@ FILLED = {
     "id": "my-{}",
     "name": "Mine {}",
     "citation": "A book, page 1",
+    "certainty": "common practice",
     "checked": "2026-11-20",
     "start_water": "100 mL",
 }
@@ -92,6 +94,8 @@ def test_the_page_stands_in_the_site(site: Site, demo: Catalogue) -> None:
     html = site.page("how-to-write")
     assert "'2,5' has a decimal comma (write 2.5)" in html
     assert "purpose: film developer" in html
+    # Indentation is part of the lines: they are copied from the page.
+    assert re.search(r"\ningredients:\n  - chemical: [a-z-]+\n    form: ", html)
     assert html.count("<dt>") == sum(len(part.keys) for part in parts())
     assert guide_page(demo).path == "how-to-write.md"
     assert "how-to-write" in (ROOT / "mkdocs.yml").read_text("utf-8")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import inspect
 import re
+from collections import Counter
 from collections.abc import Iterator
 from functools import cache
 from typing import Any, get_args
@@ -185,20 +186,28 @@ def _message(kind: type[Record], key: str, slip: str) -> str:
 def starts(catalogue: Catalogue) -> Iterator[Start]:
     """Lines for each purpose, with the chemicals of the plainest formula that the handbook has for it."""
     for purpose in get_args(Purpose):
-        found = (f for f in catalogue.formulas.values() if f.purpose == purpose and f.ingredients)
-        like = min(found, key=_awkward, default=None)
+        found = [
+            f for f in catalogue.formulas.values() if f.purpose == purpose and any(i.chemical for i in f.ingredients)
+        ]
+        usual = Counter(line.chemical for formula in found for line in formula.ingredients)
+        like = min(found, key=lambda formula: _awkward(formula, usual), default=None)
         yield Start(purpose.capitalize(), f"begin-{purpose.replace(' ', '-')}", _start(purpose, like).rstrip())
 
 
-def _awkward(formula: Formula) -> tuple[bool | str, ...]:
-    """Sorts what a beginner had better not begin with to the end: chromium, formaldehyde, parts, choices, doubts."""
+def _awkward(formula: Formula, usual: Counter[str | None]) -> tuple[bool | float | str, ...]:
+    """Sorts what a beginner had better not begin with to the end: chromium, formaldehyde, parts, doubts.
+
+    Of the rest the most like the others of its purpose comes first: the one whose chemicals are in most of them.
+    """
+    lines = formula.ingredients
     return (
         formula.disposal in {"hexavalent chromium", "formaldehyde"},
+        any(line.formula or line.optional for line in lines),
         formula.strength == "part",
-        any(line.formula or line.optional or line.alternatives for line in formula.ingredients),
         bool(formula.doubts),
-        formula.source.certainty != "published",
-        not 2 <= len(formula.ingredients) <= 6,
+        not 2 <= len(lines) <= 6,
+        -sum(usual[line.chemical] for line in lines) / len(lines),
+        len(lines),
         formula.id,
     )
 
@@ -226,6 +235,6 @@ def _start(purpose: str, like: Formula | None) -> str:
             "cautions": [BLANK],
             "disposal": like.disposal if like else "general",
             "notes": [BLANK],
-            "source": {"certainty": "common practice", "citation": BLANK, "checked": BLANK},
+            "source": {"certainty": BLANK, "citation": BLANK, "checked": BLANK},
         }
     )
