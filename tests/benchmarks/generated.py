@@ -14,7 +14,7 @@ SHORTEST = 20
 
 
 def generated(folder: Path, formulas: int, chemicals: int, lists: int) -> None:
-    """The demonstration data with as many formulas, chemicals and price lists as asked for, and never fewer than it has.
+    """The demonstration data with as many formulas, chemicals and price lists as asked for, never fewer than it has.
 
     A repeated formula takes repeated chemicals, in turn, so that a price touches few of them.
     """

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from independent.bench import LITRE, Bench, Row
+from independent.bench import HELD, LITRE, Bench, Row
 from independent.market import Factor
 from independent.reading import Tree, amount, half_up, money
 
@@ -67,13 +67,13 @@ def worked(bench: Bench) -> Worked:
 
 def _batch(bench: Bench, formula_id: str, rows: Iterable[Row], volume: Fraction, at: str) -> Worked:
     formula = bench.formulas[formula_id]
-    start = bench.start(formula)
     needs = bench.needs(formula_id)
+    filled = {need.line: (row, factor) for row in rows for need, factor in row.filled if not need.inside}
+    start = _start(bench, formula, {need.line for need in needs}, filled)
     found: Worked = {
         f"{at}.volume": Figure(volume),
         f"{at}.start_water": None if start is None else Figure(start * volume / LITRE),
     }
-    filled = {need.line: (row, factor) for row in rows for need, factor in row.filled if not need.inside}
     for number, (place, item, litre, optional) in enumerate(bench.lines(formula)):
         exact, unit, here = litre * volume / LITRE, bench.unit(item), f"{at}.rows.{number}"
         found |= {f"{here}.{key}": item.get(key) for key in ("chemical", "form", "formula")}
@@ -82,6 +82,21 @@ def _batch(bench: Bench, formula_id: str, rows: Iterable[Row], volume: Fraction,
         found |= _measured(bench, exact, Fraction(), unit, here)
         found |= _jar(bench, item, exact, filled.get(place), f"{here}.jar")
     return found
+
+
+def _start(bench: Bench, formula: Tree, taken: set[Any], filled: Mapping[Any, tuple[Row, Factor]]) -> Fraction | None:
+    """Water to start a litre with: where jars hold more liquid than is asked and it would run over, less by that."""
+    start = bench.start(formula)
+    if start is None or "dilution" in formula:
+        return start
+    asked = poured = Fraction()
+    for place, item, litre, _ in bench.lines(formula):
+        if place in taken:
+            own = litre if bench.unit(item) == "mL" else Fraction()
+            row, (factor, _off) = filled.get(place, (None, (Fraction(), Fraction())))
+            jar = litre * factor if row and row.offer is not None and bench.unit(row.bought) == "mL" else Fraction()
+            asked, poured = asked + own, poured + max(own, jar)
+    return start if start + poured <= LITRE else max(Fraction(), start - half_up(poured - asked, HELD))
 
 
 def _jar(bench: Bench, item: Tree, exact: Fraction, filled: tuple[Row, Factor] | None, at: str) -> Worked:

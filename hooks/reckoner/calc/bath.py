@@ -13,11 +13,14 @@ from reckoner.calc.hazards.composition import Composition, compose
 from reckoner.calc.incompatible import Meeting, keep_away, meetings
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.rollup import WATER, Need, Rollup
-from reckoner.calc.scaling import LITRE, Row, WeighingTable, scale, water_per_litre
+from reckoner.calc.scaling import LITRE, Line, Row, WeighingTable, lines_of, scale, water_of_jars, water_per_litre
 from reckoner.calc.substitution import Conversion, Jar
 from reckoner.calc.weighability import Weighability, Weighed, judge
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
+
+#: What is bought for a line, and how it becomes what the line asks.
+_Filled = tuple[CostRow, Conversion]
 
 
 @dataclass(frozen=True)
@@ -59,6 +62,7 @@ class FormulaResult:
 
     Attributes:
         jars: every jar that may be opened for it, by chemical and form.
+        less_water: mL by which a litre's starting water is cut for the water that weaker jars bring.
     """
 
     formula: Formula
@@ -71,6 +75,7 @@ class FormulaResult:
     within: tuple[Meeting, ...]
     cautions: FormulaCautions
     jars: tuple[JarId, ...]
+    less_water: Decimal
 
 
 def formula_result(
@@ -84,9 +89,10 @@ def formula_result(
     water = water_per_litre(formula, catalogue.chemicals)
     direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if not need.via}
     taken = {(need.line, need.alternative) for need in needs}
+    less = water_of_jars(formula, _poured(formula, catalogue, direct, taken))
     batches = []
     for size in catalogue.settings.batch_sizes:
-        table = scale(formula, size, catalogue.chemicals, catalogue.settings)
+        table = scale(formula, size, catalogue.chemicals, catalogue.settings, less)
         room = water * size.base / LITRE
         rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
         batches.append(Batch(table, rows))
@@ -99,7 +105,19 @@ def formula_result(
     bought_ids = {place: (jar.chemical.id, jar.form.id) for place, jar in bought.items()}
     cautions = formula_cautions(formula, frozenset(inside), bought_ids, catalogue)
     jars = tuple(_jars(formula, bought_ids, composition))
-    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions, jars)
+    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions, jars, less)
+
+
+def _poured(
+    formula: Formula, catalogue: Catalogue, direct: Mapping[tuple[int, int], _Filled], taken: set[tuple[int, int]]
+) -> Iterator[tuple[Line, Decimal | None]]:
+    """Each line that goes into the bath, with mL for a litre where its jar is a liquid."""
+    for line in lines_of(formula, catalogue.chemicals):
+        key = (line.index, line.alternative)
+        if key in taken:
+            row, conversion = direct.get(key, (None, None))
+            liquid = row is not None and row.offer is not None and conversion is not None and conversion.unit == "mL"
+            yield line, line.per_litre * conversion.factor if liquid and conversion else None
 
 
 def _jars(formula: Formula, bought: Mapping[tuple[int, int], JarId], composition: Composition) -> Iterator[JarId]:
@@ -125,7 +143,7 @@ def _batch_row(
     row: Row,
     formula: Formula,
     catalogue: Catalogue,
-    direct: Mapping[tuple[int, int], tuple[CostRow, Conversion]],
+    direct: Mapping[tuple[int, int], _Filled],
     taken: set[tuple[int, int]],
     room: Decimal,
 ) -> BatchRow:

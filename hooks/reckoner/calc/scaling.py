@@ -5,7 +5,7 @@ Order is chemistry: rows are never merged or reordered.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -61,12 +61,14 @@ class WeighingTable:
     Attributes:
         volume: of the batch, as in the settings.
         start_water: mL in the vessel first, or None.
+        less_water: whether that is less than the formula's own, for the water that weaker jars bring.
         make_up_to: mL of the finished batch.
         rows: in mixing order, alternatives directly behind what they replace.
     """
 
     volume: Amount
     start_water: Decimal | None
+    less_water: bool
     start_measured: Measured | None
     make_up_to: Decimal
     rows: tuple[Row, ...]
@@ -113,18 +115,25 @@ def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
     return tuple(found)
 
 
-def scale(formula: Formula, volume: Amount, chemicals: Mapping[str, Chemical], settings: Settings) -> WeighingTable:
-    """The weighing table of one batch."""
+def scale(
+    formula: Formula,
+    volume: Amount,
+    chemicals: Mapping[str, Chemical],
+    settings: Settings,
+    less_water: Decimal = Decimal(0),
+) -> WeighingTable:
+    """The weighing table of one batch; ``less_water`` is mL that a litre's starting water is cut by."""
     litres = volume.base / LITRE
     rows = []
     for line in lines_of(formula, chemicals):
         exact = line.per_litre * litres
         rows.append(Row(line, exact, measure(exact, line.unit, settings)))
     start = start_water(formula)
-    exact_start = None if start is None else start * litres
+    exact_start = None if start is None else (start - less_water) * litres
     return WeighingTable(
         volume=volume,
         start_water=exact_start,
+        less_water=less_water > 0,
         start_measured=None if exact_start is None else measure(exact_start, "mL", settings),
         make_up_to=volume.base,
         rows=tuple(rows),
@@ -140,6 +149,27 @@ def start_water(formula: Formula) -> Decimal | None:
     if formula.start_water is None:
         return None
     return round_half_up(formula.start_water.base * LITRE / formula.makes.base, PER_LITRE_STEP)
+
+
+def water_of_jars(formula: Formula, pairs: Iterable[tuple[Line, Decimal | None]]) -> Decimal:
+    """mL by which a litre's starting water is cut so that what the jars hold has room in the vessel.
+
+    A jar of weaker acid brings water of its own. Where the starting water and all liquids would pass the litre, the
+    water is less by what the jars bring more than the formula's own forms; never less than none.
+
+    Args:
+        pairs: each line that is taken, with mL for one litre from its jar, or None where it is weighed as written.
+    """
+    start = start_water(formula)
+    if start is None or formula.dilution:
+        return Decimal(0)
+    taken = tuple(pairs)
+    written = [line.per_litre if line.unit == "mL" else Decimal(0) for line, _ in taken]
+    poured = [own if jar is None else max(own, jar) for own, (_, jar) in zip(written, taken, strict=True)]
+    more = sum(poured, Decimal(0)) - sum(written, Decimal(0))
+    if start + sum(poured, Decimal(0)) <= LITRE:
+        return Decimal(0)
+    return min(start, round_half_up(more, PER_LITRE_STEP))
 
 
 def water_per_litre(formula: Formula, chemicals: Mapping[str, Chemical]) -> Decimal:

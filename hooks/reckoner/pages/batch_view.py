@@ -66,6 +66,10 @@ class BatchView:
     make_up: str
 
 
+#: Beside the starting water.
+LESS_WATER = "; less than the formula says, as what you have is weaker and brings water of its own"
+
+
 def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView:
     """Put one batch size into words."""
     formula, show, table = result.formula, shower.show, batch.table
@@ -83,7 +87,7 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
         title=title,
         cautions=" ".join(caution.text for caution in result.cautions.batch),
         start=start,
-        start_note=f"{formula.water} water{warm}" if start else "",
+        start_note=f"{formula.water} water{warm}{LESS_WATER if table.less_water else ''}" if start else "",
         rows=tuple(_row(row, result, shower) for row in batch.rows),
         make_up="" if formula.dilution else MAKE_UP.format(solvent=solvent, volume=title),
     )

@@ -47,7 +47,7 @@ def rescale_data(result: FormulaResult, shower: Shower) -> str:
         "formula": formula.id,
         "sign": shower.show.number(Decimal("0.5"))[1],
         "space": NBSP,
-        "start": None if start is None else _plain(start),
+        "start": None if start is None else _plain(start - result.less_water),
         "water": _plain(result.water),
         "tools": {unit: [_tool(tool) for tool in tools_for(unit, settings)] for unit in ("g", "mL")},
         "stock": {
