@@ -22,6 +22,7 @@ from reckoner.checks.formula_rules import (
     published_slips,
     volumes,
 )
+from reckoner.checks.harm_rules import called_safe, dangerous_mixtures, plain_disposal
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.process_rules import process_names, process_orders
@@ -55,6 +56,9 @@ CHECKS: tuple[Check, ...] = (
     look_alikes,
     volumes,
     published_slips,
+    dangerous_mixtures,
+    plain_disposal,
+    called_safe,
     incompatible_chemicals,
     caution_references,
     owners_formats,

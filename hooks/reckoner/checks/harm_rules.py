@@ -1,0 +1,72 @@
+"""Formulas that could hurt somebody although every key of them is in order. They are warned of: a book may be right."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from reckoner.calc.incompatible import meetings
+from reckoner.problems import Problem, Severity
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+
+#: Chemicals that need a way of disposal of their own (common practice), and what its key says.
+NOT_GENERAL = {
+    "potassium-ferricyanide": "ferricyanide",
+    "potassium-dichromate": "hexavalent chromium",
+    "formaldehyde": "formaldehyde",
+}
+#: Purposes whose bath takes up silver.
+SILVER = frozenset({"fixer", "bleach-fix"})
+#: The word in a sentence that does not deny it; a safelight is a thing.
+_SAFE = re.compile(r"\bsafe(?:ly|r|st)?\b", re.IGNORECASE)
+_DENIED = re.compile(r"\b(?:no|not|never|nothing|none|cannot|n't)\b", re.IGNORECASE)
+_SENTENCE = re.compile(r"[^.;:!?]+")
+
+
+def dangerous_mixtures(catalogue: Catalogue) -> Iterator[Problem]:
+    """Chemicals of one weighing list that must never meet; solutions joined at use are judged on the pages."""
+    table = catalogue.incompatibilities
+    for formula in catalogue.formulas.values() if table else ():
+        lines = [line.chemical for line in formula.ingredients if line.chemical]
+        for meeting in meetings(lines, lines, table) if table else ():
+            if meeting.pair.severity == "danger":
+                first, second = ", ".join(meeting.left), ", ".join(meeting.right)
+                last = max(lines.index(one) for one in (*meeting.left, *meeting.right))
+                what = f"{first} and {second} in one bath: {meeting.pair.result.rstrip('.')} (look at the book again)"
+                place = catalogue.place("formula", formula.id, "ingredients", last, "chemical")
+                yield Problem(place, what, Severity.WARNING)
+
+
+def plain_disposal(catalogue: Catalogue) -> Iterator[Problem]:
+    """What is not poured away as any bath is, and says it is."""
+    for formula in catalogue.formulas.values():
+        if formula.disposal == "general":
+            wanted, why = _disposal(formula)
+            if wanted:
+                what = f"disposal is general, but {why} (write {wanted})"
+                yield Problem(catalogue.place("formula", formula.id, "disposal"), what, Severity.WARNING)
+
+
+def _disposal(formula: Formula) -> tuple[str, str]:
+    for line in formula.ingredients:
+        if line.chemical in NOT_GENERAL:
+            return NOT_GENERAL[line.chemical], f"there is {line.chemical} in it"
+    return ("silver-bearing", f"a {formula.purpose} takes up silver") if formula.purpose in SILVER else ("", "")
+
+
+def called_safe(catalogue: Catalogue) -> Iterator[Problem]:
+    """Nothing is called safe: not a mixture, not a way to get rid of it."""
+    for formula in catalogue.formulas.values():
+        for key, texts in _texts(formula):
+            for index, text in enumerate(texts):
+                if any(_SAFE.search(part) and not _DENIED.search(part) for part in _SENTENCE.findall(text)):
+                    path = (key, index) if key != "disposal_note" else (key,)
+                    what = "it is called safe (say what the danger is, and what to do against it)"
+                    yield Problem(catalogue.place("formula", formula.id, *path), what, Severity.WARNING)
+
+
+def _texts(formula: Formula) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for key in ("mixing", "cautions", "doubts", "notes"):
+        yield key, getattr(formula, key)
+    yield "disposal_note", (formula.disposal_note,) if formula.disposal_note else ()
