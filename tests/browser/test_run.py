@@ -85,6 +85,8 @@ def test_pause_holds_and_back_begins_again(browser: Browser, address: str) -> No
     page.clock.run_for(5_000)
     assert now(page) == ("Colour developer", "3:00 left")
     tap(page, "Back")
+    assert now(page) == ("Colour developer", "3:00 left"), "one tap only asks"
+    tap(page, "Tap again")
     assert now(page) == ("Colour developer", "3:15 left")
     tap(page, "Back")
     assert now(page)[0] == "Pre-heat or pre-rinse"

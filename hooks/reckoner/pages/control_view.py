@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.pages.parts import Shower, source_line
+from reckoner.records.catalogue import PERSONAL
 
 
 @dataclass(frozen=True)
@@ -25,6 +26,7 @@ class SignsView:
     title: str
     summary: str
     controls: tuple[ControlView, ...]
+    own: bool
 
 
 def signs_view(shower: Shower) -> SignsView:
@@ -35,6 +37,7 @@ def signs_view(shower: Shower) -> SignsView:
         title="Tests and signs",
         summary="How to tell whether a bath still works, and what a spent one looks like",
         controls=controls_view(every, shower),
+        own=shower.results.catalogue.audience == PERSONAL,
     )
 
 

@@ -135,6 +135,7 @@ def source_text(source: Source) -> str:
         "published": "published text read",
         "from memory": "from memory, not compared with the publication",
         "common practice": "common practice, no single source",
+        "own practice": "own practice, no publication",
         "computed": "computed",
         "invented": "invented for this demonstration",
     }[source.certainty]

@@ -16,7 +16,7 @@ from reckoner.pages.dates_view import DatedView, classified, costed, dates_view,
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, own_law
-from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView
+from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView, unproven_words
 from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
 from reckoner.records.formula import Formula, Keeping
@@ -152,8 +152,8 @@ def unproven(formula: Formula) -> str:
     """That nobody has compared or proved it, or nothing."""
     if formula.proven_on is not None or (formula.source.certainty == "published" and not formula.doubts):
         return ""
-    opening = "Common practice" if formula.source.certainty == "common practice" else "From memory"
-    return f"{opening}: {UNPROVEN}" if formula.source.certainty != "published" else f"Doubts recorded: {UNPROVEN}"
+    certainty = formula.source.certainty
+    return unproven_words(certainty) if certainty != "published" else f"Doubts recorded: {UNPROVEN}"
 
 
 def _jar_cautions(result: FormulaResult, shower: Shower) -> tuple[tuple[str, str], ...]:

@@ -18,6 +18,19 @@ from reckoner.records.source import Source
 
 #: What a reader does with a record that nobody has compared with its publication.
 UNPROVEN = "not checked against the publication; prove it on film you can lose"
+#: Certainties of what may stand in print.
+COMPARABLE = frozenset({"from memory", "common practice"})
+_NO_PUBLICATION = "there is no publication to check it against; prove it on film you can lose"
+
+
+def unproven_words(certainty: str) -> str:
+    """What stands on top of a record that nobody has compared with print.
+
+    >>> unproven_words("own practice")
+    'Own practice: there is no publication to check it against; prove it on film you can lose'
+    """
+    return f"{certainty.capitalize()}: {UNPROVEN if certainty in COMPARABLE else _NO_PUBLICATION}"
+
 
 _BRACKETS = re.compile(r" \([^)]*\)")
 

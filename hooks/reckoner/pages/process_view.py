@@ -15,7 +15,7 @@ from reckoner.pages.cost_view import CostView, process_cost
 from reckoner.pages.dates_view import DatedView, costed, dates_view
 from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.kit_view import KitLine, kit_lines
-from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView, source_line
+from reckoner.pages.parts import Link, Shower, SourceView, source_line, unproven_words
 from reckoner.pages.schedule_data import schedule_data
 from reckoner.pages.schedule_view import (
     FILM_KINDS,
@@ -84,7 +84,6 @@ class ProcessView:
 def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
     """Put one process into words."""
     certain = process.source.certainty == "published"
-    opening = "Common practice" if process.source.certainty == "common practice" else "From memory"
     return ProcessView(
         title=process.name,
         summary=process.kind.capitalize(),
@@ -92,7 +91,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         aliases=process.aliases,
         kind=process.kind,
         darkness=process.darkness,
-        unproven="" if certain else f"{opening}: {UNPROVEN}",
+        unproven="" if certain else unproven_words(process.source.certainty),
         accident=shower.links.path("accident"),
         cautions=process.cautions,
         begin=begin_view(process, shower),

@@ -10,8 +10,9 @@ from reckoner.problems import ValueFault
 from reckoner.records.values import Day, Record, Text
 
 #: published: the text of the named publication was read. from memory: the publication is named, its text was not at
-#: hand. common practice: no single source. computed: worked out from definitions or molar masses. invented: demo data.
-Certainty = Literal["published", "from memory", "common practice", "computed", "invented"]
+#: hand. common practice: no single source. own practice: worked out and used by whoever wrote it. computed: from
+#: definitions or molar masses. invented: demo data.
+Certainty = Literal["published", "from memory", "common practice", "own practice", "computed", "invented"]
 
 
 class Source(Record):
@@ -19,7 +20,7 @@ class Source(Record):
 
     Attributes:
         certainty: how sure the values are.
-        citation: the publication by title and number; needed unless common practice or invented.
+        citation: the publication by title and number; needed where it is published or from memory.
         checked: day on which the values were last compared with the source.
         note: what is uncertain or differs.
     """

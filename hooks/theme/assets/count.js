@@ -120,7 +120,11 @@
     if (bottle.cautious) {
       var left = whole(bottle.cautious) - rolls;
       words += " of " + span(shown(whole(bottle.cautious)), shown(whole(bottle.generous))) + "; ";
-      words += left > BigInt(0) ? shown(left) + " left by the cautious figure" : "spent by the cautious figure: test it";
+      if (left > BigInt(0)) {
+        words += shown(left) + " left by the cautious figure";
+      } else {
+        words += rolls > whole(bottle.generous) ? "more film than it could have done" : "spent by the cautious figure: test it";
+      }
     }
     add(add(said, "p", "", left <= BigInt(0) ? "hb-warn" : ""), "b", words + ".");
     var then = next(rolls);

@@ -123,10 +123,19 @@
     show();
     reveal();
   });
+  /* Back in the middle of a line throws its time away: the first tap only asks. */
+  var meant = 0;
   var back = button(row, "Back", function () {
+    if (gone() > 10 && !meant) {
+      back.textContent = "Tap again";
+      meant = window.setTimeout(unmeant, 5000);
+      return;
+    }
+    unmeant();
     if (gone() < 3) { state.at = before(state.at); }
     begin(state.at);
   });
+  var unmeant = function () { window.clearTimeout(meant); meant = 0; back.textContent = "Back"; };
   var on = button(row, "Next line", function () { begin(after(state.at)); });
   /* Ended by two taps: the first one only asks. */
   var sure = 0;
