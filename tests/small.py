@@ -54,9 +54,10 @@ def chemical(chemical_id: str, forms: str, role: str = "other", active: str = ""
 
 def formula(formula_id: str, ingredients: str, purpose: str = "fixer", more: str = "") -> str:
     """A formula that makes 1 L with tap water; ``ingredients`` is YAML flow text."""
+    disposal = "ferricyanide" if "ferricyanide" in ingredients else "silver-bearing"
     return (
         f"id: {formula_id}\nname: {formula_id}\npurpose: {purpose}\nstrength: working\nmakes: 1 L\nwater: tap\n"
-        f"ingredients: {ingredients}\ncautions: [wear gloves]\ndisposal: general\n{more}{SOURCE}\n"
+        f"ingredients: {ingredients}\ncautions: [wear gloves]\ndisposal: {disposal}\n{more}{SOURCE}\n"
     )
 
 
