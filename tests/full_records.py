@@ -41,6 +41,8 @@ FIXED: dict[str, Any] = {
     **{f"{of}.chemicals": ["sodium-sulfite"] for of in ("Caution", "LookAlike", "SubstanceGroup")},
     **{f"{of}.h": "H319" for of in ("Classification", "SpecificLimit")},
     **{f"{of}.forms": ["anhydrous"] for of in ("Caution", "Hazards", "Restriction")},
+    # As much as the old units beside it, in a litre for 850 mL.
+    **{f"{of}.amount": "111 g" for of in ("Item", "Ingredient")},
     "Active.entity": "sulfite",
     "Balance.capacity": "500 g",
     "Bottle.discard": "2027-01-01",
@@ -127,7 +129,7 @@ def own_records(filler: Examples, name: str) -> dict[str, Any]:
     varied = filler.record(Process, id=name, adapts="fixing", **given)
     return {
         f"solutions/{name}/{first}.yml": {**formula, **given, **one_of, "id": first},
-        f"solutions/{name}/{second}.yml": {**diluted, "id": second},
+        f"solutions/{name}/{second}.yml": {**diluted, "id": second, "name": f"{diluted['name']} 2"},
         f"processes/{name}.yml": {
             **varied,
             "steps": [{**step, "baths": [{**step["baths"][0], "formula": first}]} for step in steps],

@@ -31,7 +31,7 @@ from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.pages.export import handbook_json
 from reckoner.pages.kinds import pages
-from reckoner.problems import HandbookError, Problem, Severity
+from reckoner.problems import HandbookError, Problem
 from reckoner.records.values import Record
 from reckoner.warn import WARNINGS
 from small import TODAY
@@ -156,7 +156,7 @@ class Workbench:
         finally:
             self.take_back(mutant)
         said = tuple(map(str, problems))
-        named = _Naming(mutant, tuple(filter(_refuses, problems))).verdict if refused else ""
+        named = _Naming(mutant, problems).verdict if refused else ""
         return Outcome(refused, named, (*faults, *_unplaced(said)), said, time.process_time() - begun)
 
 
@@ -178,11 +178,6 @@ def _built(folder: Path, render: bool) -> tuple[str, tuple[Problem, ...]]:
         pages(results, True, "")
         guide_page(loaded)
     return handbook_json(results), (*problems, *warnings)
-
-
-def _refuses(problem: Problem) -> bool:
-    """What only warns stood there before, as often as not."""
-    return problem.severity is Severity.ERROR
 
 
 def _unplaced(said: Iterable[str]) -> Iterator[str]:

@@ -27,7 +27,7 @@ from reckoner.loading.catalogue import build_catalogue, require
 from reckoner.loading.files import DataFile, kind_of
 from reckoner.loading.writing import to_yaml
 from reckoner.pages.export import handbook_json
-from reckoner.problems import HandbookError
+from reckoner.problems import HandbookError, Problem
 from reckoner.records.catalogue import Catalogue
 from small import TODAY
 
@@ -81,9 +81,14 @@ def read(files: Mapping[str, bytes]) -> Catalogue:
     Raises:
         HandbookError: it is not valid.
     """
+    catalogue, problems = _judged(files)
+    return require(catalogue, problems)
+
+
+def _judged(files: Mapping[str, bytes]) -> tuple[Catalogue, list[Problem]]:
     data = [DataFile(f"formulas/{name}", kind, raw.decode()) for name, raw in files.items() if (kind := _kind(name))]
     catalogue, problems = build_catalogue(data, TODAY)
-    return require(catalogue, problems + check(catalogue))
+    return catalogue, [*problems, *check(catalogue)]
 
 
 def _kind(name: str) -> Any:
@@ -110,11 +115,11 @@ def handbook(number: int) -> Handbook:
 
 
 def _valid(trees: Trees) -> bool:
+    """Without a warning too: what a spoiled one is warned of is then the spoiler's."""
     try:
-        read(_written(trees))
+        return not _judged(_written(trees))[1]
     except HandbookError:
         return False
-    return True
 
 
 def _written(trees: Trees) -> dict[str, bytes]:

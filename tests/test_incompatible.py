@@ -66,6 +66,15 @@ def test_household_things_to_keep_away(demo: Catalogue, chemical_id: str, other:
     assert any(word in m.pair.result and m.pair.severity == "danger" for m in found)
 
 
+def test_what_is_in_both_groups_does_not_meet_itself(demo: Catalogue) -> None:
+    table = demo.incompatibilities
+    assert table is not None
+    pair = table.pairs[0].model_copy(update={"groups": ("strong-acids", "strong-acids")})
+    both = table.model_copy(update={"pairs": (pair,)})
+    assert meetings(["sulfuric-acid"], ["sulfuric-acid"], both) == ()
+    assert len(meetings(["sulfuric-acid"], ["phosphoric-acid"], both)) == 1
+
+
 def test_two_harmless_chemicals_do_not_meet(demo: Catalogue) -> None:
     assert demo.incompatibilities is not None
     assert meetings(["borax"], ["sodium-sulfate"], demo.incompatibilities) == ()

@@ -8,6 +8,8 @@ import pytest
 
 from reckoner.calc.bath import Batch, BatchRow
 from reckoner.calc.results import Results
+from reckoner.pages.batch_view import LESS_WATER, batch_view
+from rescaled import shower_of
 
 MILLILITRE = Decimal(1)
 
@@ -39,10 +41,18 @@ def test_a_weaker_acid_takes_the_place_of_water(demo_results: Results, formula_i
     """In a litre, 900 mL less what the 10 % acid measures more than the concentrated one: worked out by hand."""
     result = demo_results.formulas[formula_id]
     batch = next(one for one in result.batches if one.table.volume.base == 1000)
-    assert batch.table.less_water
+    assert result.less_water > 0
     assert abs(batch.table.start_water - start) < 1  # type: ignore[operator]
     written = result.formula.start_water
     assert written is not None and written.base == 900
+
+
+def test_the_page_says_so_where_it_is_less_and_only_there(demo_results: Results) -> None:
+    shower = shower_of(demo_results)
+    for formula_id, result in demo_results.formulas.items():
+        for batch in result.batches:
+            said = batch_view(batch, result, shower).start_note
+            assert (LESS_WATER in said) == (result.less_water > 0), formula_id
 
 
 def test_where_there_is_room_the_formulas_own_water_stays(demo_results: Results) -> None:
@@ -53,4 +63,3 @@ def test_where_there_is_room_the_formulas_own_water_stays(demo_results: Results)
         if start is not None and batch.table.start_water is not None and not result.formula.dilution:
             written = start.base * batch.table.volume.base / result.formula.makes.base
             assert abs(batch.table.start_water - written) < Decimal("0.001")
-            assert not batch.table.less_water

@@ -1,7 +1,7 @@
 """How much the handbook's hooks add: a full build against plain MkDocs with Material on the same final Markdown.
 
 Prints CPU seconds of both, their ratio, and the time of each stage; run it by hand. It is no test and has no limit.
-The demonstration's formulas are repeated under other ids until there are PAGES formula pages.
+The demonstration's records are repeated under other ids: how many formulas, chemicals and price lists are its words.
 """
 
 from __future__ import annotations
@@ -19,21 +19,12 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent.parent
 sys.path.insert(0, str(ROOT / "hooks"))
 
+from generated import generated  # noqa: E402
+
 from reckoner.build import build  # noqa: E402
 
-PAGES = int(sys.argv[1]) if len(sys.argv) > 1 else 100
+FORMULAS, CHEMICALS, LISTS = map(int, [*sys.argv[1:], *("100", "60", "3")[len(sys.argv) - 1 :]])
 ROUNDS = 3
-
-
-def repeated(folder: Path) -> None:
-    """The demonstration data with as many formulas as asked for."""
-    shutil.copytree(ROOT / "formulas", folder)
-    files = sorted((folder / "solutions").rglob("*.yml"))
-    for number in range(max(0, PAGES - len(files))):
-        source = files[number % len(files)]
-        new_id = f"{source.stem}-{number}"
-        text = re.sub(r"^id: .*$", f"id: {new_id}", source.read_text("utf-8"), count=1, flags=re.M)
-        source.with_name(f"{new_id}.yml").write_text(text, "utf-8")
 
 
 def cpu_of(command: list[str], where: Path) -> float:
@@ -54,7 +45,7 @@ def main() -> None:
             shutil.copytree(ROOT / "handbook", place / "handbook")
             (place / "hooks").symlink_to(ROOT / "hooks")
             shutil.copy(ROOT / "mkdocs.yml", place)
-        repeated(ours / "formulas")
+        generated(ours / "formulas", FORMULAS, CHEMICALS, LISTS)
         built = build(ours / "formulas", date.today())
         for page in built.pages:
             target = plain / "handbook" / page.path

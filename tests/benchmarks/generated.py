@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 import shutil
-from collections.abc import Iterable
 from datetime import date, timedelta
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent.parent
-#: Ids of formulas with fewer lines than this are not worth repeating: dilutions hang on the formula that they dilute.
+#: Formulas of fewer lines are not repeated: most are dilutions, and would hang on the one formula that they dilute.
 SHORTEST = 20
 
 
@@ -70,15 +69,13 @@ def _formulas(folder: Path, wanted: int, copies: dict[str, list[str]]) -> None:
     for number in range(max(0, wanted - len(files))):
         source = long[number % len(long)]
         text = _renamed(source.read_text("utf-8"), source.stem, number)
-        text = re.sub(r"\bchemical: ([a-z0-9-]+)", lambda at: f"chemical: {_one_of(copies, at[1], number)}", text)  # noqa: B023
+        text = _with_copies(text, copies, number)
         source.with_stem(f"{source.stem}-{number}").write_text(text, "utf-8")
 
 
-def _one_of(copies: dict[str, list[str]], chemical: str, number: int) -> str:
-    found = [chemical, *copies.get(chemical, ())]
-    return found[number % len(found)]
+def _with_copies(text: str, copies: dict[str, list[str]], number: int) -> str:
+    def one_of(at: re.Match[str]) -> str:
+        found = [at[1], *copies.get(at[1], ())]
+        return f"chemical: {found[number % len(found)]}"
 
-
-def bytes_of(paths: Iterable[Path]) -> int:
-    """Sizes added up."""
-    return sum(path.stat().st_size for path in paths)
+    return re.sub(r"\bchemical: ([a-z0-9-]+)", one_of, text)

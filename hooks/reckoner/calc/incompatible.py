@@ -35,13 +35,16 @@ class Neighbours:
 
 
 def meetings(left: Iterable[str], right: Iterable[str], table: Incompatibilities) -> tuple[Meeting, ...]:
-    """The pairs of which one side is among ``left`` and the other among ``right``."""
+    """The pairs of which one side is among ``left`` and the other among ``right``.
+
+    What stands in both groups of a pair does not meet itself.
+    """
     ours, theirs = set(left), set(right)
     found = []
     for pair in table.pairs:
         one, other = (set(table.group(name).chemicals) for name in pair.groups)
         for a, b in ((one, other), (other, one)):
-            if ours & a and theirs & b:
+            if ours & a and theirs & b and len((ours & a) | (theirs & b)) > 1:
                 found.append(Meeting(pair, tuple(sorted(ours & a)), tuple(sorted(theirs & b))))
                 break
     return tuple(found)

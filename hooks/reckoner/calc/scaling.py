@@ -61,14 +61,12 @@ class WeighingTable:
     Attributes:
         volume: of the batch, as in the settings.
         start_water: mL in the vessel first, or None.
-        less_water: whether that is less than the formula's own, for the water that weaker jars bring.
         make_up_to: mL of the finished batch.
         rows: in mixing order, alternatives directly behind what they replace.
     """
 
     volume: Amount
     start_water: Decimal | None
-    less_water: bool
     start_measured: Measured | None
     make_up_to: Decimal
     rows: tuple[Row, ...]
@@ -133,7 +131,6 @@ def scale(
     return WeighingTable(
         volume=volume,
         start_water=exact_start,
-        less_water=less_water > 0,
         start_measured=None if exact_start is None else measure(exact_start, "mL", settings),
         make_up_to=volume.base,
         rows=tuple(rows),

@@ -20,16 +20,18 @@ NOT_GENERAL = {
 SILVER = frozenset({"fixer", "bleach-fix"})
 #: The word in a sentence that does not deny it; a safelight is a thing.
 _SAFE = re.compile(r"\bsafe(?:ly|r|st)?\b", re.IGNORECASE)
-_DENIED = re.compile(r"\b(?:no|not|never|nothing|none|cannot|n't)\b", re.IGNORECASE)
+_DENIED = re.compile(r"\b(?:no|not|never|nothing|none|cannot)\b|n['’]t\b", re.IGNORECASE)
 _SENTENCE = re.compile(r"[^.;:!?]+")
 
 
 def dangerous_mixtures(catalogue: Catalogue) -> Iterator[Problem]:
     """Chemicals of one weighing list that must never meet; solutions joined at use are judged on the pages."""
     table = catalogue.incompatibilities
-    for formula in catalogue.formulas.values() if table else ():
+    if table is None:
+        return
+    for formula in catalogue.formulas.values():
         lines = [line.chemical for line in formula.ingredients if line.chemical]
-        for meeting in meetings(lines, lines, table) if table else ():
+        for meeting in meetings(lines, lines, table):
             if meeting.pair.severity == "danger":
                 first, second = ", ".join(meeting.left), ", ".join(meeting.right)
                 last = max(lines.index(one) for one in (*meeting.left, *meeting.right))

@@ -87,7 +87,7 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
         title=title,
         cautions=" ".join(caution.text for caution in result.cautions.batch),
         start=start,
-        start_note=f"{formula.water} water{warm}{LESS_WATER if table.less_water else ''}" if start else "",
+        start_note=f"{formula.water} water{warm}{LESS_WATER if result.less_water else ''}" if start else "",
         rows=tuple(_row(row, result, shower) for row in batch.rows),
         make_up="" if formula.dilution else MAKE_UP.format(solvent=solvent, volume=title),
     )

@@ -123,35 +123,32 @@
     show();
     reveal();
   });
-  /* Back in the middle of a line throws its time away: the first tap only asks. */
-  var meant = 0;
-  var back = button(row, "Back", function () {
-    if (gone() > 10 && !meant) {
-      back.textContent = "Tap again";
-      meant = window.setTimeout(unmeant, 5000);
-      return;
-    }
-    unmeant();
+  /* What would be lost is given up by two taps: the first one only asks. */
+  var asking = function (label, loses, act) {
+    var sure = 0;
+    var calm = function () { window.clearTimeout(sure); sure = 0; made.textContent = label; };
+    var made = button(row, label, function () {
+      if (loses() && !sure) {
+        made.textContent = "Tap again";
+        sure = window.setTimeout(calm, 5000);
+        return;
+      }
+      calm();
+      act();
+    });
+    return made;
+  };
+  var back = asking("Back", function () { return gone() > 10; }, function () {
     if (gone() < 3) { state.at = before(state.at); }
     begin(state.at);
   });
-  var unmeant = function () { window.clearTimeout(meant); meant = 0; back.textContent = "Back"; };
   var on = button(row, "Next line", function () { begin(after(state.at)); });
-  /* Ended by two taps: the first one only asks. */
-  var sure = 0;
-  var stop = button(row, "End", function () {
-    if (!sure) {
-      stop.textContent = "Tap again";
-      sure = window.setTimeout(unsure, 5000);
-      return;
-    }
-    unsure();
+  var stop = asking("End", function () { return true; }, function () {
     state = fresh();
     if (lock) { lock.release(); lock = null; }
     keep();
     show();
   });
-  var unsure = function () { window.clearTimeout(sure); sure = 0; stop.textContent = "End"; };
   document.body.classList.add("hb-has-run");
 
   var begin = function (index) {
