@@ -67,7 +67,7 @@ class BatchView:
 
 
 #: Beside the starting water.
-LESS_WATER = "; less than the formula says, as what you have is weaker and brings water of its own"
+LESS_WATER = "; less than written, as what you have brings water of its own"
 
 
 def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView:
