@@ -22,6 +22,12 @@ def opened(browser: Browser, url: str) -> Page:
     page.goto(url)
     # From here on only the test moves the clock.
     page.clock.pause_at(datetime(2026, 11, 25, 13, tzinfo=UTC))
+    return furnished(page)
+
+
+def furnished(page: Page) -> Page:
+    """The bar appears when every line has its buttons."""
+    page.locator(".hb-run").wait_for()
     return page
 
 
@@ -68,6 +74,7 @@ def test_time_stays_true_through_sleep_and_reload(browser: Browser, address: str
     page.clock.run_for(300)
     assert now(page) == ("Bleach", "6:15 left")
     page.reload()
+    furnished(page)
     page.clock.run_for(300)
     assert now(page)[0] == "Bleach"
     left = page.locator("[aria-current=step] .hb-left").inner_text()
@@ -101,6 +108,7 @@ def test_the_time_of_a_bottle_and_the_end_of_a_span_can_be_chosen(browser: Brows
     tap(page, "bottle c41-2026-11: 3:30")
     tap(page, "0:30")
     page.reload()
+    furnished(page)
     tap(page, "Start")
     assert now(page)[1] == "0:30 left"
     page.clock.run_for(31_000)
@@ -114,6 +122,7 @@ def test_lines_for_some_film_can_be_left_out(browser: Browser, address: str) -> 
     bar = page.locator(".hb-run p").first
     assert "Left out: Prebath, Rem-jet removal, rinse." in bar.inner_text()
     page.reload()
+    furnished(page)
     tap(page, "Start")
     assert now(page)[0] == "Colour developer"
 
@@ -129,6 +138,7 @@ def test_what_is_left_out_holds_for_one_run_and_one_day(browser: Browser, addres
     page.get_by_role("button", name="Leave this line out", exact=True).first.click()
     page.clock.set_fixed_time(datetime(2026, 11, 26, 13, tzinfo=UTC))
     page.reload()
+    furnished(page)
     assert page.locator(".hb-out").count() == 0
 
 

@@ -66,7 +66,7 @@ class ProcessView:
     removal: tuple[tuple[str, str], ...]
     tanks: TanksView | None
     schedule: Markup
-    script: str
+    scripts: tuple[str, ...]
     adapted: tuple[AdaptedView, ...]
     faults: tuple[tuple[str, str], ...]
     controls: tuple[ControlView, ...]
@@ -100,7 +100,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         unvaried=UNVARIED if process.kind in FILM_KINDS and not process.variations else "",
         removal=_remarks(process.backing_removal),
         schedule=schedule_data(process, shower),
-        script=shower.links.file("assets/run.js"),
+        scripts=tuple(shower.links.file(f"assets/{name}.js") for name in ("signal", "run")),
         tanks=tanks_view(shower.results.tanks[process.id], shower) if process.kind in FILM_KINDS else None,
         adapted=adapted_views(process, shower),
         faults=_remarks(process.faults),

@@ -9,7 +9,7 @@
     return { step: step, item: document.getElementById("step-" + step.number) };
   }).filter(function (line) { return line.item; });
   if (!lines.length) { return; }
-  var KEY = "handbook.run." + process.id;
+  var KEY = "handbook.run." + process.id, signal = hbSignal;
   var AHEAD = 15, STEP = 15;
 
   /* chosen: for a line its choice by the label, and more or less by the buttons; out: lines left out. Both are for one
@@ -68,37 +68,14 @@
   var running = function () { return state.at >= 0 && state.at < lines.length; };
   var gone = function () { return (state.held !== null ? state.held : Date.now() - state.since) / 1000; };
 
-  /* Sound and vibration; the words beside them are the cue that always works. */
-  var sound = null;
-  var wake = function () {
-    var Made = window.AudioContext || window.webkitAudioContext;
-    if (Made && !sound) { sound = new Made(); }
-    if (sound && sound.state === "suspended") { sound.resume(); }
-  };
-  var signal = function (times) {
-    if (navigator.vibrate) { navigator.vibrate(times === 1 ? [700] : [150, 120, 150]); }
-    if (!sound) { return; }
-    for (var i = 0; i < times; i += 1) {
-      var tone = sound.createOscillator(), loud = sound.createGain(), start = sound.currentTime + i * 0.3;
-      tone.frequency.value = times === 1 ? 660 : 880;
-      loud.gain.value = 0.2;
-      tone.connect(loud);
-      loud.connect(sound.destination);
-      tone.start(start);
-      tone.stop(start + (times === 1 ? 0.8 : 0.15));
-    }
-  };
-  var lock = null;
-  var stayAwake = function () {
-    if (!navigator.wakeLock || !running() || state.held !== null) { return; }
-    navigator.wakeLock.request("screen").then(function (got) { lock = got; }, function () { lock = null; });
-  };
+  var stayAwake = function () { if (running() && state.held === null) { signal.awake(); } };
   document.addEventListener("visibilitychange", function () {
     if (document.visibilityState === "visible") { stayAwake(); show(); }
   });
 
   /* The bar under the thumb. */
   var bar = add(document.body, "div", "", "hb-run");
+  bar.hidden = true;
   bar.setAttribute("role", "region");
   bar.setAttribute("aria-label", "Schedule clock");
   var said = add(bar, "p");
@@ -106,7 +83,7 @@
   var rest = add(bar, "p", "", "hb-run-left");
   var row = add(bar, "p", "", "hb-run-buttons");
   var start = button(row, "Start", function () {
-    wake();
+    signal.ready();
     if (!running()) {
       state.at = after(-1);
       state.since = Date.now();
@@ -145,11 +122,15 @@
   var on = button(row, "Next line", function () { begin(after(state.at)); });
   var stop = asking("End", function () { return true; }, function () {
     state = fresh();
-    if (lock) { lock.release(); lock = null; }
+    signal.rest();
     keep();
     show();
   });
-  document.body.classList.add("hb-has-run");
+  /* Room for the bar. Not by a class of the root, and no :has(): either styles every element of the page anew. */
+  add(document.body, "div", "", "hb-run-room");
+  document.documentElement.style.scrollPaddingBottom = "14.5rem";
+  var upward = document.querySelector(".md-top");
+  if (upward) { upward.remove(); }
 
   var begin = function (index) {
     state.at = index;
@@ -167,51 +148,55 @@
     }
   };
 
-  /* Choices on the lines: the ends of a printed span, the time of a bottle; lines that may be left out. */
-  lines.forEach(function (line, index) {
+  /* What a line gets: the time left, choices among the ends of a printed span or the time of a bottle, the film's own
+     time as its maker or a test gives it, and whether it may be left out. */
+  var choose = function (line, one) {
+    var made = button(line.choose, one.label, function () {
+      state.chosen[line.step.number] = one.label;
+      delete state.more[line.step.number];
+      keep();
+      show();
+    });
+    line.ends.push({ label: one.label, made: made });
+  };
+  var lengthen = function (line, index, word, seconds) {
+    var made = button(line.choose, (seconds < 0 ? "−" : "+") + clock(STEP), function () {
+      state.more[line.step.number] = Math.max(STEP, takes(index) + seconds) - choice(index).seconds;
+      keep();
+      show();
+    });
+    made.setAttribute("aria-label", word + ": " + line.step.name);
+  };
+  var leaveOut = function (line) {
+    line.leave = button(line.choose, "", function () {
+      var number = line.step.number;
+      if (state.out[number]) { delete state.out[number]; } else { state.out[number] = true; }
+      keep();
+      show();
+    });
+  };
+  var furnish = function (line, index) {
     var step = line.step;
+    line.ends = [];
     line.left = add(line.item, "p", "", "hb-left");
     line.item.insertBefore(line.left, line.item.children[1] || null);
-    if (step.choices.length || step.may_leave_out) {
-      line.choose = add(line.item, "p", "", "hb-jump hb-choose-time");
-      step.choices.forEach(function (one) {
-        if (step.choices.length < 2) { return; }
-        var made = button(line.choose, one.label, function () {
-          state.chosen[step.number] = one.label;
-          delete state.more[step.number];
-          keep();
-          show();
-        });
-        made.setAttribute("data-label", one.label);
-      });
-      /* The film's own time, as its maker or a test gives it. */
-      if (step.choices.length) {
-        [["Shorter", -STEP], ["Longer", STEP]].forEach(function (way) {
-          var made = button(line.choose, (way[1] < 0 ? "−" : "+") + clock(STEP), function () {
-            state.more[step.number] = Math.max(STEP, takes(index) + way[1]) - choice(index).seconds;
-            keep();
-            show();
-          });
-          made.setAttribute("aria-label", way[0] + ": " + step.name);
-        });
-        line.takes = add(line.choose, "b", "");
-      }
-      if (step.may_leave_out) {
-        line.leave = button(line.choose, "", function () {
-          if (state.out[step.number]) { delete state.out[step.number]; } else { state.out[step.number] = true; }
-          keep();
-          show();
-        });
-      }
+    if (!step.choices.length && !step.may_leave_out) { return; }
+    line.choose = add(line.item, "p", "", "hb-jump hb-choose-time");
+    if (step.choices.length > 1) { step.choices.forEach(function (one) { choose(line, one); }); }
+    if (step.choices.length) {
+      lengthen(line, index, "Shorter", -STEP);
+      lengthen(line, index, "Longer", STEP);
+      line.takes = add(line.choose, "b", "");
     }
-  });
+    if (step.may_leave_out) { leaveOut(line); }
+  };
 
   var told = "";
   var announce = function (key, words, times) {
     if (told === key) { return; }
     told = key;
     said.textContent = words;
-    if (times) { signal(times); }
+    if (times) { signal.give(times); }
   };
   var nextWords = function (index) {
     var next = after(index);
@@ -227,6 +212,20 @@
     return names.length ? " Left out: " + names.join(", ") + "." : "";
   };
 
+  var say = function (element, words) { if (element.textContent !== words) { element.textContent = words; } };
+  var hide = function (element, whether) { if (element.hidden !== whether) { element.hidden = whether; } };
+  var mark = function (line, index) {
+    var now = running() && index === state.at, out = !!state.out[line.step.number], found = choice(index);
+    line.item.classList.toggle("hb-now", now);
+    line.item.classList.toggle("hb-out", out);
+    if (now) { line.item.setAttribute("aria-current", "step"); } else { line.item.removeAttribute("aria-current"); }
+    say(line.left, !now ? "" : takes(index) ? clock(takes(index) - gone()) + " left"
+      : clock(gone()) + " gone; tap Next line when it is done");
+    line.ends.forEach(function (end) { end.made.setAttribute("aria-pressed", String(end.label === found.label)); });
+    if (line.takes) { say(line.takes, "Runs for " + clock(takes(index)) + "."); }
+    if (line.leave) { say(line.leave, out ? "Take this line in" : "Leave this line out"); }
+  };
+
   var show = function () {
     var was = state.at;
     while (running() && state.held === null && takes(state.at) && gone() >= takes(state.at)) {
@@ -235,28 +234,11 @@
       if (!running()) { state.chosen = {}; state.more = {}; state.out = {}; }
       keep();
     }
-    lines.forEach(function (line, index) {
-      var now = running() && index === state.at;
-      line.item.classList.toggle("hb-now", now);
-      line.item.classList.toggle("hb-out", !!state.out[line.step.number]);
-      if (now) { line.item.setAttribute("aria-current", "step"); } else { line.item.removeAttribute("aria-current"); }
-      line.left.textContent = "";
-      if (now) {
-        line.left.textContent = takes(index) ? clock(takes(index) - gone()) + " left"
-          : clock(gone()) + " gone; tap Next line when it is done";
-      }
-      if (line.leave) { line.leave.textContent = state.out[line.step.number] ? "Take this line in" : "Leave this line out"; }
-      if (line.choose) {
-        Array.prototype.forEach.call(line.choose.querySelectorAll("[data-label]"), function (made) {
-          made.setAttribute("aria-pressed", String(made.getAttribute("data-label") === choice(index).label));
-        });
-        if (line.takes) { line.takes.textContent = "Runs for " + clock(takes(index)) + "."; }
-      }
-    });
-    rest.textContent = running() ? lines[state.at].left.textContent : "";
-    rest.hidden = !rest.textContent;
-    start.textContent = !running() ? "Start" : state.held !== null ? "Resume" : "Pause";
-    back.hidden = on.hidden = stop.hidden = !running();
+    lines.forEach(mark);
+    say(rest, running() ? lines[state.at].left.textContent : "");
+    say(start, !running() ? "Start" : state.held !== null ? "Resume" : "Pause");
+    hide(rest, !rest.textContent);
+    [back, on, stop].forEach(function (made) { hide(made, !running()); });
     if (!running()) {
       if (state.at >= lines.length) { announce("done", "Done. All lines of the schedule have run.", 1); }
       else { announce("idle" + omitted(), "Room light, tank shut: the clock runs from the first line." + omitted(), 0); }
@@ -273,7 +255,19 @@
     }
   };
 
-  show();
-  reveal();
-  window.setInterval(show, 250);
+  var ready = function () {
+    bar.hidden = false;
+    show();
+    reveal();
+    window.setInterval(show, 250);
+  };
+  /* A line at a time, that the page answers in between: not by a timer, which a phone may hold back. */
+  var turn = new MessageChannel(), bare = lines.slice();
+  turn.port1.onmessage = function () {
+    var line = bare.shift();
+    if (!line) { turn.port1.close(); ready(); return; }
+    furnish(line, lines.indexOf(line));
+    turn.port2.postMessage(0);
+  };
+  turn.port2.postMessage(0);
 })();

@@ -20,6 +20,9 @@
     var colour = document.querySelector("meta[name=theme-color]");
     if (colour) { colour.content = BARS[screen()]; }
   }
+  /* Material's own marks, set before there is a page: a class of the root that changes later styles every element anew. */
+  root.classList.remove("no-js");
+  root.classList.add("js", "js-focus-visible");
   apply();
   if (!document.body) {
     /* As soon as the body is there, and so before its first picture. */
