@@ -88,7 +88,6 @@ FIXED: dict[str, Any] = {
     "SpecificLimit.below": "70 % w/w",
     "SubstanceGroup.id": "group",
     "Supplier.csv_locale": "en",
-    "TankLoad.fill": "600 mL",
 }
 
 

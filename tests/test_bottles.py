@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from reckoner.calc.bottles import BottleState
 from reckoner.calc.results import Results
 from reckoner.warn import bottle_warnings, old_warnings
-from small import SOURCE, chemical, formula, process, results
+from small import SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal
 FILMS = f"""
@@ -188,3 +188,27 @@ def test_a_process_pools_its_baths_before_it_lacks_anything() -> None:
     (lack,) = results(shelf(roll(25, 8), packs=packs)).lacking["pr"]
     assert (lack.need.chemical, round(lack.need.per_litre, 9)) == ("salt", 5)
     assert round(lack.held, 9) == round(D(55) / 60, 9)
+
+
+def test_a_stand_in_on_the_shelf_counts_for_what_can_be_mixed_and_for_what_is_lacking() -> None:
+    """10 g of potassium bromide are 8.65 g of the sodium salt: 100 g on the shelf are eleven litres and a half."""
+    asks = "[{chemical: kbr, form: solid, amount: 10 g, swap: [nabr]}]"
+    found = results(
+        {
+            "chemicals/kbr.yml": chemical(
+                "kbr", "[{id: solid, name: solid, formula: KBr}]", active="{entity: bromide}"
+            ),
+            "chemicals/nabr.yml": chemical(
+                "nabr", "[{id: solid, name: solid, formula: NaBr}]", active="{entity: bromide}"
+            ),
+            "solutions/bath.yml": formula("bath", asks),
+            "processes/pr.yml": process("bath"),
+            "prices/shop/supplier.yml": supplier(),
+            "prices/shop/2026-11-01.yml": "date: 2026-11-01\noffers:\n"
+            "  - {chemical: kbr, form: solid, pack: 100 g, price: 5.00 EUR}\n"
+            "  - {chemical: nabr, form: solid, pack: 100 g, price: 9.00 EUR}\n",
+            "shelf.yml": "packs: [{chemical: nabr, form: solid, pack: 100 g, left: 100 g, bought: 2026-11-01}]\n",
+        }
+    )
+    assert round(found.mixable["bath"].litres, 1) == D("11.6")
+    assert found.lacking["pr"] == ()

@@ -55,6 +55,12 @@ def test_each_gap_is_told_and_goes_when_it_is_filled() -> None:
     assert gaps.unpriced == ("salt",)
     assert gaps.no_capacity == gaps.no_keeping == gaps.no_ph == ("bath",)
     assert gaps.untimed == (("pr", 1),)
+    dry = "  - {name: Dry, kind: drying, light: room light, certainty: common practice}\n"
+    timed = files["processes/pr.yml"].replace(
+        "baths: [{formula: bath, certainty", "baths: [{formula: bath, time: 3:00, certainty"
+    )
+    after = {**files, "processes/pr.yml": timed.replace("source:", f"{dry}source:", 1)}
+    assert unknowns(results(after)).untimed == (), "a bath's own time is one, and drying is in no total"
     assert gaps.doubtful == gaps.unproven == ()
     full = BATH + (
         "keeping: [{state: working, time: 1 months, certainty: common practice}]\n"

@@ -10,7 +10,7 @@ from outside import decimals
 from reckoner.calc.capacity import Doing, rolls_of
 from reckoner.calc.film import TRADE_UNIT_SQ_IN, area_m2, area_sq_in
 from reckoner.calc.reach import rates, reach
-from reckoner.calc.times import next_time, time_at, time_table
+from reckoner.calc.times import next_time, temperature_table, time_at, time_table
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.settings import FilmFormat
@@ -96,6 +96,17 @@ def test_a_published_table_has_nothing_between_its_rows() -> None:
     assert time_at(rule, D(20)).low == 480
     with pytest.raises(ValueFault, match="in no row"):
         time_at(rule, D(22))
+
+
+def test_a_table_of_times_stays_inside_its_range() -> None:
+    """65 °F is 18.3 °C and 75 °F 23.9 °C: whole degrees from 19 to 23 lie between them."""
+    rule = OtherTemperatures.model_validate(
+        {
+            **{"factor": "2", "time": "6:00", "temperature": "68 °F", "lowest": "65 °F", "highest": "75 °F"},
+            "certainty": "common practice",
+        }
+    )
+    assert [at.low for at, _ in temperature_table(rule)] == [19, 20, 21, 22, 23]
 
 
 def test_twelve_rolls_are_five_to_five_and_a_half_cartridges(demo: Catalogue) -> None:

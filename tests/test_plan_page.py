@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import json
 import re
 from decimal import Decimal
 from html import unescape
 
 from reckoner.calc.results import Results
+from reckoner.pages.display import Display
+from reckoner.pages.export import handbook_json
 from reckoner.pages.kinds import pages
+from reckoner.pages.page import Links
+from reckoner.pages.parts import Shower
 from small import SOURCE, chemical, formula, process, results, supplier
 
 FILM = f"""formats:
@@ -124,3 +129,39 @@ def test_a_left_over_is_promised_as_far_as_it_lives() -> None:
     assert "salt: 700 g; nothing is mixed after the plan, so none of it is used" in said
     assert "salt: 700 g, enough for 7 L more of bath" in section(handbook(a=plan), "a", "What is left over")
     assert "salt: 700 g, enough for 7 L" in section(handbook(opened="2 years", a=plan), "a", "What is left over")
+
+
+def test_a_plan_that_nothing_fills_has_no_sums() -> None:
+    """Neither on its page nor in the JSON: nothing is for sale, and 0.00 would read as free."""
+    found = handbook(a=f"over: 12 months\navoid: [shop]\n{FILMS}")
+    text = next(page.markdown for page in pages(found) if page.path == "plans/a.md")
+    assert "there is no basket, and no sum is given" in text
+    assert "0.00" not in text
+    assert "## What it costs" not in text
+    exported = next(plan for plan in json.loads(handbook_json(found))["plans"] if plan["id"] == "a")
+    assert (exported["to_start"], exported["all_in"], exported["per_roll"]) == (None, None, {})
+    assert [bath["all_in"] for bath in exported["baths"]] == [None]
+
+
+def test_duty_and_tax_that_are_added_are_told() -> None:
+    """What a list leaves out is on top of its prices, duty before tax; what it includes is said to be included."""
+    offer = "date: 2026-11-01\noffers: [{chemical: salt, form: solid, pack: 1 kg, price: 5.00 EUR}]\n"
+    told = {}
+    for name, terms in {
+        "both": ("vat_included: no", "vat: 20 %\nduty: 6.5 %"),
+        "duty": ("vat_included: no", "vat: 0 %\nduty: 6.5 %"),
+        "none": ("vat_included: no", "vat: 0 %"),
+        "in": ("vat_included: yes", "vat: 20 %"),
+    }.items():
+        shop = supplier().replace("vat_included: yes", terms[0]).replace("vat: 20 %", terms[1])
+        shown = Shower(
+            results({"chemicals/salt.yml": SALT, "prices/s/supplier.yml": shop, "prices/s/2026-11-01.yml": offer}),
+            *(Display("en_GB"), Links("plans/a.md")),
+        )
+        told[name] = shown.taxes(shown.results.offers["salt"])[0].removeprefix("Test supplier (invented): ")
+    assert told == {
+        "both": "6.5 % duty and 20 % VAT added to the listed price",
+        "duty": "6.5 % duty added to the listed price",
+        "none": "nothing added, no VAT",
+        "in": "listed prices include VAT",
+    }

@@ -228,6 +228,16 @@ def test_batches_poured_away_are_told_apart_and_a_roll_pays_for_all() -> None:
     assert cent(found.money.processes[0].per_roll or D(0)) == 60
 
 
+def test_litres_asked_for_are_not_poured_away_with_the_films() -> None:
+    """One roll takes a batch of four, and pours 3 / 4 of 2.00 away; 9 L more for something else pour nothing."""
+    wants = "{process: pr, films: [{format: roll, count: 1}]}"
+    alone = only(handbook(plan(wants), (CHEAP,)))
+    more = only(handbook(plan(f"{wants}, {{formula: bath, litres: 9 L}}"), (CHEAP,)))
+    assert [bath.litres for bath in more.bought.baths] == [10]
+    assert cent(alone.money.parts.poured) == cent(more.money.parts.poured) == 150
+    assert cent(more.money.parts.film) == 50 + 9 * 200
+
+
 def test_what_may_not_be_delivered_avoided_or_fetched() -> None:
     kept = f"{MONO}, handed_over: not deliverable"
     assert only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP, kept))).bought.total == 1000

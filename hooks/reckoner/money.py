@@ -69,7 +69,10 @@ def parse_money(text: str) -> Money:
         raise ValueFault(f"'{text}' is a price of zero (write the price paid, or leave the offer out)")
     if number > Decimal("1e7"):
         raise ValueFault(f"'{text}' is more than any pack costs (check the number)")
-    return Money(number, match["currency"])
+    money = Money(number, match["currency"])
+    if money.minor == 0:
+        raise ValueFault(f"'{text}' rounds to nothing in {money.currency} (write the price of a whole pack)")
+    return money
 
 
 def shares(total: int, parts: Sequence[Decimal]) -> tuple[int, ...]:

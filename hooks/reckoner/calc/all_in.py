@@ -115,7 +115,7 @@ class AllIn:
 def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
     """Work out a plan's money from its basket."""
     litres = {bath.formula: bath.litres for bath in bought.baths}
-    poured = {bath.formula: bath.unfinished for bath in bought.baths}
+    poured = {bath.formula: bath.poured for bath in bought.baths}
     delivery = _delivery(bought)
     chemicals, by_formula, unpriced = [], dict.fromkeys(litres, Parts()), []
     start = dict.fromkeys(litres, ZERO)

@@ -91,7 +91,7 @@ def formula_result(
     taken = {(need.line, need.alternative) for need in needs}
     less = water_of_jars(formula, _poured(formula, catalogue, direct, taken))
     batches = []
-    for size in catalogue.settings.batch_sizes:
+    for size in catalogue.settings.sizes:
         table = scale(formula, size, catalogue.chemicals, catalogue.settings, less)
         room = water * size.base / LITRE
         rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)

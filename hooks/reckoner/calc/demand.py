@@ -35,6 +35,7 @@ class BathDemand:
         each: rolls that one batch does before it is spent or too old; 0 where litres were asked for, or where the batch
             is mixed with another bath's.
         session: rolls that are processed on one day.
+        asked: of the litres, those that the plan asks for as such: what becomes of them is the owner's affair.
         unfinished: part of what its batches could do that is poured away undone, 0 to 1; 0 where litres were asked.
         ends_by: what ends a batch: ``use``, ``age``, or ``with`` the bath that gives out first, where nothing is
             recorded of its own.
@@ -48,6 +49,12 @@ class BathDemand:
     session: Decimal = ZERO
     unfinished: Decimal = ZERO
     ends_by: str = "use"
+    asked: Decimal = ZERO
+
+    @property
+    def poured(self) -> Decimal:
+        """The part of all its litres that is poured away undone, 0 to 1."""
+        return self.unfinished * (self.litres - self.asked) / self.litres
 
 
 def plan_days(plan: Plan) -> Decimal:
@@ -79,7 +86,7 @@ def demand(plan: Plan, catalogue: Catalogue) -> tuple[BathDemand, ...]:
         found[formula_id] = replace(known, litres=known.litres + litres)
     for one in _film_baths(plan, catalogue, batch):
         known = found.get(one.formula, BathDemand(one.formula, ZERO))
-        found[one.formula] = replace(one, litres=known.litres + one.litres)
+        found[one.formula] = replace(one, litres=known.litres + one.litres, asked=known.litres)
     return tuple(found[formula_id] for formula_id in sorted(found))
 
 

@@ -14,7 +14,7 @@ from reckoner.calc.costing import TAP, Cost, Market, cost_of
 from reckoner.calc.offers import Listed, OfferKey, PricedOffer, priced_offers, sold
 from reckoner.calc.price_changes import ListChange, list_changes, out_of_stock
 from reckoner.calc.price_jumps import Jump, price_jumps
-from reckoner.calc.rollup import WATER, Need, Rollup
+from reckoner.calc.rollup import WATER, Need, Rollup, uses
 from reckoner.calc.sets import Sets
 from reckoner.calc.then_now import ThenNow, by_choice, then_now
 from reckoner.money import Money
@@ -165,13 +165,11 @@ def _figures(offers: tuple[PricedOffer, ...] | None) -> list[tuple[object, ...]]
 def _asked(formula_id: str, catalogue: Catalogue) -> _Asked:
     """Walk a formula and the solutions it uses; checks have refused circles."""
     formula = catalogue.formulas[formula_id]
-    items = [item for one in formula.ingredients for item in (one, *one.alternatives)]
-    items += [formula.make_up_with] if formula.make_up_with else []
-    chemicals = {item.chemical for item in items if item.chemical}
-    chemicals |= {swap for item in items if isinstance(item, Ingredient) for swap in item.swap}
+    chemicals = {item.chemical for item in formula.items if item.chemical}
+    chemicals |= {swap for item in formula.items if isinstance(item, Ingredient) for swap in item.swap}
     if formula.water != TAP or catalogue.settings.tap_water is None:
         chemicals.add(WATER)
-    used = [_asked(inner, catalogue) for inner in (*formula.of, *(item.formula for item in items if item.formula))]
+    used = [_asked(inner, catalogue) for inner in uses(formula)]
     return _Asked(
         frozenset(chemicals).union(*(one.chemicals for one in used)),
         any(one.alternatives for one in formula.ingredients) or any(one.choice for one in used),

@@ -152,7 +152,8 @@ class OnShelf:
 def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> Iterator[OnShelf]:
     """Packs that may fill a pool, the oldest first."""
     chemicals = catalogue.chemicals
-    accepted = {need.chemical for need in pool.needs} | {pool.chemical}
+    asked = {need.chemical for need in pool.needs} | {swap for need in pool.needs for swap in need.swap}
+    accepted = asked | {pool.chemical}
     for pack in sorted(packs, key=lambda one: (one.opened or one.bought, one.bought, str(one.left))):
         form = chemicals[pack.chemical].form(pack.form) if pack.chemical in accepted else None
         jar = Jar(chemicals[pack.chemical], form, pack.assay) if form else None

@@ -140,12 +140,7 @@ def _neighbours(catalogue: Catalogue, inside: Mapping[str, frozenset[str]]) -> d
 
 def _chemicals_asked(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
     for formula in catalogue.formulas.values():
-        for ingredient in formula.ingredients:
-            for item in (ingredient, *ingredient.alternatives):
-                if item.chemical:
-                    yield formula.id, item.chemical
-        if formula.make_up_with is not None and formula.make_up_with.chemical:
-            yield formula.id, formula.make_up_with.chemical
+        yield from ((formula.id, item.chemical) for item in formula.items if item.chemical)
 
 
 def _baths_named(catalogue: Catalogue) -> Iterator[tuple[str, str]]:

@@ -120,12 +120,7 @@ def cycle_from(formula_id: str, formulas: Mapping[str, Formula]) -> tuple[str, .
 
 def uses(formula: Formula) -> tuple[str, ...]:
     """Ids of the solutions a formula uses directly, alternatives included, in order."""
-    inner = list(formula.of)
-    for ingredient in formula.ingredients:
-        inner += [item.formula for item in (ingredient, *ingredient.alternatives) if item.formula]
-    if formula.make_up_with is not None and formula.make_up_with.formula:
-        inner.append(formula.make_up_with.formula)
-    return tuple(inner)
+    return (*formula.of, *(item.formula for item in formula.items if item.formula))
 
 
 def _search(

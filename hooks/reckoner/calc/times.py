@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
@@ -93,7 +94,7 @@ def temperature_table(rule: OtherTemperatures) -> Iterator[tuple[Range, Range]]:
         return
     if rule.factor is None or rule.lowest is None or rule.highest is None:
         return
-    low, high = (int(celsius(end.low, end.unit)) for end in (rule.lowest, rule.highest))
-    for degrees in range(low, high + 1):
+    low, high = (celsius(end.low, end.unit) for end in (rule.lowest, rule.highest))
+    for degrees in range(math.ceil(low), math.floor(high) + 1):
         at = Decimal(degrees)
         yield Range(at, at, "°C"), time_at(rule, at)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reckoner.calc.results import Results
+from reckoner.calc.schedule import wet_time
 from reckoner.records.formula import Formula
 
 
@@ -20,7 +21,7 @@ class Unknowns:
         no_capacity: working baths without a capacity in rolls, sheets or area.
         no_keeping: formulas without a keeping time.
         no_ph: working baths without a pH.
-        untimed: processes with steps that have no time, and how many.
+        untimed: processes with baths or washes that have no time, and how many.
     """
 
     not_assessed: tuple[str, ...]
@@ -39,7 +40,7 @@ def unknowns(results: Results) -> Unknowns:
     formulas = catalogue.formulas
     working = {i: f for i, f in formulas.items() if f.strength == "working"}
     missing = {chemical for result in results.formulas.values() for chemical in result.cost.missing}
-    untimed = ((i, sum(step.time is None for step in p.steps)) for i, p in catalogue.processes.items())
+    untimed = ((i, len(wet_time(process).untimed)) for i, process in catalogue.processes.items())
     return Unknowns(
         not_assessed=tuple(i for i, c in sorted(catalogue.chemicals.items()) if not c.hazards),
         doubtful=tuple(i for i, f in sorted(formulas.items()) if f.doubts),

@@ -75,7 +75,7 @@ def chemicals_in(formula_id: str, formulas: Mapping[str, Formula]) -> frozenset[
             continue
         seen.add(formula.id)
         waiting += uses(formula)
-        found |= {item.chemical for one in formula.ingredients for item in (one, *one.alternatives) if item.chemical}
+        found |= {item.chemical for item in formula.items if item.chemical}
     return frozenset(found)
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from datetime import date
 
 from reckoner.checks.price_rules import no_rate, pack_faults
-from reckoner.problems import Problem, Severity
+from reckoner.problems import Location, Problem, Severity
 from reckoner.records.catalogue import Catalogue
 from reckoner.spelling import unknown_name
 
@@ -24,9 +25,9 @@ def shelf_bottles(catalogue: Catalogue) -> Iterator[Problem]:
         what = unknown_name("formula", bottle.formula, catalogue)
         if what:
             yield Problem(places.at(*at, "formula"), what)
-        if bottle.mixed > catalogue.today:
-            what = f"mixed on {bottle.mixed}, which is after today, {catalogue.today} (mend the day)"
-            yield Problem(places.at(*at, "mixed"), what, Severity.WARNING)
+        through = [("film went through", ("through", n, "day"), film.day) for n, film in enumerate(bottle.through)]
+        days = (("mixed", ("mixed",), bottle.mixed), ("opened", ("opened",), bottle.opened), *through)
+        yield from _not_yet(((done, places.at(*at, *path), day) for done, path, day in days), catalogue)
         for number, film in enumerate(bottle.through):
             what = unknown_name("film format", film.format, catalogue)
             if what:
@@ -43,7 +44,12 @@ def shelf_packs(catalogue: Catalogue) -> Iterator[Problem]:
         yield from pack_faults(catalogue, pack, places, at)
         if pack.paid is not None:
             yield from no_rate(catalogue, pack.paid.currency, places.at(*at, "paid"))
-        for key, day in (("bought", pack.bought), ("opened", pack.opened)):
-            if day is not None and day > catalogue.today:
-                what = f"{key} on {day}, which is after today, {catalogue.today} (mend the day)"
-                yield Problem(places.at(*at, key), what, Severity.WARNING)
+        days = (("bought", pack.bought), ("opened", pack.opened))
+        yield from _not_yet(((key, places.at(*at, key), day) for key, day in days), catalogue)
+
+
+def _not_yet(days: Iterable[tuple[str, Location, date | None]], catalogue: Catalogue) -> Iterator[Problem]:
+    for done, at, day in days:
+        if day is not None and day > catalogue.today:
+            what = f"{done} on {day}, which is after today, {catalogue.today} (mend the day)"
+            yield Problem(at, what, Severity.WARNING)

@@ -254,7 +254,7 @@ class PlanBathOut(_Fields):
     litres: str
     batches: int
     rolls: str
-    all_in: PartsOut
+    all_in: PartsOut | None
 
 
 class PlanOut(_Fields):
@@ -263,9 +263,11 @@ class PlanOut(_Fields):
     id: str
     name: str
     missing: list[str]
-    to_start: str = Field(description="the basket's whole packs and the delivery of every order")
+    to_start: str | None = Field(
+        description="the basket's whole packs and the delivery of every order; null where nothing fills the plan"
+    )
     one_supplier_fewer: str | None
-    all_in: PartsOut
+    all_in: PartsOut | None
     orders: list[PlanOrderOut]
     baths: list[PlanBathOut]
     per_roll: dict[str, str]

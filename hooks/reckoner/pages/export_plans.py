@@ -35,15 +35,15 @@ def columns(currency: str) -> tuple[Column, ...]:
 
 def plan_out(result: PlanResult, results: Results) -> PlanOut:
     """One plan's figures; sums in minor units as decimal strings of the owner's currency."""
-    bought, money = result.bought, result.money
+    bought, money = result.bought, result.sure
     currency = results.catalogue.settings.currency
     return PlanOut(
         id=bought.plan.id,
         name=bought.plan.name,
         missing=list(bought.missing),
-        to_start=_sum(Decimal(bought.total), currency),
+        to_start=_sum(Decimal(bought.total), currency) if money else None,
         one_supplier_fewer=None if bought.fewer_total is None else _sum(Decimal(bought.fewer_total), currency),
-        all_in=_parts(money.parts, currency),
+        all_in=_parts(money.parts, currency) if money else None,
         orders=[
             PlanOrderOut(
                 supplier=order.supplier,
@@ -63,11 +63,15 @@ def plan_out(result: PlanResult, results: Results) -> PlanOut:
                 litres=plain(bath.litres, 12),
                 batches=bath.batches,
                 rolls=plain(bath.rolls, 12),
-                all_in=_parts(money.by_formula[bath.formula], currency),
+                all_in=_parts(money.by_formula[bath.formula], currency) if money else None,
             )
             for bath in bought.baths
         ],
-        per_roll={one.process: _sum(one.per_roll, currency) for one in money.processes if one.per_roll is not None},
+        per_roll={
+            one.process: _sum(one.per_roll, currency)
+            for one in (money.processes if money else ())
+            if one.per_roll is not None
+        },
     )
 
 

@@ -97,7 +97,6 @@ class PageKind:
     name: str
     subjects: Callable[[Results], Iterator[tuple[str, str]]]
     view: Callable[[str, Shower], View]
-    record: str | None = None
     words: tuple[str, ...] = ()
     linked_data: Callable[[str, Shower], str] = lambda _, __: ""
     boost: float = 1.0
@@ -148,7 +147,6 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         "formula",
         _records("formula", lambda r: iter(r.formulas)),
         lambda i, s: formula_view(s.results.formulas[i], s),
-        "formula",
         linked_data=lambda i, s: how_to(s.results.formulas[i], s),
     ),
     PageKind(
@@ -165,20 +163,17 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         "plan",
         lambda r: ((f"plans/{i}.md", i) for i in r.plans),
         lambda i, s: plan_view(i, s),
-        "plan",
     ),
     PageKind(
         "chemical",
         _records("chemical", lambda r: iter(r.catalogue.chemicals)),
         lambda i, s: chemical_view(s.results.catalogue.chemicals[i], s),
-        "chemical",
         boost=1.2,
     ),
     PageKind(
         "process",
         _records("process", lambda r: iter(r.processes)),
         lambda i, s: process_view(s.results.catalogue.processes[i], s.results.processes[i], s),
-        "process",
         boost=2.0,
     ),
 )
@@ -202,7 +197,6 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
                 names=searched((view.title, *kind.words, *_names(view))),
                 boost=_boost(kind, view),
                 summary=view.summary,
-                data_file=results.catalogue.file_of.get((kind.record, subject)) if kind.record else None,
                 linked_data=kind.linked_data(subject, shower),
             )
     yield from _moved(results, directories)

@@ -10,7 +10,7 @@ from reckoner.calc.alternative import Alternative, Answer, Case, Question
 from reckoner.calc.crossing import Crossing
 from reckoner.calc.sessions import LONGEST_WAIT, Sessions
 from reckoner.pages.basket_view import Say
-from reckoner.pages.parts import Shower
+from reckoner.pages.parts import Shower, said_invented
 from reckoner.records.kit import Kit
 from reckoner.rounding import significant
 
@@ -48,7 +48,7 @@ def rolls(number: int) -> str:
 
 def kit_name(kit: Kit) -> str:
     """A kit's name, and that it is invented where it is."""
-    return kit.name if not kit.invented or "(invented)" in kit.name else f"{kit.name} (invented)"
+    return said_invented(kit.name, kit.invented)
 
 
 @dataclass(frozen=True)

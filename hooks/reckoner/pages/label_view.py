@@ -11,9 +11,11 @@ import segno
 from markupsafe import Markup
 
 from reckoner.calc.bath import FormulaResult
+from reckoner.calc.capacity import doing
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.precaution import precautions
 from reckoner.pages.hazard_view import statement
+from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
 
 #: Sizes of CLP Annex I table 1.3 for packages up to 3 L and from 3 to 50 L, and one more where text needs it; mm.
@@ -56,8 +58,7 @@ class LabelView:
     unknown: str
     steps: tuple[str, ...]
     lines: tuple[tuple[str, str], ...]
-    done: int
-    tally: tuple[int, ...]
+    tally: tuple[bool, ...]
     qr: Markup
     address: str
     back: str
@@ -82,8 +83,7 @@ def bottle_label(bottle_id: str, shower: Shower) -> LabelView:
         title=f"Label: bottle {bottle_id}",
         copies=(0,),
         lines=lines,
-        done=min(int(state.rolls), TALLY_MOST),
-        tally=tuple(range(1, min(room, TALLY_MOST) + 1)),
+        tally=_boxes(room, int(state.rolls)),
         back=shower.links.to("bottle", bottle_id),
     )
 
@@ -97,7 +97,8 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
     no_class = NO_CLASS if not statements and not bath.unknown else ""
     cautions = tuple(caution.text for caution in result.cautions.label)
     unknown = ", ".join(shower.short_name(part.chemical) for part in bath.unknown)
-    address = urljoin(shower.site_url, f"solutions/{formula.id}/") if shower.site_url else ""
+    here = Links("index.md", shower.links.directories).to("formula", formula.id)
+    address = urljoin(shower.site_url, here) if shower.site_url else ""
     contents = ", ".join(_contents(bath, shower))
     dated = _dated(bath, shower)
     tally = _tally(result)
@@ -133,7 +134,6 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         unknown=unknown,
         steps=steps,
         lines=BLANK,
-        done=0,
         tally=tally,
         qr=_qr(address),
         address=address,
@@ -167,10 +167,15 @@ def _statement(code: str, result: FormulaResult, shower: Shower) -> str:
     return f"EUH208 Contains {names}. May produce an allergic reaction."
 
 
-def _tally(result: FormulaResult) -> tuple[int, ...]:
+def _tally(result: FormulaResult) -> tuple[bool, ...]:
     """One box for each roll that a litre does by the most cautious figure."""
-    rolls = [c.does.low for c in result.formula.capacity if c.does.unit == "rolls"]
-    return tuple(range(1, min(int(min(rolls)), TALLY_MOST) + 1)) if rolls else ()
+    does = doing(result.formula)
+    return _boxes(int(does.cautious) if does else 0)
+
+
+def _boxes(rolls: int, done: int = 0) -> tuple[bool, ...]:
+    """A box for each roll; true where it is done."""
+    return tuple(number < done for number in range(min(rolls, TALLY_MOST)))
 
 
 def _steps(result: FormulaResult, shower: Shower) -> tuple[str, ...]:

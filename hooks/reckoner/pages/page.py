@@ -24,7 +24,6 @@ class Page:
         names: other names it is searched by, with their variants.
         boost: how much sooner than others of the same words it is found.
         summary: one line for the search list.
-        data_file: the file its record stands in, or None.
         linked_data: JSON-LD for the page's head, ready to stand inside a script element; empty where it has none.
     """
 
@@ -34,7 +33,6 @@ class Page:
     names: tuple[str, ...] = ()
     boost: float = 1.0
     summary: str = ""
-    data_file: str | None = None
     linked_data: str = ""
 
 
@@ -45,9 +43,9 @@ class Links:
     here: str
     directories: bool = True
 
-    def to(self, kind: str, record_id: str, anchor: str = "") -> str:
+    def to(self, kind: str, record_id: str) -> str:
         """Address of a record's page."""
-        return self.path(f"{FOLDERS[kind]}/{record_id}", anchor)
+        return self.path(f"{FOLDERS[kind]}/{record_id}")
 
     def path(self, path: str, anchor: str = "") -> str:
         """Address of a page by its path without ending; ``""`` is home."""

@@ -23,6 +23,11 @@ COMPARABLE = frozenset({"from memory", "common practice"})
 _NO_PUBLICATION = "there is no publication to check it against; prove it on film you can lose"
 
 
+def said_invented(name: str, invented: bool) -> str:
+    """A name, and that it is invented where it is and does not say so."""
+    return f"{name} (invented)" if invented and "(invented)" not in name else name
+
+
 def unproven_words(certainty: str) -> str:
     """What stands on top of a record that nobody has compared with print.
 
@@ -112,7 +117,7 @@ class Shower:
     def supplier(self, supplier_id: str) -> str:
         """A supplier's name, and that it is invented where it is."""
         supplier = self.results.catalogue.suppliers[supplier_id]
-        return f"{supplier.name} (invented)" if supplier.invented else supplier.name
+        return said_invented(supplier.name, supplier.invented)
 
     def pack(self, offer: PricedOffer) -> str:
         """A pack with its form, as 1 kg anhydrous."""
@@ -132,14 +137,15 @@ class Shower:
         return tuple(found[base] for base in sorted(found))
 
     def taxes(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
-        """What was added to prices listed without tax, by supplier."""
+        """What was added to listed prices, by supplier."""
         found = {}
         for offer in offers:
-            if offer.tax:
-                added = self.show.number(offer.tax)
-                found[offer.supplier] = f"{self.supplier(offer.supplier)}: {added} % VAT added to the listed price"
-            else:
-                found[offer.supplier] = f"{self.supplier(offer.supplier)}: listed prices include VAT"
+            rates = (("duty", offer.duty), ("VAT", offer.tax))
+            added = " and ".join(f"{self.show.number(rate)} % {name}" for name, rate in rates if rate)
+            said = [f"{added} added to the listed price"] if added else []
+            if self.results.catalogue.suppliers[offer.supplier].vat_included:
+                said.append("listed prices include VAT")
+            found[offer.supplier] = f"{self.supplier(offer.supplier)}: {'; '.join(said) or 'nothing added, no VAT'}"
         return tuple(found[supplier] for supplier in sorted(found))
 
     def old_prices(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:

@@ -73,6 +73,7 @@ class PlanView:
     csv: str
     faults: tuple[str, ...]
     asked: AskedView
+    summed: bool
     to_start: str
     used: str
     all_in: str
@@ -115,6 +116,7 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         csv=shower.links.file(f"data/plan-{plan.id}.csv"),
         faults=_faults(bought, shower),
         asked=asked_view(plan, bought.baths, shower),
+        summed=result.sure is not None,
         to_start=say.minor(money.to_start),
         used=say.minor(sum(money.parts.whole[:2])),
         all_in=say.minor(sum(money.parts.whole)),
@@ -124,7 +126,7 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         shelf=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.amount),
         worth=worth_view(bought, shower),
         left_out=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
-        baths=tuple(_bath(bath, money, shower) for bath in bought.baths),
+        baths=tuple(_bath(bath, result.sure, shower) for bath in bought.baths),
         left=tuple(left_line(pool, plan, shower) for pool in bought.pools if pool.left_share > TRIFLE),
         picture=_picture(money, shower),
         money=tuple(_money(shower.chemical(c.chemical), c.parts, say) for c in money.chemicals if c.parts.total),
@@ -177,14 +179,14 @@ def _films(process: ProcessCost, shower: Shower) -> FilmTable:
     )
 
 
-def _bath(bath: BathDemand, money: AllIn, shower: Shower) -> BathLine:
+def _bath(bath: BathDemand, money: AllIn | None, shower: Shower) -> BathLine:
     how = "as planned"
     if bath.batches:
         batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
         does = doing(shower.results.catalogue.formulas[bath.formula])
         counted = f"; {least(does, shower)}" if does else ""
         how = f"{batches}; {_ends(bath, shower)}{counted}"
-    cost = Say(shower).exact(money.by_formula[bath.formula].total)
+    cost = f"; all-in {Say(shower).exact(money.by_formula[bath.formula].total)}" if money else ""
     return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
 
 

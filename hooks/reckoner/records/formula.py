@@ -279,6 +279,12 @@ class Formula(Record):
     private: Flag = False
     source: Source
 
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """Everything that may go in: ingredients, their alternatives, and what it is made up with."""
+        lines = [item for one in self.ingredients for item in (one, *one.alternatives)]
+        return (*lines, self.make_up_with) if self.make_up_with else tuple(lines)
+
     @model_validator(mode="after")
     def _made_of_something(self) -> Formula:
         if bool(self.ingredients) == bool(self.dilution):

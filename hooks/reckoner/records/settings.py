@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
+from babel import Locale, UnknownLocaleError
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
@@ -22,6 +23,7 @@ from reckoner.records.values import (
     Text,
     Volume,
 )
+from reckoner.units import Amount
 
 #: The version of the data files that this engine reads.
 FORMAT = 1
@@ -143,11 +145,10 @@ class PoisonCentre(Record):
 
 
 class TankLoad(Record):
-    """Films that a tank holds at once, and the volume that covers them; the whole tank's where none is stated."""
+    """Films of one format that a tank holds at once."""
 
     format: Id
     count: Count
-    fill: Volume | None = None
 
 
 class Tank(Record):
@@ -156,14 +157,6 @@ class Tank(Record):
     name: Text
     volume: Volume
     holds: Annotated[tuple[TankLoad, ...], Field(min_length=1)]
-
-    @model_validator(mode="after")
-    def _loads_fit(self) -> Tank:
-        for load in self.holds:
-            if load.fill is not None and load.fill.base > self.volume.base:
-                what = f"{load.fill} for {load.format} is more than the {self.volume} that the tank holds (write less)"
-                raise ValueFault(what, "holds")
-        return self
 
 
 class Settings(Record):
@@ -194,6 +187,20 @@ class Settings(Record):
     disposal: LocalDisposal | None = None
     poison_centre: PoisonCentre | None = None
     notice: Text | None = None
+
+    @property
+    def sizes(self) -> tuple[Amount, ...]:
+        """The batch sizes that tables are made for: the first batch is one of them, listed or not."""
+        listed = any(size.base == self.first_batch.base for size in self.batch_sizes)
+        return self.batch_sizes if listed else (*self.batch_sizes, self.first_batch)
+
+    @model_validator(mode="after")
+    def _locale_known(self) -> Settings:
+        try:
+            Locale.parse(self.locale)
+        except UnknownLocaleError:
+            raise ValueFault(f"'{self.locale}' is no locale that is known (write one as en_GB)", "locale") from None
+        return self
 
 
 class FilmFormat(Record):

@@ -102,4 +102,6 @@ def parse_capacity(text: str) -> Range:
     span = _range(text, CAPACITY_UNITS, "4-10 rolls")
     if span.high == 0 or span.high > ABSURD:
         raise ValueFault(f"'{text}' is zero or beyond all use (check the number)")
+    if span.low == 0:
+        raise ValueFault(f"'{text}' begins at nothing (write the least that it does, as 4-10 rolls)")
     return span

@@ -35,7 +35,7 @@
 
   /* Bottles with film counted on this phone, that the build may not know of: count.js keeps it. */
   Array.prototype.forEach.call(document.querySelectorAll('main a[href*="bottles/"]'), function (link) {
-    var id = /bottles\/([^/.]+)/.exec(link.getAttribute("href")), kept = null;
+    var id = /bottles\/([^/]+?)(?:\/|\.html|$)/.exec(link.getAttribute("href")), kept = null;
     try { kept = id && localStorage.getItem("handbook.film." + id[1]); } catch (refused) { return; }
     if (!kept || kept === "[]") { return; }
     var note = document.createElement("b");

@@ -18,7 +18,8 @@
   var fresh = function () { return { at: -1, since: 0, held: null, chosen: {}, more: {}, out: {}, day: today() }; };
   var state;
   try { state = JSON.parse(localStorage.getItem(KEY)) || fresh(); } catch (error) { state = fresh(); }
-  if (!state.chosen || (state.at < 0 && state.day !== today())) { state = fresh(); }
+  var running = function () { return state.at >= 0 && state.at < lines.length; };
+  if (!state.chosen || (!running() && state.day !== today())) { state = fresh(); }
   var keep = function () {
     state.day = today();
     try { localStorage.setItem(KEY, JSON.stringify(state)); } catch (error) { /* not kept */ }
@@ -65,10 +66,9 @@
     }
     return index;
   };
-  var running = function () { return state.at >= 0 && state.at < lines.length; };
   var gone = function () { return (state.held !== null ? state.held : Date.now() - state.since) / 1000; };
 
-  var stayAwake = function () { if (running() && state.held === null) { signal.awake(); } };
+  var stayAwake = function () { if (running() && state.held === null) { signal.awake(); } else { signal.rest(); } };
   document.addEventListener("visibilitychange", function () {
     if (document.visibilityState === "visible") { stayAwake(); show(); }
   });
@@ -122,8 +122,8 @@
   var on = button(row, "Next line", function () { begin(after(state.at)); });
   var stop = asking("End", function () { return true; }, function () {
     state = fresh();
-    signal.rest();
     keep();
+    stayAwake();
     show();
   });
   /* Room for the bar. Not by a class of the root, and no :has(): either styles every element of the page anew. */
@@ -132,11 +132,16 @@
   var upward = document.querySelector(".md-top");
   if (upward) { upward.remove(); }
 
+  /* What was chosen is over with its run. */
+  var ended = function () {
+    if (!running()) { state.chosen = {}; state.more = {}; state.out = {}; stayAwake(); }
+  };
   var begin = function (index) {
     state.at = index;
     state.since = Date.now();
     if (state.held !== null) { state.held = 0; }
     told = "";
+    ended();
     keep();
     show();
     reveal();
@@ -231,7 +236,7 @@
     while (running() && state.held === null && takes(state.at) && gone() >= takes(state.at)) {
       state.since += takes(state.at) * 1000;
       state.at = after(state.at);
-      if (!running()) { state.chosen = {}; state.more = {}; state.out = {}; }
+      ended();
       keep();
     }
     lines.forEach(mark);

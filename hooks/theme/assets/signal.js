@@ -27,11 +27,13 @@ var hbSignal = (function () {
     }
   }
   function awake() {
-    if (!navigator.wakeLock) { return; }
-    navigator.wakeLock.request("screen").then(function (got) { lock = got; }, function () { lock = null; });
+    if (!navigator.wakeLock || lock) { return; }
+    lock = navigator.wakeLock.request("screen");
+    lock.then(function (got) { got.addEventListener("release", function () { lock = null; }); }, function () { lock = null; });
   }
   function rest() {
-    if (lock) { lock.release(); lock = null; }
+    if (lock) { lock.then(function (got) { got.release(); }, function () { /* there is none */ }); }
+    lock = null;
   }
   return { ready: ready, give: give, awake: awake, rest: rest };
 })();
