@@ -10,9 +10,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-#: Lines from one that opens a block element at the margin to the next empty line. A heading right behind it would be
-#: swallowed, so such a block is left to the converter.
-_BLOCK = re.compile(r"(?<=\n\n)<(?:table|ul|ol|dl|div|p|h2|h3)\b[^\n]*\n(?:[^\n#][^\n]*\n)*(?=\n|\Z)")
+#: Lines from one that opens a block element at the margin, first of the page or behind an empty line, to the next empty
+#: line. A heading right behind it would be swallowed, so such a block is left to the converter.
+_OPENS = r"(?:\A|(?<=\n\n))<(?:table|ul|ol|dl|div|p|h2|h3|h4|figure|details)\b[^\n]*\n"
+_BLOCK = re.compile(_OPENS + r"(?:[^\n#][^\n]*\n)*(?=\n|\Z)")
 _ID = re.compile(r'\bid="([^"]+)"')
 _MARK = re.compile(r"<!--handbook-(\d+)-->")
 

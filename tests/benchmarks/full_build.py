@@ -1,18 +1,25 @@
-"""How much the handbook's hooks add: a full build against plain MkDocs with Material on the same final Markdown.
+"""What a build costs by its size: ours, calculation included, against plain MkDocs with Material on the same pages.
 
-Prints CPU seconds of both, their ratio, and the time of each stage; run it by hand. It is no test and has no limit.
-The demonstration's records are repeated under other ids: how many formulas, chemicals and price lists are its words.
+    python tests/benchmarks/full_build.py                100, 300, 1,000 and 3,000 formulas: the best part of an hour
+    python tests/benchmarks/full_build.py 100 300        some sizes
+    python tests/benchmarks/full_build.py --rounds 3 100 the least of three runs each
+
+The demonstration's records stand in for more under other ids. Plain MkDocs gets the final Markdown of the same pages,
+the same theme and navigation, and its own full search. CPU seconds, memory and bytes are of whole processes; nothing is
+passed or failed, and only ratios of one run mean anything.
 """
 
 from __future__ import annotations
 
+import argparse
 import os
 import re
-import resource
 import shutil
 import subprocess
 import sys
 import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -23,50 +30,86 @@ from generated import generated  # noqa: E402
 
 from reckoner.build import build  # noqa: E402
 
-FORMULAS, CHEMICALS, LISTS = map(int, [*sys.argv[1:], *("100", "60", "3")[len(sys.argv) - 1 :]])
-ROUNDS = 3
+#: Formulas -> chemicals and price lists.
+SIZES = {100: (100, 3), 300: (150, 6), 1000: (300, 12), 3000: (500, 20)}
+BUILD = [sys.executable, "-m", "mkdocs", "build", "--quiet"]
+#: The core by itself, in a process of its own so that its memory and CPU can be told.
+CORE = "import sys; sys.path.insert(0, 'hooks'); from datetime import date; from pathlib import Path; "
+CORE += "from reckoner.build import build; build(Path('formulas'), date.today())"
+TOLD = ("formulas", "pages", "ours s", "plain s", "ratio", "ms a page", "core", "ours MB", "plain MB", "kB a page")
+TOLD += ("plain kB", "index kB", "plain kB", "store kB", "store plain")
 
 
-def cpu_of(command: list[str], where: Path) -> float:
-    """CPU seconds of one command, children included."""
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+@dataclass(frozen=True)
+class Spent:
+    """CPU seconds and peak memory in MB of one process with its children."""
+
+    seconds: float
+    megabytes: float
+
+
+def spent(command: list[str], where: Path) -> Spent:
+    """Run one command to its end."""
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
-    subprocess.run(command, cwd=where, check=True, capture_output=True, env=environment)
-    after = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    process = subprocess.Popen(command, cwd=where, stdout=subprocess.DEVNULL, env=environment)
+    _, status, used = os.wait4(process.pid, 0)
+    process.returncode = os.waitstatus_to_exitcode(status)
+    if process.returncode:
+        raise SystemExit(f"{command} ended with {process.returncode}")
+    return Spent(used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
+
+
+def laid_out(folder: Path, formulas: int) -> tuple[Path, Path, int]:
+    """The same handbook for ours and for plain MkDocs, and how many pages are generated."""
+    ours, plain = folder / "ours", folder / "plain"
+    for place in (ours, plain):
+        place.mkdir()
+        shutil.copytree(ROOT / "handbook", place / "handbook")
+        (place / "hooks").symlink_to(ROOT / "hooks")
+        shutil.copy(ROOT / "mkdocs.yml", place)
+    generated(ours / "formulas", formulas, *SIZES[formulas])
+    pages = build(ours / "formulas", date.today()).pages
+    for page in pages:
+        target = plain / "handbook" / page.path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_text(page.markdown, "utf-8")
+    settings = (plain / "mkdocs.yml").read_text("utf-8")
+    settings = re.sub(r"^(hooks|watch):\n.*\n", "", settings, flags=re.M)
+    (plain / "mkdocs.yml").write_text(settings, "utf-8")
+    return ours, plain, len(pages)
+
+
+def measured(formulas: int, rounds: int) -> Iterator[str]:
+    """The figures of one size."""
+    with tempfile.TemporaryDirectory() as folder:
+        ours, plain, pages = laid_out(Path(folder), formulas)
+        both = [(spent(BUILD, ours), spent(BUILD, plain)) for _ in range(rounds)]
+        with_hooks, without = (min(runs, key=lambda run: run.seconds) for runs in zip(*both, strict=True))
+        core = spent([sys.executable, "-c", CORE], ours)
+        yield from (str(formulas), str(pages), f"{with_hooks.seconds:.1f}", f"{without.seconds:.1f}")
+        yield f"{with_hooks.seconds / without.seconds:.2f}"
+        yield f"{1000 * with_hooks.seconds / pages:.1f}"
+        yield f"{core.seconds / with_hooks.seconds:.0%}"
+        yield from (f"{with_hooks.megabytes:.0f}", f"{without.megabytes:.0f}")
+        for site in (ours / "site", plain / "site"):
+            html = [path.stat().st_size for path in site.rglob("*.html") if path.name != "handbook.html"]
+            yield f"{sum(html) / len(html) / 1000:.1f}"
+        for site in (ours / "site", plain / "site"):
+            yield f"{(site / 'search' / 'search_index.json').stat().st_size / 1000:.0f}"
+        kept = re.findall(r'\["[^"]+","[0-9a-f]{64}",(\d+)\]', (ours / "site" / "sw.js").read_text("utf-8"))
+        whole = sum(path.stat().st_size for path in (plain / "site").rglob("*") if path.is_file())
+        yield from (f"{sum(map(int, kept)) / 1000:.0f}", f"{whole / 1000:.0f}")
 
 
 def main() -> None:
-    """Measure and print."""
-    with tempfile.TemporaryDirectory() as folder:
-        ours, plain = Path(folder, "ours"), Path(folder, "plain")
-        for place in (ours, plain):
-            place.mkdir()
-            shutil.copytree(ROOT / "handbook", place / "handbook")
-            (place / "hooks").symlink_to(ROOT / "hooks")
-            shutil.copy(ROOT / "mkdocs.yml", place)
-        generated(ours / "formulas", FORMULAS, CHEMICALS, LISTS)
-        built = build(ours / "formulas", date.today())
-        for page in built.pages:
-            target = plain / "handbook" / page.path
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_text(page.markdown, "utf-8")
-        settings = (plain / "mkdocs.yml").read_text("utf-8")
-        settings = re.sub(r"^hooks:\n.*\n", "", settings, flags=re.M)
-        settings = re.sub(r"^watch:\n.*\n", "", settings, flags=re.M)
-        # The same pages are left out of the navigation as the hooks leave out.
-        settings += "\nnot_in_nav: |\n  /solutions/*\n  /chemicals/*\n  /processes/*\n"
-        (plain / "mkdocs.yml").write_text(settings, "utf-8")
-        command = [sys.executable, "-m", "mkdocs", "build", "--quiet"]
-        pairs = [(cpu_of(command, ours), cpu_of(command, plain)) for _ in range(ROUNDS)]
-        with_hooks, without = (min(times) for times in zip(*pairs, strict=True))
-        print(f"{len(built.pages)} pages: {with_hooks:.2f} s with the hooks, {without:.2f} s plain")
-        print(f"ratio {with_hooks / without:.2f}")
-        for stage, seconds in built.stages:
-            print(f"  {stage}: {seconds:.2f} s")
-        for name, place in (("with the hooks", ours), ("plain", plain)):
-            size = (place / "site" / "search" / "search_index.json").stat().st_size
-            print(f"  search index {name}: {size / 1000:.0f} kB")
+    """Measure each size and print a line for it."""
+    ask = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    ask.add_argument("formulas", nargs="*", type=int, choices=[[], *SIZES], default=[*SIZES], help="how many")
+    ask.add_argument("--rounds", type=int, default=1, help="builds of each, of which the least counts")
+    given = ask.parse_args()
+    print(*(f"{title:>11}" for title in TOLD), sep="")
+    for formulas in given.formulas:
+        print(*(f"{figure:>11}" for figure in measured(formulas, given.rounds)), sep="", flush=True)
 
 
 if __name__ == "__main__":

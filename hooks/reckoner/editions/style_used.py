@@ -40,7 +40,7 @@ def used(pages: Iterable[str], scripts: Iterable[str]) -> Used:
     found: set[str] = set()
     choices: set[str] = set()
     for page in pages:
-        found.update(name for groups in _CLASS_LIST.findall(page) for name in "".join(groups).split())
+        found.update(name for groups in set(_CLASS_LIST.findall(page)) for name in "".join(groups).split())
         choices.update(_CHOICE.findall(page))
     for script in scripts:
         found.update(word for word in _WORD.findall(script) if not _OFF.match(word))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from urllib.parse import urljoin, urlsplit
 
 from reckoner.editions.parts_kept import SOME, keeps
@@ -16,6 +17,8 @@ _SCRIPTED = frozenset({"script", "style", "template", "button", "input", "select
 #: Batch sizes other than the first, its half and its double.
 _OTHER = "hb-other"
 _HEADINGS = ("h1", "h2", "h3", "h4")
+#: Headings that open a section of the page.
+_RANKS = frozenset({"h1", "h2", "h3"})
 #: Shorter names for the same in print.
 _SHORTER = {"strong": "b", "em": "i"}
 _BARE = frozenset({"span", "tbody"})
@@ -69,23 +72,21 @@ def _kept(page: FinishedPage) -> Iterator[Token]:
     """What stays of a page: sections end at the next heading of their rank, lists at their end."""
     tokens = read(page.html)
     part = section = style = ""
-    other = False
+    shown = True
     place = list_end = 0
     while place < len(tokens):
         token = tokens[place]
         if isinstance(token, Start):
-            if token.tag in {"h1", "h2"}:
-                part = token.get("id") or ""
-            if token.tag in {"h1", "h2", "h3"}:
+            if token.tag in _RANKS:
                 section = token.get("id") or ""
-            if "hb-pairs" in _styles(token):
+                part = part if token.tag == "h3" else section
+                shown = _OTHER not in token.styles and keeps(page.path, part) and keeps(page.path, section)
+            if "hb-pairs" in token.styles:
                 style, list_end = "hb-pairs", extent(tokens, place)
-            if token.tag in {"h1", "h2", "h3"}:
-                other = _OTHER in _styles(token)
             if _unseen(token) or not _wanted(page.path, token.tag, (section, style if place < list_end else "")):
                 place = extent(tokens, place)
                 continue
-        if not other and keeps(page.path, part) and keeps(page.path, section):
+        if shown:
             yield token
         place += 1
 
@@ -110,13 +111,10 @@ def _wanted(path: str, tag: str, parts: tuple[str, str]) -> bool:
     return tag not in SOME or all(keeps(path, part, tag) for part in parts)
 
 
+@lru_cache(maxsize=1 << 16)
 def _unseen(token: Start) -> bool:
     """What is there for scripts, for paper or for the site."""
-    return token.tag in _SCRIPTED or token.get("hidden") is not None or not _UNSEEN.isdisjoint(_styles(token))
-
-
-def _styles(token: Start) -> list[str]:
-    return (token.get("class") or "").split()
+    return token.tag in _SCRIPTED or token.get("hidden") is not None or not _UNSEEN.isdisjoint(token.styles)
 
 
 def linked(one: Section, sections: Mapping[str, Section]) -> tuple[Token, ...]:
@@ -176,7 +174,7 @@ def fitted(one: Section, tokens: Iterable[Token], targets: frozenset[str]) -> It
         if not isinstance(token, Text) and token.tag in _BARE:
             # Only its style was wanted of such an element.
             if isinstance(token, Start):
-                bare.append(not any(name in SHORT for name in _styles(token)))
+                bare.append(not any(name in SHORT for name in token.styles))
             if bare[-1] if isinstance(token, Start) else bare.pop():
                 continue
         if isinstance(token, Start):
@@ -186,13 +184,18 @@ def fitted(one: Section, tokens: Iterable[Token], targets: frozenset[str]) -> It
 
 
 def _fitted(one: Section, token: Start, targets: frozenset[str]) -> Start:
+    anchor = one.anchors.get(token.get("id") or "")
+    return _named(token, anchor if anchor and f"#{anchor}" in targets else "")
+
+
+@lru_cache(maxsize=1 << 16)
+def _named(token: Start, anchor: str) -> Start:
     wanted = token.attributes if token.tag in _DRAWN else [pair for pair in token.attributes if pair[0] in _WANTED]
     kept = [pair for pair in wanted if pair[0] not in _NAMES]
-    styles = " ".join(SHORT[name] for name in _styles(token) if name in SHORT)
+    styles = " ".join(SHORT[name] for name in token.styles if name in SHORT)
     if styles:
         kept.append(("class", styles))
-    anchor = one.anchors.get(token.get("id") or "")
-    if anchor and f"#{anchor}" in targets:
+    if anchor:
         kept.append(("id", anchor))
     return Start(_renamed(token.tag), tuple(kept), token.closed)
 

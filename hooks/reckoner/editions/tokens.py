@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cached_property, lru_cache
 from html import escape, unescape
 
 
@@ -21,13 +21,10 @@ class Start:
         """An attribute's value; None where it is not there, empty where it has none."""
         return next((value or "" for key, value in self.attributes if key == name), None)
 
-    def without(self, *names: str) -> Start:
-        """The same tag, less some attributes."""
-        return Start(self.tag, tuple(one for one in self.attributes if one[0] not in names), self.closed)
-
-    def with_value(self, name: str, value: str) -> Start:
-        """The same tag with one attribute set."""
-        return Start(self.tag, (*self.without(name).attributes, (name, value)), self.closed)
+    @cached_property
+    def styles(self) -> tuple[str, ...]:
+        """The names in its class."""
+        return tuple((self.get("class") or "").split())
 
 
 @dataclass(frozen=True)
@@ -91,16 +88,24 @@ def _found(html: str) -> Iterator[Token]:
         if tag.start() > place:
             yield Text(unescape(html[place : tag.start()]))
         place = tag.end()
-        if tag["open"]:
-            name = tag["open"].lower()
-            yield Start(name, _attributes(tag["rest"]), closed=bool(tag["closed"]) and name not in VOID)
-        elif tag["close"]:
-            yield End(tag["close"].lower())
+        token = _token(tag[0])
+        if token is not None:
+            yield token
     if place < len(html):
         yield Text(unescape(html[place:]))
 
 
-@cache
+@lru_cache(maxsize=1 << 16)
+def _token(text: str) -> Token | None:
+    """One tag; None for a comment. Most tags of a handbook are written alike, so each is read once."""
+    tag = _TAG.fullmatch(text)
+    assert tag is not None, "found by the same pattern"
+    if tag["open"]:
+        name = tag["open"].lower()
+        return Start(name, _attributes(tag["rest"]), closed=bool(tag["closed"]) and name not in VOID)
+    return End(tag["close"].lower()) if tag["close"] else None
+
+
 def _attributes(text: str) -> tuple[tuple[str, str | None], ...]:
     return tuple(
         (found["name"], None if found["value"] is None else unescape(found["value"].strip("\"'")))
@@ -171,6 +176,7 @@ def _may_go(tag: str, following: Token | None) -> bool:
     return following.tag in BLOCKS and following.tag not in _CAREFUL
 
 
+@lru_cache(maxsize=1 << 16)
 def _start(token: Start) -> str:
     words = [token.tag]
     for name, value in token.attributes:
