@@ -174,6 +174,17 @@ def test_what_can_be_mixed_from_the_packs() -> None:
     assert (found["rinse"].litres, found["rinse"].limited_by) == (20, "salt")
 
 
+def test_two_packs_of_a_chemical_count_together() -> None:
+    """200 g and 50 g of salt at 50 g a litre are 5 L, at the rinse's 10 g 25 L."""
+    packs = ", ".join(
+        f"{{chemical: {name}, form: solid, pack: 500 g, left: {left} g, bought: 2026-01-01}}"
+        for name, left in (("salt", 200), ("salt", 50), ("soda", 400))
+    )
+    found = results(shelf(packs=f"[{packs}]")).mixable
+    assert (found["bath"].litres, found["bath"].limited_by) == (5, "salt")
+    assert found["rinse"].litres == 25
+
+
 def test_what_is_missing_is_named() -> None:
     packs = "[{chemical: salt, form: solid, pack: 500 g, left: 200 g, bought: 2026-01-01}]"
     assert results(shelf(packs=packs)).mixable["bath"].missing == ("soda",)

@@ -125,6 +125,16 @@ GENERIC = [
     ("Aquatic Chronic 1 H410", "0.249", "0.25", "Aquatic Chronic 3"),
     ("Aquatic Chronic 2 H411", "2.49", "2.5", "Aquatic Chronic 3"),
     ("Aquatic Chronic 3 H412", "24.99", "25", "Aquatic Chronic 3"),
+    ("Aquatic Chronic 4 H413", "24.99", "25", "Aquatic Chronic 4"),
+    ("Asp. Tox. 1 H304", "9.99", "10", "Asp. Tox. 1"),
+    ("Lact. H362", "0.2999", "0.3", "Lact."),
+    ("STOT SE 1 H370", "9.99", "10", "STOT SE 1"),
+    ("STOT SE 1 H370", "0.99", "1", "STOT SE 2"),
+    ("STOT RE 2 H373", "9.99", "10", "STOT RE 2"),
+    ("STOT SE 3 H336", "19.99", "20", "STOT SE 3"),
+    ("Skin Sens. 1B H317", "0.999", "1", "Skin Sens. 1"),
+    ("Skin Sens. 1A H317", "0.00999", "0.01", "EUH208"),
+    ("Resp. Sens. 1 H334", "0.0999", "0.1", "EUH208"),
 ]
 
 
@@ -139,6 +149,58 @@ def test_boron_compounds_are_summed() -> None:
     borax, boric = recorded("borax"), recorded("boric-acid")
     assert classes(bath(("0.2", borax), ("0.09", boric))) == set()
     assert classes(bath(("0.2", borax), ("0.15", boric))) == {"Repr. 1B"}
+
+
+#: 17 % of one and 15 % of another ingredient of a class: (entry, statement, section, shares told, limit). Where a rule
+#: adds, 32 % are told, or the sum of share over limit; where not, each by itself. The ATE is 100 / (32 / 500).
+TOLD = [
+    ("Asp. Tox. 1 H304", "H304", "3.10.3.3", ["32 %"], "10 %"),
+    ("Repr. 2 H361", "H361", "3.5 to 3.7, not additive", ["17 %", "15 %"], "3 %"),
+    ("Carc. 2 H351", "H351", "3.5 to 3.7, not additive", ["17 %", "15 %"], "1 %"),
+    ("Skin Irrit. 2 H315", "H315", "table 3.2.3, additive", ["sum of share over limit 3.2"], "1 (10 % of irritants)"),
+    ("Eye Dam. 1 H318", "H318", "table 3.3.3, additive", ["sum of share over limit 10.67"], "1 (3 %)"),
+    ("Eye Irrit. 2 H319", "H319", "table 3.3.3, additive", ["sum of share over limit 3.2"], "1 (10 % of irritants)"),
+    ("STOT SE 3 H335", "H335", "3.8.3.4.5, additive", ["32 %"], "20 %"),
+    ("STOT RE 1 H372", "H372", "tables 3.8.3 and 3.9.4", ["17 %", "15 %"], "10 %"),
+    ("Skin Sens. 1 H317", "H317", "table 3.4.5, not additive", ["17 %", "15 %"], "1 %"),
+    ("Aquatic Acute 1 H400", "H400", "table 4.1.1, with M", ["32 %"], "25 %"),
+    ("Aquatic Chronic 2 H411", "H411", "table 4.1.2, ten times Chronic 1", ["32 %"], "25 %"),
+    ("Acute Tox. 4 H302", "H302", "3.1.3.6.1, oral", ["ATE of the bath 1562.5"], "2000 mg/kg"),
+    ("Acute Tox. 4 H312", "H312", "3.1.3.6.1, dermal", [], ""),
+    ("Acute Tox. 4 H332", "H332", "3.1.3.6.1, inhalation", ["ATE of the bath 4.69"], "5 mg/L"),
+]
+
+
+@pytest.mark.parametrize(("entry", "h", "rule", "shares_told", "limit"), TOLD)
+def test_a_finding_says_what_it_rests_on(entry: str, h: str, rule: str, shares_told: list[str], limit: str) -> None:
+    found = [one for one in bath(("17", hazards(entry)), ("15", hazards(entry))).findings if one.h == h]
+    assert [one.share.partition(":")[0] for one in found] == shares_told
+    assert all(one.rule.startswith(rule) and one.limit == limit for one in found)
+    told = {part for one in found for part in one.parts}
+    assert told == ({"p0", "p1"} if shares_told else set())
+
+
+def test_the_cut_off_for_water_life_is_a_tenth_of_a_per_cent_over_m() -> None:
+    """Table 1.1: 0.1 % / M. M of 1000 for chronic effects and 1 for acute: 0.0251 % counts, as 25.1 % does with M 1."""
+    entry = hazards("Aquatic Chronic 1 H410", m_chronic="1000", m_acute="1")
+    assert classes(bath(("0.0251", entry))) == {"Aquatic Chronic 1"}
+    other = hazards("Aquatic Acute 1 H400", m_acute="1000", m_chronic="1")
+    assert classes(bath(("0.0251", other))) == {"Aquatic Acute 1"}
+    # 0.09 % of M 1 lies below the cut-off, however much the weights of Chronic 3 would make of it: 100 x 0.09 < 25.
+    assert classes(bath(("0.09", hazards("Aquatic Chronic 1 H410")))) == set()
+
+
+def test_boron_takes_the_statement_of_its_record() -> None:
+    made = bath(("0.3", hazards("Repr. 1B H360F", boron="yes")))
+    assert [finding.h for finding in made.findings] == ["H360F"]
+
+
+def test_a_recorded_density_is_what_a_litre_weighs() -> None:
+    """1.25 g/mL: 250 g of salt in a litre of 1250 g are 20 %, and never less than what goes in."""
+    salt = [Need("sodium-thiosulfate", "pentahydrate", D(250), "g")]
+    heavy = compose(salt, CATALOGUE.chemicals, D("1.25"))
+    assert (heavy.mass, heavy.mass_rule) == (1250, "recorded density of the bath")
+    assert compose(salt, CATALOGUE.chemicals, None).mass == 1000
 
 
 def test_extreme_ph_classifies_by_itself() -> None:

@@ -228,6 +228,55 @@ def test_batches_poured_away_are_told_apart_and_a_roll_pays_for_all() -> None:
     assert cent(found.money.processes[0].per_roll or D(0)) == 60
 
 
+def test_a_bath_that_two_processes_share_is_paid_by_their_film() -> None:
+    """Four rolls through one process and eight through another: three batches of four, a third and two thirds of it."""
+    wants = "{process: pr, films: [{format: roll, count: 4}]}, {process: other, films: [{format: roll, count: 8}]}"
+    other = process("bath").replace("id: pr\nname: pr\n", "id: other\nname: other\n")
+    found = only(handbook(plan(wants), (CHEAP,), **{"processes/other.yml": other}))
+    assert {one.process: cent(one.parts.used) for one in found.money.processes} == {"other": 400, "pr": 200}
+    assert {cent(one.per_roll or D(0)) for one in found.money.processes} == {50}
+    assert {cent(film.to_start) for one in found.money.processes for film in one.films} == {cent(D(1000) / 12)}
+
+
+def test_the_parts_of_the_processes_are_all_the_money(demo_results: Results) -> None:
+    """Nothing is lost or paid twice where a plan has film only: its processes' parts add up to its money and basket."""
+    seen = 0
+    for result in demo_results.plans.values():
+        if result.sure is None or any(want.litres is not None for want in result.bought.plan.wants):
+            continue
+        seen += 1
+        money = result.money
+        assert abs(sum(one.parts.total for one in money.processes) - money.parts.total) < D("1e-15")
+        assert abs(sum(part.total for part in money.by_formula.values()) - money.parts.total) < D("1e-15")
+        starts = [one.films[0].to_start / one.films[0].rolls * one.rolls for one in money.processes]
+        assert abs(sum(starts) - money.to_start) < D("1e-15")
+    assert seen
+
+
+def test_a_stand_in_that_is_bought_gives_the_pool_its_name() -> None:
+    """10 g of potassium bromide, which nobody sells, are 8.65 g of the sodium salt: 25 L take 216 g, three packs."""
+    asks = "[{chemical: kbr, form: solid, amount: 10 g, swap: [nabr]}]"
+    found = only(
+        handbook(
+            plan("{formula: bath, litres: 25 L}"),
+            ("chemical: nabr, form: solid, pack: 100 g, price: 5.00 EUR",),
+            **{
+                "chemicals/kbr.yml": chemical(
+                    "kbr", "[{id: solid, name: solid, formula: KBr}]", active="{entity: bromide}"
+                ),
+                "chemicals/nabr.yml": chemical(
+                    "nabr", "[{id: solid, name: solid, formula: NaBr}]", active="{entity: bromide}"
+                ),
+                "solutions/bath.yml": formula("bath", asks),
+            },
+        )
+    )
+    assert [(one.pool.chemical, one.pool.needs[0].chemical) for one in found.bought.pools] == [("nabr", "kbr")]
+    assert [(line.offer.offer.chemical, line.packs) for order in found.bought.orders for line in order.lines] == [
+        ("nabr", 3)
+    ]
+
+
 def test_litres_asked_for_are_not_poured_away_with_the_films() -> None:
     """One roll takes a batch of four, and pours 3 / 4 of 2.00 away; 9 L more for something else pour nothing."""
     wants = "{process: pr, films: [{format: roll, count: 1}]}"
