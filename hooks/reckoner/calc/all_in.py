@@ -72,7 +72,6 @@ class FilmCost:
     """
 
     format: str
-    rolls: Decimal
     used: Decimal
     to_start: Decimal
     all_in: Decimal
@@ -105,7 +104,6 @@ class AllIn:
 
     to_start: int
     parts: Parts
-    litres: Decimal
     chemicals: tuple[ChemicalCost, ...]
     by_formula: Mapping[str, Parts]
     processes: tuple[ProcessCost, ...]
@@ -134,7 +132,6 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
     return AllIn(
         to_start=bought.total,
         parts=_sum(by_formula.values()),
-        litres=sum(litres.values(), ZERO),
         chemicals=tuple(sorted(chemicals, key=lambda c: (-c.parts.total, c.chemical))),
         by_formula=by_formula,
         processes=_processes(bought.plan, by_formula, start, catalogue),
@@ -226,7 +223,7 @@ def _films(plan: Plan, process: str, each: tuple[Decimal, ...], catalogue: Catal
     planned = (film.format for want in plan.wants if want.process == process for film in want.films)
     used, to_start, total = each
     return tuple(
-        FilmCost(name, (rolls := rolls_of(formats[name])), used * rolls, to_start * rolls, total * rolls)
+        FilmCost(name, used * (rolls := rolls_of(formats[name])), to_start * rolls, total * rolls)
         for name in dict.fromkeys((*planned, *catalogue.settings.formats))
         if name in formats
     )

@@ -118,7 +118,7 @@ class _Desk:
             alternatives=tuple(found),
             sessions=planned,
             offers=self._offers(own),
-            bridge=self._bridge(by_itself, own, side, question, usual.litres),
+            bridge=self._bridge(by_itself, own, side, question),
         )
 
     def _offers(self, own: Drawn) -> tuple[PricedOffer, ...]:
@@ -136,9 +136,7 @@ class _Desk:
         rest = self._alone(kit.replaces) if kit.replaces else None
         return rest.good if rest else ZERO
 
-    def _bridge(
-        self, by_itself: Alone | None, own: Drawn, side: Side, question: Question, litres: Decimal
-    ) -> Bridge | None:
+    def _bridge(self, by_itself: Alone | None, own: Drawn, side: Side, question: Question) -> Bridge | None:
         if self.money is None or by_itself is None or own.plan is None:
             return None
         paid = own.plan.spent()[-1]

@@ -61,14 +61,12 @@ class WeighingTable:
     Attributes:
         volume: of the batch, as in the settings.
         start_water: mL in the vessel first, or None.
-        make_up_to: mL of the finished batch.
         rows: in mixing order, alternatives directly behind what they replace.
     """
 
     volume: Amount
     start_water: Decimal | None
     start_measured: Measured | None
-    make_up_to: Decimal
     rows: tuple[Row, ...]
 
 
@@ -132,7 +130,6 @@ def scale(
         volume=volume,
         start_water=exact_start,
         start_measured=None if exact_start is None else measure(exact_start, "mL", settings),
-        make_up_to=volume.base,
         rows=tuple(rows),
     )
 

@@ -21,14 +21,6 @@ class Start:
         """An attribute's value; None where it is not there, empty where it has none."""
         return next((value or "" for key, value in self.attributes if key == name), None)
 
-    def without(self, *names: str) -> Start:
-        """The same tag, less some attributes."""
-        return Start(self.tag, tuple(one for one in self.attributes if one[0] not in names), self.closed)
-
-    def with_value(self, name: str, value: str) -> Start:
-        """The same tag with one attribute set."""
-        return Start(self.tag, (*self.without(name).attributes, (name, value)), self.closed)
-
 
 @dataclass(frozen=True)
 class End:

@@ -104,7 +104,7 @@ def _view(cost: Cost, per: str, sums: tuple[SumLine, ...], notes: tuple[str, ...
         incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
         sums=sums,
         notes=notes,
-        picture=None if names else _picture(cost, per, shower),
+        picture=None if names else _picture(cost, shower),
         rates=shower.rates(offers),
         taxes=shower.taxes(offers),
         old=shower.old_prices(offers),
@@ -191,7 +191,7 @@ def _money(minor: Decimal, shower: Shower) -> Money:
     return in_currency(1, shower.results.catalogue.settings.currency).times(minor)
 
 
-def _picture(cost: Cost, per: str, shower: Shower) -> BarChartView | None:
+def _picture(cost: Cost, shower: Shower) -> BarChartView | None:
     bars = list(_bars(cost.rows, shower))
     if len(bars) < 2:
         return None

@@ -95,11 +95,6 @@ def basket_table(bought: PlanBought, results: Results) -> Table:
     )
 
 
-def basket_csv(bought: PlanBought, results: Results) -> str:
-    """The basket as the text of a CSV file."""
-    return basket_table(bought, results).csv
-
-
 def _offer_row(line: Bought, order: Order, results: Results) -> tuple[str, ...]:
     offer = line.offer.offer
     each = in_currency(line.price // line.packs, results.catalogue.settings.currency)

@@ -45,8 +45,6 @@ class FormulaView:
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
-    purpose: str
-    strength: str
     unproven: str
     doubts: tuple[str, ...]
     cautions: tuple[str, ...]
@@ -98,8 +96,6 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,
-        purpose=formula.purpose,
-        strength=formula.strength,
         unproven=unproven(formula),
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),

@@ -243,6 +243,7 @@ def _moved(results: Results, directories: bool) -> Iterator[Page]:
         ("formula", catalogue.formulas),
         ("chemical", catalogue.chemicals),
         ("process", catalogue.processes),
+        ("plan", catalogue.plans),
     ):
         for record_id, record in records.items():
             for old in record.formerly:

@@ -66,7 +66,6 @@ class BathLine:
 class PlanView:
     """The context of ``plan.md.jinja``."""
 
-    id: str
     title: str
     summary: str
     note: str
@@ -109,7 +108,6 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
     suppliers = shower.results.catalogue.suppliers
     say = Say(shower)
     return PlanView(
-        id=plan.id,
         title=plan.name,
         summary=f"A plan over {shower.show.range(plan.over)}",
         note=plan.note or "",

@@ -51,7 +51,6 @@ class StepView:
 
     number: int
     name: str
-    kind: str
     baths: tuple[BathView, ...]
     figures: tuple[FigureView, ...]
     agitation: str
@@ -170,7 +169,6 @@ def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower
     return StepView(
         number=number,
         name=step.name,
-        kind=step.kind,
         baths=tuple(_bath(bath, shower) for bath in step.baths),
         figures=figures,
         agitation=agitation,
