@@ -117,9 +117,9 @@ def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
 
 PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
-    PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
-    PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
-    PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
+    PageKind("section", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
+    PageKind("section", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
+    PageKind("section", _one("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
     PageKind(
         "kit_or_own",
