@@ -219,11 +219,10 @@ def _processes(
 
 def _films(plan: Plan, process: str, each: tuple[Decimal, ...], catalogue: Catalogue) -> tuple[FilmCost, ...]:
     """One film of each format that the plan or the owner uses; ``each`` are the costs of a roll."""
-    formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
     planned = (film.format for want in plan.wants if want.process == process for film in want.films)
     used, to_start, total = each
     return tuple(
-        FilmCost(name, used * (rolls := rolls_of(formats[name])), to_start * rolls, total * rolls)
+        FilmCost(name, used * (rolls := rolls_of(catalogue.films[name])), to_start * rolls, total * rolls)
         for name in dict.fromkeys((*planned, *catalogue.settings.formats))
-        if name in formats
+        if name in catalogue.films
     )

@@ -21,6 +21,11 @@ from reckoner.units import Amount
 LITRE = Decimal(1000)
 
 
+def first_litres(settings: Settings) -> Decimal:
+    """Litres of the owner's first batch."""
+    return settings.first_batch.base / LITRE
+
+
 @dataclass(frozen=True)
 class Line:
     """One ingredient of a formula for one litre.

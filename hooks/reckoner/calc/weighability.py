@@ -13,10 +13,10 @@ from decimal import ROUND_CEILING, Decimal
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.scaling import LITRE
 from reckoner.records.chemical import Chemical, Form
-from reckoner.records.formula import Formula
+from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.settings import Settings
 
-DEVELOPERS = frozenset({"colour developer", "colour first developer", "film developer", "paper developer", "reversal"})
+CRITICAL = DEVELOPERS | {"reversal"}
 COLOUR = frozenset({"colour developer", "colour first developer"})
 #: Fraction of the recorded solubility that a proposed stock may reach: our own margin for a cool cupboard.
 SOLUBILITY_MARGIN = Decimal("0.5")
@@ -91,7 +91,7 @@ def _colour_developer(formula: Formula, chemical: Chemical | None) -> Tolerance 
 
 def _active_in_developer(formula: Formula, chemical: Chemical | None) -> Tolerance | None:
     exact_roles = {"developing agent", "restrainer", "alkali"}
-    if chemical and chemical.role in exact_roles and formula.purpose in DEVELOPERS:
+    if chemical and chemical.role in exact_roles and formula.purpose in CRITICAL:
         return Tolerance(Decimal("0.02"), f"{chemical.role} of a developer")
     return None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from dataclasses import dataclass
 from datetime import date
@@ -44,6 +45,10 @@ UNIT_WORDS = {
 }
 
 
+#: An HTML parser looks for these inside a script element; JSON reads their codes as the same characters.
+_IN_SCRIPT = {ord(character): f"\\u{ord(character):04x}" for character in "<>&\u2028\u2029"}
+
+
 @lru_cache(maxsize=8192)
 def escape(text: str) -> Markup:
     """Text from data for Markdown or HTML: nothing in it is ever markup.
@@ -59,27 +64,37 @@ def escape(text: str) -> Markup:
     return Markup(escaped)
 
 
+def inside_script(data: object) -> Markup:
+    """Data as JSON for a script element."""
+    return Markup(json.dumps(data, ensure_ascii=False, separators=(",", ":")).translate(_IN_SCRIPT))
+
+
 @dataclass(frozen=True)
 class Display:
     """Formats for one locale."""
 
     locale: str
 
+    @property
+    def sign(self) -> str:
+        """The decimal sign."""
+        return _decimal_sign(self.locale)
+
     def number(self, value: Decimal) -> str:
         """A plain number with the locale's decimal sign and no grouping: 1000, not 1,000, at the bench."""
         text = format(value, "f")
         if "." in text:
             text = text.rstrip("0").rstrip(".")
-        return text.replace(".", _decimal_sign(self.locale))
+        return text.replace(".", self.sign)
 
     def written(self, value: Decimal) -> str:
         """A number with the decimals that its author wrote: 106.0."""
-        return format(value, "f").replace(".", _decimal_sign(self.locale))
+        return format(value, "f").replace(".", self.sign)
 
     def stepped(self, value: Decimal, step: Decimal, unit: str) -> str:
         """A rounded amount with as many decimals as the instrument shows."""
         places = max(0, -int(step.normalize().as_tuple().exponent))
-        text = format(value.quantize(Decimal(1).scaleb(-places)), "f").replace(".", _decimal_sign(self.locale))
+        text = format(value.quantize(Decimal(1).scaleb(-places)), "f").replace(".", self.sign)
         return f"{text}{NBSP}{unit}"
 
     def exactish(self, value: Decimal, unit: str, figures: int = 3) -> str:

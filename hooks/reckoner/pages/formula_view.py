@@ -176,7 +176,7 @@ def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str]
                 named = shower.chemical(item.chemical) if item.chemical else shower.formula(item.formula or "")
                 found.append((named.text, item.note))
         for jar, amount in stand_ins(ingredient, shower.results.catalogue.chemicals):
-            name = f"{shower.short_name(jar.chemical.id)}, {shower.form(jar.chemical.id, jar.form.id)}".rstrip(", ")
+            name = shower.named(jar.chemical.id, jar.form.id)
             text = f"the formula accepts {shower.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
             found.append((shower.short_name(ingredient.chemical or ""), text))
     return tuple(found)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.schedule import Warmth, WetTime, light_spans, numbered, varied_time, warmths, wet_time
+from reckoner.calc.schedule import WET, Warmth, WetTime, light_spans, numbered, varied_time, warmths, wet_time
 from reckoner.calc.temperature import other_scale
 from reckoner.pages.parts import Link, Shower, source_line
 from reckoner.records.caution import Caution
@@ -102,7 +102,7 @@ def begin_view(process: Process, shower: Shower) -> BeginView:
     """Light, total time by film, and what to bring to temperature."""
     warm = warmths(process)
     told = {number for one in warm for number in (*one.baths, *one.water)}
-    rest = [(n, step) for n, step in numbered(process) if step.kind in {"bath", "wash", "rinse"} and n not in told]
+    rest = [(n, step) for n, step in numbered(process) if step.kind in WET and n not in told]
     return BeginView(
         loading=LOADING if process.kind in FILM_KINDS else "",
         light=_light(process),

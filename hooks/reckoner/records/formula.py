@@ -48,6 +48,8 @@ Purpose = Literal[
     "sensitiser",
     "stock solution",
 ]
+#: Purposes of baths that develop.
+DEVELOPERS = frozenset({"colour developer", "colour first developer", "film developer", "paper developer"})
 Disposal = Literal[
     "alkaline developer",
     "silver-bearing",
