@@ -23,6 +23,7 @@ from reckoner.pages.render import render
 from reckoner.records.catalogue import Catalogue, Tree
 from reckoner.records.formula import Formula, Purpose
 from reckoner.records.record import Record, record_in
+from reckoner.records.spans import CAPACITY_UNITS, DURATIONS
 from reckoner.units import UNITS
 
 PATH = "how-to-write.md"
@@ -32,6 +33,10 @@ BLANK = "___"
 
 def _units(*dimensions: str) -> str:
     return ", ".join(unit for unit, (dimension, _) in UNITS.items() if dimension in dimensions)
+
+
+def _one_of(units: tuple[str, ...]) -> str:
+    return f"{', '.join(units[:-1])} or {units[-1]}"
 
 
 #: A type's example in the schemas -> how such a value is written, and a slip that is often made.
@@ -49,10 +54,10 @@ TYPES: dict[str, tuple[str, str]] = {
     "1.33 g/mL": ("Grams in a millilitre.", "1.33"),
     "1+9": ("Parts with a plus, water last.", "1:9"),
     "3:15": ("Minutes and seconds, or a span of them.", "3.15"),
-    "6 months": ("hours, days, weeks, months or years, or a span of them.", "6"),
+    "6 months": (f"{_one_of(DURATIONS)}, or a span of them.", "6"),
     "38 °C": ("A temperature in °C or °F, or a span of it.", "38"),
     "8.6": ("A number from 0 to 14, or a span of it.", "neutral"),
-    "4-10 rolls": ("rolls, sheets_8x10 or m2, or a span of them.", "4-10 films"),
+    "4-10 rolls": (f"{_one_of(CAPACITY_UNITS)}, or a span of them.", "4-10 films"),
 }
 _ITEM = {"chemical": "sodium-sulfite", "form": "anhydrous", "amount": "100 g"}
 #: Examples that fit where the schema's do not.

@@ -1,9 +1,10 @@
 """A spreadsheet of formulas, saved as CSV, to formula files: one row an ingredient, the formula's own cells once.
 
-Columns are the keys of a formula, and ``chemical``, ``form``, ``amount``, ``as_published``, ``note`` of an ingredient;
-a key inside another is written with a point, as ``source.certainty``. Texts of a list are parted by ``|``. Rows below
-one another with the same id, or with none, are one formula. Nothing is guessed: cells go into the tree as they stand,
-and the same reading that judges a YAML file judges them, with the place of each cell.
+Columns are the keys of a formula, and ``chemical``, ``form``, ``uses_formula`` (another formula that goes in),
+``amount``, ``as_published``, ``note``, ``optional`` of an ingredient; a key inside another is written with a point, as
+``source.certainty``. Texts of a list are parted by ``|``. Rows below one another with the same id, or with none, are
+one formula. Nothing is guessed: cells go into the tree as they stand, and the same reading that judges a YAML file
+judges them, with the place of each cell.
 """
 
 from __future__ import annotations
