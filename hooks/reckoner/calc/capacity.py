@@ -12,8 +12,9 @@ from decimal import Decimal
 from reckoner.calc.days import DAYS
 from reckoner.calc.film import TRADE_UNIT_SQ_IN, trade_units
 from reckoner.calc.scaling import LITRE
-from reckoner.records.formula import Formula, Keeping
+from reckoner.records.formula import Formula
 from reckoner.records.settings import FilmFormat
+from reckoner.records.use import Keeping
 from reckoner.units import factor
 
 #: What one of a capacity's units is in rolls.

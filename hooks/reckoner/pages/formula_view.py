@@ -19,7 +19,8 @@ from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, own_law
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView, unproven_words
 from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
-from reckoner.records.formula import Formula, Keeping
+from reckoner.records.formula import Formula
+from reckoner.records.use import Keeping
 
 
 @dataclass(frozen=True)

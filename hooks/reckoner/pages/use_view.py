@@ -10,9 +10,9 @@ from reckoner.calc.film import TRADE_UNIT_SQ_IN
 from reckoner.calc.reach import Rate, Reach, owners_films, rates, reach
 from reckoner.calc.times import HUNDRED, temperature_table, time_table
 from reckoner.pages.parts import Shower, source_line
-from reckoner.records.formula import DEVELOPERS, FilmCapacity, Formula
+from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.note import DatedNote
-from reckoner.records.use import Replenishment, Reuse
+from reckoner.records.use import FilmCapacity, Replenishment, Reuse
 
 
 @dataclass(frozen=True)
