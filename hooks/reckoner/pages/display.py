@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -13,6 +14,7 @@ from babel.dates import format_date
 from babel.numbers import format_currency, get_decimal_symbol
 from markupsafe import Markup
 
+from reckoner.calc.temperature import other_scale
 from reckoner.money import Money
 from reckoner.records.source import Source
 from reckoner.records.values import Dilution, Range, Strength
@@ -120,6 +122,15 @@ class Display:
         numbers = self.number(value.low) if value.single else f"{self.number(value.low)}–{self.number(value.high)}"
         return f"{numbers}{NBSP}{unit}" if unit else numbers
 
+    def two_scales(self, value: Range, tolerance: Range | None = None) -> tuple[str, str]:
+        """A temperature as its source writes it, then in the other scale in brackets."""
+        other, other_tolerance = other_scale(value, tolerance)
+        return _scale(value, tolerance, self.written), f"({_scale(other, other_tolerance, self.number)})"
+
+    def both_scales(self, value: Range, tolerance: Range | None = None) -> str:
+        """The same as one text."""
+        return " ".join(self.two_scales(value, tolerance))
+
     def strength(self, strength: Strength) -> str:
         """A strength such as 60 % w/w."""
         return f"{self.number(strength.percent)}{NBSP}%{NBSP}{strength.basis}"
@@ -170,6 +181,12 @@ def _day(day: date, locale: str) -> str:
 @cache
 def _decimal_sign(locale: str) -> str:
     return str(get_decimal_symbol(locale))
+
+
+def _scale(value: Range, tolerance: Range | None, number: Callable[[Decimal], str]) -> str:
+    ends = number(value.low) if value.single else f"{number(value.low)}–{number(value.high)}"
+    spread = f"{NBSP}±{NBSP}{number(tolerance.high)}" if tolerance else ""
+    return f"{ends}{spread}{NBSP}{value.unit}"
 
 
 def _clock(seconds: Decimal) -> str:
