@@ -1,6 +1,6 @@
 """The adapter: the only module that knows MkDocs. It hands the core's pages to the build and its problems to the log.
 
-Everything that can fail runs in ``on_config``, before MkDocs empties the site's folder.
+Everything that judges the data runs in ``on_config``, before MkDocs empties the site's folder.
 """
 
 from __future__ import annotations

@@ -41,6 +41,11 @@ def opened(
     return page
 
 
+def tap(page: Page, name: str) -> None:
+    """A tap on the button of that name."""
+    page.get_by_role("button", name=name, exact=True).click()
+
+
 @dataclass
 class _Kept:
     """A page that stays open between the tests: a new one costs Chromium five times what another visit does."""

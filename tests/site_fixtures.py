@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from hostile import handbook
-from site_build import Site, build_site
+from site_build import FIXED_DAY, Site, build_site
 
 
 @pytest.fixture(scope="session")
@@ -36,3 +36,9 @@ def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Site:
 def plain_site(tmp_path_factory: pytest.TempPathFactory) -> Site:
     """The same handbook in plain words."""
     return handbook(tmp_path_factory.mktemp("plain") / "book", False)
+
+
+@pytest.fixture
+def fixed_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Today is the day of the built site."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", FIXED_DAY)

@@ -10,6 +10,7 @@ from reckoner.calc.results import Results, work_out
 from reckoner.checks import check
 from reckoner.loading.catalogue import build_catalogue, require
 from reckoner.loading.files import DataFile, kind_of
+from reckoner.pages.kinds import pages
 from reckoner.records.catalogue import Catalogue
 
 TODAY = date(2026, 11, 25)
@@ -100,3 +101,8 @@ def load(files: dict[str, str], today: date = TODAY) -> Catalogue:
 def results(files: dict[str, str], today: date = TODAY) -> Results:
     """Everything worked out from some files."""
     return work_out(load(files, today))
+
+
+def page_text(found: Results, path: str) -> str:
+    """The Markdown of one page."""
+    return next(one.markdown for one in pages(found) if one.path == path)

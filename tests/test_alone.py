@@ -11,20 +11,16 @@ import check
 from bad_input import VALID
 from reckoner.alone import kind_by_content
 from reckoner.loading.files import kind_of
-from site_build import FIXED_DAY, ROOT
+from site_build import ROOT
 
 Capture = pytest.CaptureFixture[str]
+pytestmark = pytest.mark.usefixtures("fixed_day")
 DEMO = sorted(path for path in (ROOT / "formulas").rglob("*.yml"))
 GOOD = (
     (VALID / "solutions" / "fixers" / "fixer.yml")
     .read_text("utf-8")
     .replace("id: fixer\nname: Plain fixer\n", "id: plain\nname: Another fixer\n")
 )
-
-
-@pytest.fixture(autouse=True)
-def _fixed_day(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", FIXED_DAY)
 
 
 def said(

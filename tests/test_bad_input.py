@@ -10,9 +10,9 @@ import pytest
 
 import check
 from bad_input import VALID, Case, cases
-from site_build import FIXED_DAY
 
 Capture = pytest.CaptureFixture[str]
+pytestmark = pytest.mark.usefixtures("fixed_day")
 CASES = cases()
 PLACED = re.compile(r"formulas(/[^:]+)?:\d+:\d+: .+ \(.+\)( \[note\])?\Z")
 
@@ -290,11 +290,6 @@ REQUIRED = {
     "yes-or-no",
     "zero",
 }
-
-
-@pytest.fixture(autouse=True)
-def _fixed_day(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", FIXED_DAY)
 
 
 def test_the_valid_handbook_is_valid(capsys: Capture) -> None:

@@ -9,7 +9,7 @@ from decimal import Decimal
 import pytest
 
 from reckoner.calc.results import Results
-from reckoner.pages.export_plans import basket_csv
+from reckoner.pages.export_plans import basket_table
 from small import chemical, formula, results, supplier
 
 D = Decimal
@@ -35,7 +35,7 @@ def handbook(seller: str, currency: str = "EUR", more: str = "", offer: str = ""
 
 
 def rows(found: Results, plan: str = "p") -> list[dict[str, str]]:
-    text = basket_csv(found.plans[plan].bought, found)
+    text = basket_table(found.plans[plan].bought, found).csv
     return list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
 
 

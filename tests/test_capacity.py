@@ -11,11 +11,10 @@ from reckoner.calc.per_roll import formula_per_roll, process_per_roll
 from reckoner.calc.results import Results
 from reckoner.pages.capacity_words import least, span
 from reckoner.pages.display import Display
-from reckoner.pages.kinds import pages
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
 from reckoner.records.catalogue import Catalogue
-from small import SOURCE, chemical, formula, process, results, supplier
+from small import SOURCE, chemical, formula, page_text, process, results, supplier
 
 D = Decimal
 #: A stock developer as published: alone, with the time lengthened, and 120 mL for a roll where it is diluted.
@@ -50,10 +49,6 @@ def handbook(*ways: str, **more: str) -> Results:
 
 def shower(found: Results) -> Shower:
     return Shower(found, Display("en_GB"), Links("a.md"))
-
-
-def text(found: Results, path: str) -> str:
-    return next(one.markdown for one in pages(found) if one.path == path)
 
 
 @pytest.mark.parametrize(
@@ -97,7 +92,7 @@ def test_a_roll_costs_by_the_least_and_by_the_most() -> None:
     both = process_per_roll(baths, {i: one.cost for i, one in found.formulas.items()})
     assert both and (both.cautious.number, both.generous.number) == (D("0.502"), D("0.2008"))
     assert set_capacity(baths).cautious == 4
-    page = text(found, "solutions/developer.md")
+    page = page_text(found, "solutions/developer.md")
     assert "€0.10 to €0.25" in page
     assert (
         "A roll is reckoned with at least 4\u00a0rolls a litre (without replenishment), at most 10\u00a0rolls "
@@ -114,7 +109,7 @@ def test_a_plan_mixes_for_the_least_and_says_on_which_condition() -> None:
     film = f"formats:\n  - {{id: roll, name: a roll, length: 1.475 m, width: 35 mm, counts_as: 1, {SOURCE}}}\n"
     found = handbook(*THREE_WAYS, **{"plans/p.yml": plan, "film_formats.yml": film})
     assert [(bath.formula, bath.batches) for bath in found.plans["p"].bought.baths] == [("developer", 3), ("fixer", 3)]
-    assert "4\u00a0rolls a litre (without replenishment)" in text(found, "plans/p.md")
+    assert "4\u00a0rolls a litre (without replenishment)" in page_text(found, "plans/p.md")
 
 
 @pytest.mark.parametrize(

@@ -14,9 +14,10 @@ from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.table import columns, formulas_from_table
 from reckoner.records.formula import Formula
-from site_build import FIXED_DAY, ROOT
+from site_build import ROOT
 
 Capture = pytest.CaptureFixture[str]
+pytestmark = pytest.mark.usefixtures("fixed_day")
 PAGE = (ROOT / "handbook" / "from-a-spreadsheet.md").read_text("utf-8")
 HEAD = "id,name,purpose,strength,makes,chemical,form,amount,cautions,disposal,source.certainty,source.checked"
 ROW = "mine,Mine,fixer,working,1 L,borax,decahydrate,2 g,Gloves.,general,common practice,2026-11-20"
@@ -38,11 +39,6 @@ PAIRS = [
     ("G13", "sodium-sulfite", "anhydrous", "145 grain", "10 g", "0.1"),
     ("G14", "sodium-bisulfite", "solid", "365 grain", "25 g", "0.1"),
 ]
-
-
-@pytest.fixture(autouse=True)
-def _fixed_day(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", FIXED_DAY)
 
 
 def test_the_example_on_the_page_works(tmp_path: Path, capsys: Capture) -> None:

@@ -262,9 +262,6 @@ def shares(mixture: dict[str, Decimal]) -> list[tuple[str, Hazards | None]]:
     return [(str(share), recorded(chemical)) for chemical, share in sorted(mixture.items())]
 
 
-SEVERITY = ["Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C", "Skin Corr. 1", "Skin Irrit. 2"]
-
-
 @given(MIXTURES, st.integers(2, 50))
 def test_water_never_adds_a_hazard_by_a_concentration_rule(mixture: dict[str, Decimal], factor: int) -> None:
     """Diluting can turn one class into a milder one of the same kind, but brings no new statement of another kind."""

@@ -118,7 +118,7 @@ def test_twelve_rolls_are_five_to_five_and_a_half_cartridges(demo: Catalogue) ->
     super8, roll = film(demo, "super8-50ft"), film(demo, "135-36")
     assert decimals(12 * TRADE_UNIT_SQ_IN / area_sq_in(super8), 1) == D("5.1")
     assert decimals(12 * area_m2(roll) / area_m2(super8), 1) == D("5.6")
-    found = reach(Doing(D(12), D(12)), (super8, roll), demo.film_formats)
+    found = reach(Doing(D(12), D(12)), (super8, roll), demo.films)
     assert (found[0].cautious, found[0].by_area) == (D("5.0"), D("5.6"))
     assert (found[1].cautious, found[1].by_area) == (D("12.0"), None)
     assert 2 * 2 <= found[0].cautious < 3 * 2
@@ -138,7 +138,7 @@ ECN2 = {
 @pytest.mark.parametrize(("formula_id", "published"), ECN2.items())
 def test_replenishment_for_a_hundred_feet(demo: Catalogue, formula_id: str, published: tuple[int, int]) -> None:
     films = (film(demo, "35mm-100ft"), film(demo, "16mm-100ft"), film(demo, "super8-50ft"))
-    found = rates(demo.formulas[formula_id], films, demo.film_formats)
+    found = rates(demo.formulas[formula_id], films, demo.films)
     assert tuple(one.millilitres for one in found[:2]) == published
     assert all(one.published for one in found[:2])
     # Super 8 takes the 16 mm rate by area: 50 ft of 7.976 mm are a quarter of 100 ft of 15.95 mm.
@@ -154,6 +154,6 @@ def test_the_half_for_16_mm_is_not_the_ratio_of_the_areas(demo: Catalogue) -> No
 def test_replenisher_of_a_borax_developer_for_a_roll(demo: Catalogue) -> None:
     """30 mL for 80 square inches (Kodak Publication J-78, from memory); a sheet 4x5 is a quarter."""
     films = (film(demo, "135-36"), film(demo, "sheet-4x5in"))
-    found = rates(demo.formulas["bw-mq-borax"], films, demo.film_formats)
+    found = rates(demo.formulas["bw-mq-borax"], films, demo.films)
     assert [one.millilitres for one in found] == [30, D("7.5")]
     assert rolls_of(films[1]) == D("0.25")

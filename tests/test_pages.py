@@ -122,7 +122,11 @@ def test_a_former_id_keeps_its_address() -> None:
             "solutions/a/fix.yml": formula(
                 "fix", "[{chemical: salt, form: solid, amount: 1 g}]", more="formerly: [old-fix]\n"
             ),
+            "plans/p.yml": (
+                "id: p\nformerly: [old-p]\nname: p\nover: 1 months\nwants: [{formula: fix, litres: 1 L}]\n"
+            ),
         }
     )
-    moved = {page.path: page.markdown for page in pages(made)}["solutions/old-fix.md"]
-    assert 'href="../../solutions/fix/"' in moved
+    moved = {page.path: page.markdown for page in pages(made)}
+    assert 'href="../../solutions/fix/"' in moved["solutions/old-fix.md"]
+    assert 'href="../../plans/p/"' in moved["plans/old-p.md"]

@@ -13,7 +13,7 @@ from reckoner.calc.all_in import Parts
 from reckoner.calc.results import PlanResult, Results
 from reckoner.calc.shelf_worth import shelf_worth
 from reckoner.pages.kinds import pages
-from small import SOURCE, chemical, formula, process, results, supplier
+from small import SOURCE, chemical, formula, page_text, process, results, supplier
 
 D = Decimal
 #: Sodium carbonate: molar masses 105.99 and 124.00 g/mol, so 1 g anhydrous is 1.1699 g monohydrate.
@@ -149,7 +149,7 @@ def test_what_the_shelf_gives_adds_up_pack_by_pack() -> None:
         (D("0.8"), D("0.2"), None, 160),
     ]
     assert (found.paid, found.today) == (270, 600)
-    text = next(one.markdown for one in pages(made) if one.path == "plans/p.md")
+    text = page_text(made, "plans/p.md")
     section = text[text.index("## From the shelf") : text.index("## What is mixed")]
     assert "<td>€7.77</td><td>€0.78</td>" in section
     assert "80\u00a0% of the pack of 100\u00a0g is taken, 20\u00a0% stays" in section

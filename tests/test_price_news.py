@@ -11,12 +11,11 @@ from reckoner.build import Built
 from reckoner.calc.months import day_after, months_since
 from reckoner.calc.results import Results
 from reckoner.pages.display import Display
-from reckoner.pages.kinds import pages
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
 from reckoner.pages.price_news import MOST, edited, newest_list, newest_moves
 from reckoner.pages.price_words import reasons
-from small import chemical, formula, results, supplier
+from small import chemical, formula, page_text, results, supplier
 
 SALTS = [f"salt-{number}" for number in range(25)]
 BASE = {
@@ -148,12 +147,8 @@ def test_reasons_name_the_largest_and_add_up_the_rest() -> None:
     )
 
 
-def page(found: Results, path: str) -> str:
-    return next(one.markdown for one in pages(found) if one.path == path)
-
-
 def test_a_formula_s_page_tells_its_cost_over_time() -> None:
-    text = page(made(FIRST, prices("2026-10-16", salt_0="15 EUR")), "solutions/bath-0.md")
+    text = page_text(made(FIRST, prices("2026-10-16", salt_0="15 EUR")), "solutions/bath-0.md")
     section = text[text.index("## Cost") : text.index("## Source")]
     assert "A litre cost €1.00 on 1 Aug 2026, €1.50 now, because:" in section
     assert "salt-0 €0.50\u00a0more (1\u00a0kg solid from Shop (invented): €10.00 → €15.00)" in section
@@ -185,7 +180,7 @@ def test_a_formula_s_page_tells_its_cost_over_time() -> None:
 def test_a_picture_takes_two_days_with_a_cost(
     lists: list[dict[str, str]], today: date, picture: bool, table: bool
 ) -> None:
-    text = page(made(*lists, today=today), "solutions/bath-0.md")
+    text = page_text(made(*lists, today=today), "solutions/bath-0.md")
     assert ("cost-over-time" in text) is picture
     assert ("<th>On</th>" in text) is table
     assert ("incomplete</td>" in text) is (table and not picture)
@@ -193,7 +188,7 @@ def test_a_picture_takes_two_days_with_a_cost(
 
 def test_the_page_of_price_changes_lists_and_explains() -> None:
     found = made(FIRST, prices("2026-10-01", salt_0="15 EUR", salt_1="9 EUR", salt_2="10 EUR", salt_4="1 EUR"))
-    text = page(found, "price-changes.md")
+    text = page_text(found, "price-changes.md")
     assert text.index("1 Oct 2026: Shop") < text.index("1 Aug 2026: Shop")
     assert "<p>1 offer up, 1 down, 1 new.</p>" in text
     assert "<p>first price list, 4 offers.</p>" in text
@@ -235,7 +230,7 @@ def test_another_pack_is_told_apart_from_prices_in_the_log_and_on_the_page() -> 
         "prices changed on 2026-10-01: 1 offer new; no formula costs another sum by prices; "
         "1 formula with another pack, the old one still sold"
     )
-    text = page(found, "price-changes.md")
+    text = page_text(found, "price-changes.md")
     assert (
         "<b>€2.00\u00a0more (+200\u00a0%)</b> since the list of 1 Oct 2026; prices alone: the same; other packs" in text
     )
@@ -244,7 +239,7 @@ def test_another_pack_is_told_apart_from_prices_in_the_log_and_on_the_page() -> 
         "instead of 1\u00a0kg solid from Shop (invented)" in text
     )
     assert "Used is priced at the packs that start the first batch cheapest" in text
-    own = page(found, "solutions/bath-0.md")
+    own = page_text(found, "solutions/bath-0.md")
     assert "Of that, prices alone: the same; other packs €2.00\u00a0more" in own
     assert "<td>€3.00</td><td>€1.00</td><td>€6.00</td>" in own
     assert "prices alone, no other choice of packs" in own
@@ -273,7 +268,7 @@ def test_a_pack_out_of_stock_keeps_its_note() -> None:
         "  - {chemical: salt-0, form: solid, pack: 2 kg, price: 30 EUR}\n"
     }
     before, found = made(FIRST), made(FIRST, out)
-    text = page(found, "price-changes.md")
+    text = page_text(found, "price-changes.md")
     assert "<p>1 offer new, 1 out of stock.</p>" in text
     assert "<td>€10.00</td><td>out of stock since 1 Oct 2026: Expected in March</td>" in text
     assert (
@@ -285,7 +280,7 @@ def test_a_pack_out_of_stock_keeps_its_note() -> None:
 
 
 def test_a_slip_of_the_decimal_point_is_asked_about_on_the_page() -> None:
-    text = page(made(FIRST, prices("2026-10-01", salt_0="120 EUR", salt_1="1 EUR")), "price-changes.md")
+    text = page_text(made(FIRST, prices("2026-10-01", salt_0="120 EUR", salt_1="1 EUR")), "price-changes.md")
     listed = "1\u00a0kg solid, Shop (invented), list of 1 Oct 2026"
     assert f"salt-0, {listed}: €120.00, 12 times the €10.00 on 1 Aug 2026. Is the decimal point right?" in text
     assert f"salt-1, {listed}: €1.00, the €10.00 on 1 Aug 2026 was 10 times as much." in text
@@ -299,7 +294,7 @@ def test_the_largest_changes_stand_open_and_the_rest_is_folded_with_its_number_a
         prices("2026-10-01", **{salt: f"{11 + n} EUR" for n, salt in enumerate(salts)}),
         prices("2026-10-02", of="two", salt_9="1 EUR"),
     )
-    text = page(found, "price-changes.md")
+    text = page_text(found, "price-changes.md")
     lists, rest = text[: text.index("## Formulas")], text[text.index("## Formulas") :]
     assert "<summary>3 more offers, from +10\u00a0% to +30\u00a0%</summary>" in lists
     assert "<summary>3 more, from €0.10\u00a0more to €0.30\u00a0more</summary>" in rest
@@ -315,7 +310,7 @@ def test_the_largest_changes_stand_open_and_the_rest_is_folded_with_its_number_a
 
 def test_older_lists_are_folded_whole() -> None:
     found = made(FIRST, prices("2026-09-01", salt_0="11 EUR"), prices("2026-10-01", salt_0="12 EUR"))
-    text = page(found, "price-changes.md")
+    text = page_text(found, "price-changes.md")
     older = text[text.index("1 Sept 2026: Shop") :]
     assert "<summary>1 offer, +10\u00a0%</summary>" in older[: older.index("1 Aug 2026: Shop")]
     assert "<td>€11.00</td><td>€12.00</td>" in text[: text.index("<details>")]

@@ -68,9 +68,9 @@ def kind_by_content(text: str, file: str) -> FileKind | None:
         return None
 
     def likeness(kind: FileKind) -> tuple[int, int]:
-        keys = {field.alias or name for name, field in kind.record.model_fields.items()}
-        needed = {f.alias or name for name, f in kind.record.model_fields.items() if f.is_required()}
-        return len(keys & set(tree)) * 2 - len(tree), len(needed & set(tree)) - len(needed)
+        keys = kind.record.by_key()
+        needed = {key for key, field in keys.items() if field.is_required()}
+        return len(keys.keys() & set(tree)) * 2 - len(tree), len(needed & set(tree)) - len(needed)
 
     best = max((kind for kind in FILE_KINDS if kind is not kinds.PRICE_TABLE), key=likeness)
     return best if likeness(best)[0] > 0 else None

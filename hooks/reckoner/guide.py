@@ -22,7 +22,8 @@ from reckoner.pages.page import Page
 from reckoner.pages.render import render
 from reckoner.records.catalogue import Catalogue, Tree
 from reckoner.records.formula import Formula, Purpose
-from reckoner.records.values import Record
+from reckoner.records.record import Record, record_in
+from reckoner.records.spans import CAPACITY_UNITS, DURATIONS
 from reckoner.units import UNITS
 
 PATH = "how-to-write.md"
@@ -32,6 +33,10 @@ BLANK = "___"
 
 def _units(*dimensions: str) -> str:
     return ", ".join(unit for unit, (dimension, _) in UNITS.items() if dimension in dimensions)
+
+
+def _one_of(units: tuple[str, ...]) -> str:
+    return f"{', '.join(units[:-1])} or {units[-1]}"
 
 
 #: A type's example in the schemas -> how such a value is written, and a slip that is often made.
@@ -49,10 +54,10 @@ TYPES: dict[str, tuple[str, str]] = {
     "1.33 g/mL": ("Grams in a millilitre.", "1.33"),
     "1+9": ("Parts with a plus, water last.", "1:9"),
     "3:15": ("Minutes and seconds, or a span of them.", "3.15"),
-    "6 months": ("hours, days, weeks, months or years, or a span of them.", "6"),
+    "6 months": (f"{_one_of(DURATIONS)}, or a span of them.", "6"),
     "38 °C": ("A temperature in °C or °F, or a span of it.", "38"),
     "8.6": ("A number from 0 to 14, or a span of it.", "neutral"),
-    "4-10 rolls": ("rolls, sheets_8x10 or m2, or a span of them.", "4-10 films"),
+    "4-10 rolls": (f"{_one_of(CAPACITY_UNITS)}, or a span of them.", "4-10 films"),
 }
 _ITEM = {"chemical": "sodium-sulfite", "form": "anhydrous", "amount": "100 g"}
 #: Examples that fit where the schema's do not.
@@ -94,7 +99,7 @@ def parts() -> tuple[KeysOf, ...]:
             f"Below {_code(kind)}" if below else "The formula itself",
             f"keys-{kind.__name__.lower()}",
             _about(kind) if not below else f"{_about(kind)} Stands below {', '.join(below)}.",
-            tuple(_line(kind, key) for key in _keys(kind)),
+            tuple(_line(kind, key) for key in kind.by_key()),
         )
         for kind, below in records_inside(Formula).items()
     )
@@ -105,22 +110,12 @@ def records_inside(kind: type[Record]) -> dict[type[Record], tuple[str, ...]]:
     found: dict[type[Record], tuple[str, ...]] = {kind: ()}
     todo = [kind]
     for here in todo:
-        for key, field in _keys(here).items():
-            inner = _record_in(field.annotation)
+        for key, field in here.by_key().items():
+            inner = record_in(field.annotation)
             if inner is not None:
                 todo += [] if inner in found else [inner]
                 found[inner] = tuple(dict.fromkeys((*found.get(inner, ()), key)))
     return found
-
-
-def _keys(kind: type[Record]) -> dict[str, Any]:
-    return {field.alias or name: field for name, field in kind.model_fields.items()}
-
-
-def _record_in(annotation: Any) -> type[Record] | None:
-    if inspect.isclass(annotation) and issubclass(annotation, Record):
-        return annotation
-    return next((found for part in get_args(annotation) if (found := _record_in(part))), None)
 
 
 def _about(kind: type[Record]) -> str:
@@ -149,7 +144,7 @@ def _line(kind: type[Record], key: str) -> KeyLine:
     written, slip = _written(kind, key, Examples().key(kind, key))
     return KeyLine(
         key=key,
-        needed=_keys(kind)[key].is_required(),
+        needed=kind.by_key()[key].is_required(),
         meaning=meanings(kind)[key],
         written=written,
         example=to_yaml({key: example}).rstrip(),
@@ -164,7 +159,7 @@ def _written(kind: type[Record], key: str, example: Any) -> tuple[str, str]:
         return "Keys, indented.", SLIP_FOR_KEYS
     if isinstance(example, list):
         return "A list, one line each with a hyphen, or in square brackets.", SLIP_FOR_LIST
-    choices = _choices(_keys(kind)[key].annotation)
+    choices = _choices(kind.by_key()[key].annotation)
     if choices:
         return f"One of: {', '.join(choices)}.", choices[0][:-1]
     return TYPES.get(example, ("", ""))

@@ -75,6 +75,15 @@ def parse_money(text: str) -> Money:
     return money
 
 
+def in_currency(minor: int | Decimal, currency: str) -> Money:
+    """Minor units as money.
+
+    >>> str(in_currency(1234, "EUR"))
+    '12.34 EUR'
+    """
+    return Money(Money(Decimal(0), currency).step * minor, currency)
+
+
 def shares(total: int, parts: Sequence[Decimal]) -> tuple[int, ...]:
     """Whole numbers that add up to ``total``, each within one of its exact part: the method of the largest remainder.
 

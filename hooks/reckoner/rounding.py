@@ -6,7 +6,7 @@ single-use mixing table), not to even as Decimal's formatting does.
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
 #: Amounts per litre leave the core quantised to this many g or mL, so that Python and a browser scale from one string.
 PER_LITRE_STEP = Decimal("1e-9")
@@ -40,6 +40,16 @@ def significant(value: Decimal, figures: int) -> Decimal:
     rounded = _to_figures(value, figures)
     # 9.995 rounds up to a number with one digit more before the point, so one fewer is left behind it.
     return _to_figures(rounded, figures)
+
+
+def up(value: Decimal) -> int:
+    """Rounded up to a whole number: packs, batches and sessions are whole."""
+    return int(value.to_integral_value(rounding=ROUND_CEILING))
+
+
+def down(value: Decimal) -> int:
+    """Rounded down to a whole number: a part of a film or a load is none."""
+    return int(value.to_integral_value(rounding=ROUND_FLOOR))
 
 
 def _to_figures(value: Decimal, figures: int) -> Decimal:

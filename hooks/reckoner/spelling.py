@@ -28,7 +28,7 @@ WHERE = {
 }
 
 
-def id_hint(word: str, known: Iterable[str], kind: str = "formula") -> str:
+def id_hint(word: str, known: Iterable[str], kind: str) -> str:
     """What to write instead of an unknown id."""
     names = sorted(known)
     guess, begun = closest(word, names), _begun_alike(word, names)
@@ -56,7 +56,7 @@ def known_names(kind: str, catalogue: Catalogue) -> list[str] | None:
         return catalogue.ids(kind)
     if catalogue.film_formats is None and ("film_formats", "") in catalogue.file_of:
         return None
-    return [film.id for film in catalogue.film_formats.formats] if catalogue.film_formats else []
+    return list(catalogue.films)
 
 
 def unknown_name(kind: str, name: str, catalogue: Catalogue) -> str:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from reckoner.calc.ageing import Aged, accepted
-from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
+from reckoner.money import in_currency
 from reckoner.problems import Location, Problem, Severity
 from reckoner.records.settings import AcceptedOld
 from reckoner.rounding import significant

@@ -14,6 +14,7 @@ from pdfminer.high_level import extract_text
 from pdfminer.pdfpage import PDFPage
 from playwright.sync_api import Browser, BrowserContext, Page, Route
 
+from phone import tap
 from reckoner.calc.times import next_time
 from reckoner.records.use import Reuse
 
@@ -48,10 +49,6 @@ def opened(phone: BrowserContext, url: str, day: str = "2026-11-25", **changed: 
 
 def counting(page: Page) -> str:
     return page.locator("#hb-counting").inner_text()
-
-
-def tap(page: Page, name: str) -> None:
-    page.get_by_role("button", name=name, exact=True).click()
 
 
 def test_a_tap_counts_a_film_against_the_capacity(phone: BrowserContext, address: str) -> None:

@@ -8,6 +8,8 @@ from datetime import UTC, datetime
 import pytest
 from playwright.sync_api import Browser, Page
 
+from phone import tap
+
 pytestmark = pytest.mark.browser
 STILL = "processes/still-colour-negative/"
 BLACK_AND_WHITE = "processes/black-and-white-negative/"
@@ -29,10 +31,6 @@ def furnished(page: Page) -> Page:
     """The bar appears when every line has its buttons."""
     page.locator(".hb-run").wait_for()
     return page
-
-
-def tap(page: Page, name: str) -> None:
-    page.get_by_role("button", name=name, exact=True).click()
 
 
 def now(page: Page) -> tuple[str, str]:

@@ -21,8 +21,8 @@ class Aged:
 
     Attributes:
         kind: as ``price list``.
-        name: what it is.
-        link: kind and id of the page it belongs to, or None.
+        subject: id of what it is about.
+        file: where the date stands.
         day: when it was last checked or listed.
         good_until: last day within the limit.
         old: whether today is past that.

@@ -72,7 +72,6 @@ class FilmCost:
     """
 
     format: str
-    rolls: Decimal
     used: Decimal
     to_start: Decimal
     all_in: Decimal
@@ -105,7 +104,6 @@ class AllIn:
 
     to_start: int
     parts: Parts
-    litres: Decimal
     chemicals: tuple[ChemicalCost, ...]
     by_formula: Mapping[str, Parts]
     processes: tuple[ProcessCost, ...]
@@ -134,7 +132,6 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
     return AllIn(
         to_start=bought.total,
         parts=_sum(by_formula.values()),
-        litres=sum(litres.values(), ZERO),
         chemicals=tuple(sorted(chemicals, key=lambda c: (-c.parts.total, c.chemical))),
         by_formula=by_formula,
         processes=_processes(bought.plan, by_formula, start, catalogue),
@@ -222,11 +219,10 @@ def _processes(
 
 def _films(plan: Plan, process: str, each: tuple[Decimal, ...], catalogue: Catalogue) -> tuple[FilmCost, ...]:
     """One film of each format that the plan or the owner uses; ``each`` are the costs of a roll."""
-    formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
     planned = (film.format for want in plan.wants if want.process == process for film in want.films)
     used, to_start, total = each
     return tuple(
-        FilmCost(name, (rolls := rolls_of(formats[name])), used * rolls, to_start * rolls, total * rolls)
+        FilmCost(name, used * (rolls := rolls_of(catalogue.films[name])), to_start * rolls, total * rolls)
         for name in dict.fromkeys((*planned, *catalogue.settings.formats))
-        if name in formats
+        if name in catalogue.films
     )

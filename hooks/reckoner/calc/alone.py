@@ -42,14 +42,14 @@ class Alone:
     """Some baths of one process bought by themselves, in the plan's batches.
 
     Attributes:
-        good: worth of what is left over and still good, by the plan's own rule; minor units.
+        money: what they cost by the plan's own rule.
     """
 
     money: AllIn
 
     @property
     def good(self) -> Decimal:
-        """Worth of what is left over and still good when the plan is done."""
+        """Worth of what is left over and still good when the plan is done, by the plan's own rule; minor units."""
         return sum((one.left_value for one in self.money.chemicals), ZERO)
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import Decimal
 from typing import Literal
 
 from reckoner.calc.crossing import Crossing, Why, crossings, stays_cheaper, why
 from reckoner.calc.mixing_own import Figure
 from reckoner.calc.sides import ONE, Ahead, Run, Side
 from reckoner.records.kit import Kit
+from reckoner.rounding import down, up
 
 #: A simulation goes no further than this, however much film is planned.
 MOST_ROLLS = 400
@@ -70,13 +71,13 @@ class Question:
 
     def gather(self, rate: Decimal, does: int) -> int:
         """Rolls in a session: as many as a batch does, or as come while film may wait."""
-        come = int((rate * self.wait).to_integral_value(rounding=ROUND_FLOOR))
+        come = down(rate * self.wait)
         return max(1, min(does, come))
 
 
 def _come(rate: Decimal, months: Decimal) -> int:
     """Whole rolls that come in so many months."""
-    return max(1, min(MOST_ROLLS, int((rate * months).to_integral_value(rounding=ROUND_CEILING))))
+    return max(1, min(MOST_ROLLS, up(rate * months)))
 
 
 @dataclass(frozen=True)

@@ -71,9 +71,8 @@ def bottle_states(catalogue: Catalogue) -> tuple[BottleState, ...]:
 def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
     """One bottle as of the catalogue's day."""
     formula = catalogue.formulas[bottle.formula]
-    formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
     litres = bottle.volume.base / LITRE
-    films = [(formats[one.format], films_in(one, formats[one.format])) for one in bottle.through]
+    films = [(film := catalogue.films[one.format], films_in(one, film)) for one in bottle.through]
     rolls = sum((rolls_of(film) * count for film, count in films), ZERO)
     area = sum((area_m2(film) * count for film, count in films), ZERO)
     each = doing_again(formula)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
 
 from reckoner.calc.basket import Basket, cheapest
 from reckoner.calc.costing import Market
@@ -12,14 +12,12 @@ from reckoner.calc.demand import BathDemand, demand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.pools import Pool, Taken, from_shelf, pools
 from reckoner.calc.rollup import Rollup
-from reckoner.calc.task import WHOLE, Choice, Task, Terms
-from reckoner.money import Money, rate_in_force
+from reckoner.calc.task import FETCHED, WHOLE, Choice, Task, Terms
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
 from reckoner.records.shelf import ShelfPack
+from reckoner.rounding import up
 
-#: Offers that are fetched make an order of their own, without delivery.
-FETCHED = "/fetched"
 ZERO, ONE = Decimal(0), Decimal(1)
 
 
@@ -129,7 +127,7 @@ def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
         orders=orders,
         total=total,
         missing=missing,
-        over_budget=max(0, total - _budget(plan, catalogue)) if plan.budget else 0,
+        over_budget=max(0, total - catalogue.in_minor(plan.budget)) if plan.budget else 0,
         fewer=_fewer(task, basket, offers),
         unknown_delivery=tuple(sorted({o.supplier for o in orders if not catalogue.suppliers[o.supplier].delivery})),
     )
@@ -172,7 +170,7 @@ def _task(
 
 
 def _parts(share: Decimal) -> int:
-    return int((share * WHOLE).to_integral_value(rounding=ROUND_CEILING))
+    return up(share * WHOLE)
 
 
 def _seller(offer: PricedOffer) -> str:
@@ -237,18 +235,3 @@ def _pool_bought(
     left = max(ZERO, had + got - 1) if bought else ZERO
     more = tuple((formula_id, left / each) for formula_id, each in pool.uses) if left else ()
     return PoolBought(pool, taken, bought, left, more)
-
-
-def _budget(plan: Plan, catalogue: Catalogue) -> int:
-    assert plan.budget is not None
-    exchange = rate_in_force(catalogue.rates, plan.budget.currency, catalogue.settings.currency, catalogue.today)
-    return exchange.convert(plan.budget).minor if exchange else 0
-
-
-def in_currency(minor: int, currency: str) -> Money:
-    """Minor units as money.
-
-    >>> str(in_currency(1234, "EUR"))
-    '12.34 EUR'
-    """
-    return Money(Money(Decimal(0), currency).step * minor, currency)

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
 from itertools import accumulate
 
 from reckoner.calc.cupboard import Pack, Seller
 from reckoner.calc.mixing_own import Figure, days_of
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sides import ZERO, Bath, Parts, Run, Side
-from reckoner.money import Money, rate_in_force
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
+from reckoner.rounding import up
 
 
 def kit_side(kit: Kit, rest: Side | None, litres: Decimal, catalogue: Catalogue, figure: Figure) -> Side:
@@ -36,9 +36,9 @@ def kit_side(kit: Kit, rest: Side | None, litres: Decimal, catalogue: Catalogue,
         ready=True,
     )
     sealed = days_of(kit.sealed, figure)
-    price = Decimal(in_minor(kit.price, catalogue))
+    price = Decimal(catalogue.in_minor(kit.price))
     pack = Pack(kit.id, makes, price, seller=kit.id, opened=sealed, sealed=sealed, ready=True)
-    seller = Seller(kit.id, charge=Decimal(in_minor(kit.delivery, catalogue)) if kit.delivery else ZERO)
+    seller = Seller(kit.id, charge=Decimal(catalogue.in_minor(kit.delivery)) if kit.delivery else ZERO)
     own = rest or Side((), {}, {})
     return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: seller}, own.shelf)
 
@@ -49,10 +49,10 @@ def lab_run(kit: Kit, rolls: int, parcel: int, catalogue: Catalogue) -> Run:
     Args:
         parcel: rolls that are sent together.
     """
-    price = Decimal(in_minor(kit.price, catalogue))
-    delivery = Decimal(in_minor(kit.delivery, catalogue)) if kit.delivery else ZERO
+    price = Decimal(catalogue.in_minor(kit.price))
+    delivery = Decimal(catalogue.in_minor(kit.delivery)) if kit.delivery else ZERO
     each = [price + (delivery if (roll - 1) % parcel == 0 else ZERO) for roll in range(1, rolls + 1)]
-    parcels = int((Decimal(rolls) / parcel).to_integral_value(rounding=ROUND_CEILING))
+    parcels = up(Decimal(rolls) / parcel)
     return Run(
         chemicals=(ZERO,) * rolls,
         ready=tuple(accumulate(each)),
@@ -63,10 +63,3 @@ def lab_run(kit: Kit, rolls: int, parcel: int, catalogue: Catalogue) -> Run:
         lost={},
         orders=parcels,
     )
-
-
-def in_minor(money: Money, catalogue: Catalogue) -> int:
-    """A kit's price in the owner's currency, minor units; tax is in it."""
-    exchange = rate_in_force(catalogue.rates, money.currency, catalogue.settings.currency, catalogue.today)
-    assert exchange is not None, "checks refuse prices without a rate"
-    return exchange.convert(money).minor

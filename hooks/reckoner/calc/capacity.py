@@ -12,8 +12,9 @@ from decimal import Decimal
 from reckoner.calc.days import DAYS
 from reckoner.calc.film import TRADE_UNIT_SQ_IN, trade_units
 from reckoner.calc.scaling import LITRE
-from reckoner.records.formula import Formula, Keeping
+from reckoner.records.formula import Formula
 from reckoner.records.settings import FilmFormat
+from reckoner.records.use import Keeping
 from reckoner.units import factor
 
 #: What one of a capacity's units is in rolls.
@@ -50,7 +51,6 @@ class Life:
 
     cautious: Decimal
     generous: Decimal
-    state: str
 
 
 @dataclass(frozen=True)
@@ -60,14 +60,11 @@ class SetCapacity:
     Attributes:
         doing: by formula id; baths without a recorded capacity are missing here.
         first_out: the bath whose capacity ends first by the cautious figure, or None where none is recorded.
-        shortest: the bath that dies first by age, or None where no keeping time is recorded.
     """
 
     baths: tuple[str, ...]
     doing: dict[str, Doing]
-    life: dict[str, Life]
     first_out: str | None
-    shortest: str | None
 
     @property
     def cautious(self) -> Decimal | None:
@@ -110,19 +107,16 @@ def life(formula: Formula) -> Life | None:
     for state in STATES:
         span = timed[state].time if state in timed else None
         if span is not None and span.unit in DAYS:
-            return Life(span.low * DAYS[span.unit], span.high * DAYS[span.unit], state)
+            return Life(span.low * DAYS[span.unit], span.high * DAYS[span.unit])
     return None
 
 
 def set_capacity(baths: Iterable[Formula]) -> SetCapacity:
-    """Capacity and life of equal volumes of some baths used together."""
+    """Capacity of equal volumes of some baths used together."""
     used = tuple(baths)
     does = {one.id: rolls for one in used if (rolls := doing(one)) is not None}
-    lives = {one.id: days for one in used if (days := life(one)) is not None}
     return SetCapacity(
         tuple(one.id for one in used),
         does,
-        lives,
         min(does, key=lambda i: (does[i].cautious, i), default=None),
-        min(lives, key=lambda i: (lives[i].cautious, i), default=None),
     )

@@ -17,6 +17,8 @@ LEFT, RIGHT, TOP, BOTTOM = Decimal(44), Decimal(16), Decimal(10), Decimal(34)
 DASHES = ("none", "7 3", "2 3", "10 3 2 3")
 TENTH = Decimal("0.1")
 BAR, GAP = Decimal(16), Decimal(22)
+#: Parts that the figures cut an axis into.
+TICKS = 5
 
 
 @dataclass(frozen=True)
@@ -88,11 +90,11 @@ class BarChart:
     bars: tuple[DrawnBar, ...]
 
 
-def line_chart(series: Iterable[Series], ticks: int = 5) -> LineChart:
+def line_chart(series: Iterable[Series]) -> LineChart:
     """Draw lines from zero on both axes; at least one point is needed."""
     drawn = tuple(series)
     points = [point for one in drawn for point in one.points]
-    far, high = (_round_up(max(point[axis] for point in points), ticks) for axis in (0, 1))
+    far, high = (_round_up(max(point[axis] for point in points)) for axis in (0, 1))
     across, up = WIDTH - LEFT - RIGHT, HEIGHT - TOP - BOTTOM
     floor = HEIGHT - BOTTOM
 
@@ -113,8 +115,8 @@ def line_chart(series: Iterable[Series], ticks: int = 5) -> LineChart:
             DrawnLine(one.name, _path([place(point) for point in one.points], one.steps), DASHES[i % len(DASHES)])
             for i, one in enumerate(drawn)
         ),
-        x_ticks=tuple(Tick(_tenth(LEFT + i * across / ticks), i * far / ticks) for i in range(ticks + 1)),
-        y_ticks=tuple(Tick(_tenth(floor - i * up / ticks), i * high / ticks) for i in range(ticks + 1)),
+        x_ticks=tuple(Tick(_tenth(LEFT + i * across / TICKS), i * far / TICKS) for i in range(TICKS + 1)),
+        y_ticks=tuple(Tick(_tenth(floor - i * up / TICKS), i * high / TICKS) for i in range(TICKS + 1)),
     )
 
 
@@ -142,20 +144,20 @@ def _path(points: list[tuple[Decimal, Decimal]], steps: bool) -> str:
     return "".join(pieces)
 
 
-def _round_up(value: Decimal, ticks: int) -> Decimal:
+def _round_up(value: Decimal) -> Decimal:
     """The least 1, 2, 2.5 or 5 times a power of ten a tick that reaches ``value``.
 
-    >>> _round_up(Decimal("37"), 5)
+    >>> _round_up(Decimal("37"))
     Decimal('50')
     """
     if value <= 0:
-        return Decimal(ticks)
-    per_tick = value / ticks
+        return Decimal(TICKS)
+    per_tick = value / TICKS
     power = Decimal(10) ** per_tick.adjusted()
     for factor in ("1", "2", "2.5", "5", "10"):
         step = Decimal(factor) * power
         if step >= per_tick:
-            return (step * ticks).normalize() + 0
+            return (step * TICKS).normalize() + 0
     raise AssertionError("10 times the power is always enough")
 
 

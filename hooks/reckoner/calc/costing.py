@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
 
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import WATER, Need
@@ -17,6 +17,7 @@ from reckoner.money import Money
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical
 from reckoner.records.settings import Metered
+from reckoner.rounding import up
 
 TAP = "tap"
 
@@ -206,7 +207,7 @@ def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> 
             conversions += (options[offer.id],)
             per_litre += need.per_litre * options[offer.id].factor
         else:
-            packs = int((per_litre * batch_litres / offer.amount).to_integral_value(rounding=ROUND_CEILING)) or 1
+            packs = up(per_litre * batch_litres / offer.amount) or 1
             yield offer, conversions, per_litre, packs
 
 

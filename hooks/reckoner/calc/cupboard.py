@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from copy import copy
 from dataclasses import dataclass
-from decimal import ROUND_FLOOR, Decimal
+from decimal import Decimal
 from functools import cached_property
 
 from reckoner.calc.days import DAYS
+from reckoner.rounding import down
 
 ZERO = Decimal(0)
 #: What is missing of a mix below this part of it is the rounding of shares, and nobody weighs it.
@@ -101,7 +102,7 @@ def rolls_within(days: Decimal | None, rate: Decimal) -> int | None:
     """
     if days is None:
         return None
-    return int((days * rate / DAYS["months"]).to_integral_value(rounding=ROUND_FLOOR))
+    return down(days * rate / DAYS["months"])
 
 
 @dataclass(frozen=True)

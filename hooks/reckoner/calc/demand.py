@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
 
 from reckoner.calc.capacity import SetCapacity, doing, life, rolls_of, set_capacity
 from reckoner.calc.days import DAYS
-from reckoner.calc.scaling import LITRE
+from reckoner.calc.scaling import LITRE, first_litres
 from reckoner.calc.sets import usual_baths
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.plan import Plan
 from reckoner.records.values import Range
-from reckoner.rounding import round_half_up
+from reckoner.rounding import round_half_up, up
 
 ZERO, ONE = Decimal(0), Decimal(1)
 #: How long exposed film waits for a session where the plan does not say; common practice.
@@ -64,14 +64,13 @@ def plan_days(plan: Plan) -> Decimal:
 
 def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Decimal:
     """Rolls of film that a plan puts through a process."""
-    formats = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
     return sum(
         (
-            rolls_of(formats[film.format]) * film.count
+            rolls_of(catalogue.films[film.format]) * film.count
             for want in plan.wants
             if want.process == process_id
             for film in want.films
-            if film.format in formats
+            if film.format in catalogue.films
         ),
         ZERO,
     )
@@ -79,7 +78,7 @@ def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Decimal:
 
 def demand(plan: Plan, catalogue: Catalogue) -> tuple[BathDemand, ...]:
     """Every bath that the plan mixes, sorted by formula; what several lines ask of one bath is added up."""
-    batch = catalogue.settings.first_batch.base / LITRE
+    batch = first_litres(catalogue.settings)
     found: dict[str, BathDemand] = {}
     for formula_id, litres in _asked_litres(plan, catalogue):
         known = found.get(formula_id, BathDemand(formula_id, ZERO))
@@ -147,7 +146,7 @@ def _batches(formula: Formula, rolls: Decimal, session: Decimal, days: Decimal, 
         each = min(each, max(session, lives))
         # A session that fills a batch spends it, however soon it would have been too old.
         ends_by = "age" if each < does.cautious * batch else "use"
-    batches = whole(round_half_up(rolls / each, LAST_DIGIT))
+    batches = up(round_half_up(rolls / each, LAST_DIGIT))
     could = does.cautious * batch * batches
     lost = max(ZERO, 1 - rolls / could)
     return BathDemand(formula.id, batches * batch, batches, rolls, each, session, lost, ends_by)
@@ -159,8 +158,3 @@ def _with_another(
     """A bath of which nothing is recorded is mixed new whenever the bath that gives out first is."""
     batches = max((own[i].batches for i in first if i in own), default=1)
     return BathDemand(formula_id, batches * batch, batches, rolls, ends_by="with")
-
-
-def whole(value: Decimal) -> int:
-    """Rounded up to a whole number."""
-    return int(value.to_integral_value(rounding=ROUND_CEILING))

@@ -22,7 +22,6 @@ class Meeting:
 class Neighbours:
     """Two baths that follow one another without a wash."""
 
-    process: str
     first_step: int
     first: str
     second: str
@@ -79,4 +78,4 @@ def neighbours(
             for second in following[1].baths:
                 met = meetings(chemicals_of[first.formula], chemicals_of[second.formula], table)
                 if met:
-                    yield Neighbours(process.id, index, first.formula, second.formula, met)
+                    yield Neighbours(index, first.formula, second.formula, met)

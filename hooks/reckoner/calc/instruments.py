@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
 
 from reckoner.records.settings import Balance, Cylinder, Settings
-from reckoner.rounding import round_half_up
+from reckoner.rounding import round_half_up, up
 
 Tool = Balance | Cylinder
 
@@ -36,7 +36,7 @@ def measure(exact: Decimal, unit: str, settings: Settings) -> Measured:
     """Choose the finest instrument that holds the amount in one go, else the largest, filled several times."""
     tool = _choose(exact, tools_for(unit, settings))
     step = tool.step.base
-    portions = max(1, int((exact / holds(tool)).to_integral_value(rounding=ROUND_CEILING)))
+    portions = max(1, up(exact / holds(tool)))
     return Measured(round_half_up(exact, step), unit, tool.name, step, stated_error(tool) * portions, portions)
 
 

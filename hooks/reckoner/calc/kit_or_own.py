@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
 from functools import cache
 
 from reckoner.calc.all_in import AllIn
@@ -20,10 +20,10 @@ from reckoner.calc.capacity import set_capacity
 from reckoner.calc.costing import Cost, Market
 from reckoner.calc.days import DAYS
 from reckoner.calc.demand import WAIT, plan_days, plan_rolls
-from reckoner.calc.mixing_own import Figure, OwnBaths, Sources, days_of, litres_of, own_baths
+from reckoner.calc.mixing_own import Figure, OwnBaths, Sources, days_of, own_baths
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import Rollup
-from reckoner.calc.scaling import LITRE
+from reckoner.calc.scaling import LITRE, first_litres
 from reckoner.calc.sessions import Sessions, sessions
 from reckoner.calc.sets import usual_baths
 from reckoner.calc.sides import ONE, ZERO, Ahead, Run, Side, one_by_one, whole_rolls
@@ -31,6 +31,7 @@ from reckoner.calc.spending import run
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
+from reckoner.rounding import up
 
 #: Looked ahead, where the plan reaches no further.
 MONTHS = Decimal(24)
@@ -118,7 +119,7 @@ class _Desk:
             alternatives=tuple(found),
             sessions=planned,
             offers=self._offers(own),
-            bridge=self._bridge(by_itself, own, side, question, usual.litres),
+            bridge=self._bridge(by_itself, own, side, question),
         )
 
     def _offers(self, own: Drawn) -> tuple[PricedOffer, ...]:
@@ -136,9 +137,7 @@ class _Desk:
         rest = self._alone(kit.replaces) if kit.replaces else None
         return rest.good if rest else ZERO
 
-    def _bridge(
-        self, by_itself: Alone | None, own: Drawn, side: Side, question: Question, litres: Decimal
-    ) -> Bridge | None:
+    def _bridge(self, by_itself: Alone | None, own: Drawn, side: Side, question: Question) -> Bridge | None:
         if self.money is None or by_itself is None or own.plan is None:
             return None
         paid = own.plan.spent()[-1]
@@ -152,7 +151,7 @@ class _Desk:
         """The process's usual baths less those that a concentrate replaces."""
         ids = [i for i in usual_baths(self.catalogue.processes[self.process]) if i not in replaced]
         baths = [self.catalogue.formulas[i] for i in ids]
-        return own_baths(baths, self.sources, litres_of(self.catalogue))
+        return own_baths(baths, self.sources, first_litres(self.catalogue.settings))
 
     def _film(self) -> tuple[Decimal, Decimal, Decimal]:
         """Rolls of the plan, its months, and rolls a month."""
@@ -162,7 +161,7 @@ class _Desk:
 
     def _sessions(self, usual: OwnBaths) -> Sessions | None:
         rolls, _, rate = self._film()
-        waiting = min(MOST_ROLLS, _up(rolls or rate * MONTHS))
+        waiting = min(MOST_ROLLS, up(rolls or rate * MONTHS))
         return sessions(usual.baths, waiting, rate, usual.litres, self.catalogue.settings)
 
     def _question(self, usual: OwnBaths, planned: Sessions | None) -> Question:
@@ -174,7 +173,7 @@ class _Desk:
         return Question(
             process=self.process,
             rate=rate,
-            rolls=min(MOST_ROLLS, _up(rolls)) if rolls else None,
+            rolls=min(MOST_ROLLS, up(rolls)) if rolls else None,
             litres=sum(litres, Decimal(0)) if litres and not rolls else None,
             months=max(MONTHS, months),
             ends=plan.nothing_after,
@@ -213,7 +212,7 @@ def _drawn(way: Way, question: Question, reach: tuple[int, int], litres: Decimal
     if way.side is not None:
         by_litre = tuple(_at_once(way.side, litres, batches).spent()[-1] for batches in range(1, reach[1] + 1))
         if question.litres is not None:
-            plan = _at_once(way.side, litres, _up(question.litres / litres))
+            plan = _at_once(way.side, litres, up(question.litres / litres))
     packs = plan.ready_parts.left if plan and not question.ends else ZERO
     shown = way.runs(question.rate, reach[0], gather, "cautious", ahead)
     return Drawn(gather, shown, plan, by_litre, rest + packs)
@@ -236,10 +235,6 @@ def _sure(side: Side | None) -> Side:
 
 def _reach(question: Question, kits: list[Kit], litres: Decimal) -> tuple[int, int]:
     """Rolls and batches that the pictures reach over: as far as the answers do."""
-    makes = [_up(kit.makes.base / LITRE / litres) for kit in kits if kit.makes]
-    batches = max(BATCHES[0], _up((question.litres or Decimal(0)) / litres), TIMES * max(makes, default=0))
+    makes = [up(kit.makes.base / LITRE / litres) for kit in kits if kit.makes]
+    batches = max(BATCHES[0], up((question.litres or Decimal(0)) / litres), TIMES * max(makes, default=0))
     return max(question.own_rolls, question.rolls or 0), min(BATCHES[1], batches)
-
-
-def _up(value: Decimal) -> int:
-    return int(value.to_integral_value(rounding=ROUND_CEILING))

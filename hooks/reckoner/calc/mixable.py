@@ -9,11 +9,11 @@ from decimal import Decimal
 from reckoner.calc.bottles import BottleState
 from reckoner.calc.costing import Market, pooled
 from reckoner.calc.demand import BathDemand
-from reckoner.calc.pools import filling, from_shelf, past_keeping, pools
+from reckoner.calc.pools import Pool, filling, from_shelf, on_shelf, pools
 from reckoner.calc.rollup import WATER, Need, Rollup
-from reckoner.calc.scaling import LITRE
+from reckoner.calc.scaling import first_litres
 from reckoner.calc.sets import usual_baths
-from reckoner.calc.substitution import Jar, base_amount
+from reckoner.calc.substitution import Jar
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 
@@ -57,7 +57,7 @@ def lacking(
     Args:
         standing: formulas of which a bottle is at hand, see ``standing_baths``; nothing is needed for these.
     """
-    litres = catalogue.settings.first_batch.base / LITRE
+    litres = first_litres(catalogue.settings)
     return {
         process.id: _lacks(
             [BathDemand(i, litres) for i in usual_baths(process) if i not in standing], catalogue, rollup, market
@@ -95,22 +95,14 @@ def mixable(catalogue: Catalogue, rollup: Rollup, market: Market) -> Mapping[str
 
 
 def _one(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market) -> Mixable:
+    packs = catalogue.shelf.packs if catalogue.shelf else ()
     found: list[tuple[Decimal, str]] = []
     for needs in pooled(rollup.needs(formula), market):
         if needs[0].chemical == WATER:
             continue
-        held = ZERO
-        for pack in catalogue.shelf.packs if catalogue.shelf else ():
-            chemical = catalogue.chemicals[pack.chemical]
-            form = chemical.form(pack.form)
-            accepted = {need.chemical for need in needs} | {swap for need in needs for swap in need.swap}
-            if form is None or pack.chemical not in accepted:
-                continue
-            if past_keeping(pack, chemical, catalogue.today) and not pack.use_past_keeping:
-                continue
-            litre = filling(needs, Jar(chemical, form, pack.assay), catalogue.chemicals)
-            held += base_amount(pack.left, form) / litre if litre else ZERO
-        found.append((held, needs[0].chemical))
+        litre = Pool(needs[0].chemical, needs[0].chemical, needs, (), ())
+        shelf = on_shelf(litre, packs, catalogue)
+        found.append((sum((one.left / one.whole for one in shelf if not one.over), ZERO), litre.chemical))
     if not found:
         return Mixable(formula.id, ZERO, "", ())
     litres, limit = min(found)

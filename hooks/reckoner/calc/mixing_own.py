@@ -19,7 +19,6 @@ from reckoner.calc.demand import BathDemand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.pools import Pool, on_shelf, pools
 from reckoner.calc.rollup import Need, Rollup
-from reckoner.calc.scaling import LITRE
 from reckoner.calc.sides import ONE, ZERO, Bath, Side
 from reckoner.money import Money
 from reckoner.records.catalogue import Catalogue
@@ -175,8 +174,3 @@ def days_of(span: Range | None, figure: Figure) -> Decimal | None:
     if span.unit == "hours":
         return value / HOURS
     return value / MINUTES if span.unit == "minutes" else value * DAYS[span.unit]
-
-
-def litres_of(catalogue: Catalogue) -> Decimal:
-    """Litres of the owner's first batch."""
-    return catalogue.settings.first_batch.base / LITRE

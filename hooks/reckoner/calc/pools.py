@@ -13,7 +13,6 @@ from reckoner.calc.demand import BathDemand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.calc.substitution import Jar, base_amount, convert
-from reckoner.money import Money, rate_in_force
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical
@@ -162,7 +161,8 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
             continue
         over = "" if pack.use_past_keeping else past_keeping(pack, chemicals[pack.chemical], catalogue.today)
         holds, left = base_amount(pack.pack, form), base_amount(pack.left, form)
-        yield OnShelf(pack, jar.unit, whole, holds, left, _in_minor(pack.paid, catalogue), over)
+        paid = None if pack.paid is None else catalogue.in_minor(pack.paid)
+        yield OnShelf(pack, jar.unit, whole, holds, left, paid, over)
 
 
 def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[Taken, ...]:
@@ -187,14 +187,6 @@ def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> 
             )
         )
     return tuple(found)
-
-
-def _in_minor(paid: Money | None, catalogue: Catalogue) -> int | None:
-    """A price paid, in the owner's minor units at today's rate."""
-    if paid is None:
-        return None
-    exchange = rate_in_force(catalogue.rates, paid.currency, catalogue.settings.currency, catalogue.today)
-    return exchange.convert(paid).minor if exchange else None
 
 
 def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> str:

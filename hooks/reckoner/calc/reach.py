@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
 
 from reckoner.calc.capacity import Doing, rolls_of
 from reckoner.calc.film import area_m2
+from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
-from reckoner.records.settings import FilmFormat, FilmFormats, Settings
+from reckoner.records.settings import FilmFormat
 from reckoner.records.use import Replenishment
 
 #: The film that a figure "in rolls" was found with; its own area is a little less than the trade's 80 square inches.
@@ -47,16 +48,14 @@ class Rate:
     published: bool
 
 
-def owners_films(settings: Settings, table: FilmFormats | None) -> tuple[FilmFormat, ...]:
+def owners_films(catalogue: Catalogue) -> tuple[FilmFormat, ...]:
     """The formats that the owner uses, in the owner's order."""
-    known = {film.id: film for film in table.formats} if table else {}
-    return tuple(known[name] for name in settings.formats if name in known)
+    return tuple(catalogue.films[name] for name in catalogue.settings.formats if name in catalogue.films)
 
 
-def reach(does: Doing, films: Iterable[FilmFormat], table: FilmFormats | None) -> tuple[Reach, ...]:
+def reach(does: Doing, films: Iterable[FilmFormat], known: Mapping[str, FilmFormat]) -> tuple[Reach, ...]:
     """What a litre does of each format."""
-    roll = next((film for film in table.formats if film.id == ROLL), None) if table else None
-    return tuple(_reach(does, film, roll) for film in films)
+    return tuple(_reach(does, film, known.get(ROLL)) for film in films)
 
 
 def _reach(does: Doing, film: FilmFormat, roll: FilmFormat | None) -> Reach:
@@ -67,18 +66,17 @@ def _reach(does: Doing, film: FilmFormat, roll: FilmFormat | None) -> Reach:
     return Reach(film, _down(does.cautious / each), _down(does.generous / each), by_area)
 
 
-def rates(formula: Formula, films: Iterable[FilmFormat], table: FilmFormats | None) -> tuple[Rate, ...]:
+def rates(formula: Formula, films: Iterable[FilmFormat], known: Mapping[str, FilmFormat]) -> tuple[Rate, ...]:
     """Replenisher for each of the owner's films, from the published rate of the format nearest in width.
 
     A rate for 16 mm is published as half of that for 35 mm, which is not the ratio of the areas (0.456); hence the
     nearest width, and area only from there.
     """
-    known = {film.id: film for film in table.formats} if table else {}
     return tuple(_rate(film, formula.replenishment, known) for film in films) if formula.replenishment else ()
 
 
-def _rate(film: FilmFormat, published: tuple[Replenishment, ...], known: dict[str, FilmFormat]) -> Rate:
-    by_film = [(known[one.per], one) for one in published if one.per in known]
+def _rate(film: FilmFormat, published: tuple[Replenishment, ...], known: Mapping[str, FilmFormat]) -> Rate:
+    by_film = [(known[one.per], one) for one in published if one.per and one.per in known]
     if not by_film:
         rate = next(one for one in published if one.per is None)
         return Rate(film, rate.add.base * rolls_of(film), None, film.counts_as == 1)

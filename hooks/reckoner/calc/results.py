@@ -19,7 +19,7 @@ from reckoner.calc.kit_or_own import Comparison, comparisons
 from reckoner.calc.mixable import Lack, Mixable, lacking, mixable, standing_baths
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.rollup import Rollup, uses
-from reckoner.calc.scaling import LITRE
+from reckoner.calc.scaling import first_litres
 from reckoner.calc.sets import Sets, sets_of, usual_baths
 from reckoner.calc.tank_loads import TankUse, tank_use
 from reckoner.records.catalogue import Catalogue
@@ -82,7 +82,7 @@ def work_out(catalogue: Catalogue) -> Results:
     settings = catalogue.settings
     market = Market(sold(offers), catalogue.chemicals, settings.currency, settings.tap_water)
     rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
-    first_batch = settings.first_batch.base / LITRE
+    first_batch = first_litres(settings)
     formulas = {
         formula_id: formula_result(formula, catalogue, rollup, market, first_batch)
         for formula_id, formula in catalogue.formulas.items()

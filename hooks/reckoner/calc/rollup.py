@@ -76,19 +76,19 @@ class Rollup:
             if self.with_optional or not line.optional:
                 choices.setdefault(line.index, []).append(line)
         for index in sorted(choices):
-            found.extend(self._cheapest_choice(formula, choices[index], via))
+            found.extend(self._cheapest_choice(choices[index], via))
         found.extend(self._solvents(formula, via))
         return tuple(found)
 
-    def _cheapest_choice(self, formula: Formula, lines: list[Line], via: tuple[str, ...]) -> tuple[Need, ...]:
+    def _cheapest_choice(self, lines: list[Line], via: tuple[str, ...]) -> tuple[Need, ...]:
         """The first of ingredient and alternatives that can be bought whole, else the published one."""
-        options = [self._line_needs(formula, line, via) for line in lines]
+        options = [self._line_needs(line, via) for line in lines]
         for option in options:
             if all(self.priceable(need) for need in option):
                 return option
         return options[0]
 
-    def _line_needs(self, formula: Formula, line: Line, via: tuple[str, ...]) -> tuple[Need, ...]:
+    def _line_needs(self, line: Line, via: tuple[str, ...]) -> tuple[Need, ...]:
         if line.formula:
             inner = self._needs(self.formulas[line.formula], (*via, line.formula))
             litres = line.per_litre / LITRE
@@ -102,7 +102,7 @@ class Rollup:
         top_up = formula.make_up_with
         if top_up is not None:
             line = line_of(formula, top_up, -1, self.chemicals)
-            found.extend(self._line_needs(formula, line, via))
+            found.extend(self._line_needs(line, via))
         water = water_per_litre(formula, self.chemicals)
         if water > 0:
             found.append(Need(WATER, formula.water, water, "mL", via=via))

@@ -21,6 +21,11 @@ from reckoner.units import Amount
 LITRE = Decimal(1000)
 
 
+def first_litres(settings: Settings) -> Decimal:
+    """Litres of the owner's first batch."""
+    return settings.first_batch.base / LITRE
+
+
 @dataclass(frozen=True)
 class Line:
     """One ingredient of a formula for one litre.
@@ -61,14 +66,12 @@ class WeighingTable:
     Attributes:
         volume: of the batch, as in the settings.
         start_water: mL in the vessel first, or None.
-        make_up_to: mL of the finished batch.
         rows: in mixing order, alternatives directly behind what they replace.
     """
 
     volume: Amount
     start_water: Decimal | None
     start_measured: Measured | None
-    make_up_to: Decimal
     rows: tuple[Row, ...]
 
 
@@ -132,7 +135,6 @@ def scale(
         volume=volume,
         start_water=exact_start,
         start_measured=None if exact_start is None else measure(exact_start, "mL", settings),
-        make_up_to=volume.base,
         rows=tuple(rows),
     )
 

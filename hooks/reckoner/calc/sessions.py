@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import Decimal
 
 from reckoner.calc.capacity import doing
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sides import whole_rolls
-from reckoner.records.formula import Formula
+from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.settings import Settings
+from reckoner.rounding import down, up
 from reckoner.units import Amount
 
 #: Exposed film should not wait longer than this many months; common practice.
 LONGEST_WAIT = Decimal(12)
-DEVELOPERS = ("colour developer", "colour first developer", "film developer", "paper developer")
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ def sessions(
     first = min(developers or each, key=lambda bath: (each[bath], bath))
     rolls, _ = whole_rolls(each[first] * litres)
     session = min(rolls, waiting)
-    gathers = int((rate * LONGEST_WAIT).to_integral_value(rounding=ROUND_FLOOR))
+    gathers = down(rate * LONGEST_WAIT)
     in_time = max(1, gathers) if gathers < session else None
     full, rest = divmod(waiting, rolls)
     return Sessions(
@@ -71,15 +71,11 @@ def sessions(
         in_time=in_time,
         in_time_batch=_batch_for(in_time, each[first], settings) if in_time else None,
         several=tuple(
-            (bath, _whole(session / (does * litres)))
+            (bath, up(session / (does * litres)))
             for bath, does in each.items()
             if does * litres < session and bath != first
         ),
     )
-
-
-def _whole(value: Decimal) -> int:
-    return int(value.to_integral_value(rounding=ROUND_CEILING))
 
 
 def _batch_for(rolls: int, per_litre: Decimal, settings: Settings) -> Amount | None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import Decimal
 
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of, sum_money
 from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.money import Money
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
+from reckoner.rounding import down, up
 
 
 @dataclass(frozen=True)
@@ -62,10 +63,10 @@ def sets_of(baths: Iterable[Formula], rollup: Rollup, market: Market, batch_litr
 
 def _sets(row: CostRow, batch_litres: Decimal) -> int:
     assert row.litres is not None
-    return int((row.litres / batch_litres).to_integral_value(rounding=ROUND_FLOOR))
+    return down(row.litres / batch_litres)
 
 
 def _more_packs(row: CostRow, litres: Decimal) -> int:
     assert row.litres is not None and row.litres_per_pack is not None
     missing = litres - row.litres
-    return 0 if missing <= 0 else int((missing / row.litres_per_pack).to_integral_value(rounding=ROUND_CEILING))
+    return 0 if missing <= 0 else up(missing / row.litres_per_pack)

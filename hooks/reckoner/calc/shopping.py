@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, Decimal
+from decimal import Decimal
 from functools import lru_cache
 
 from reckoner.calc.basket import cheapest
 from reckoner.calc.cupboard import Pack, Seller
-from reckoner.calc.task import WHOLE, Choice, Task, Terms
-
-#: Stands for the seller of what is fetched.
-FETCHED = "/fetched"
+from reckoner.calc.task import FETCHED, WHOLE, Choice, Task, Terms
+from reckoner.rounding import up
 
 #: So many baskets are remembered: a site that is built again while its author writes asks for the same ones.
 REMEMBERED = 4096
@@ -57,7 +55,7 @@ class Shop:
             packs = [pack for pack in self.packs.values() if pack.fills == pool]
             if len(packs) != 1 or self._limits(packs[0]):
                 return None
-            found[packs[0].id] = _up(amount / (usable[packs[0].id] * packs[0].units))
+            found[packs[0].id] = up(amount / (usable[packs[0].id] * packs[0].units))
         return found
 
     def _limits(self, pack: Pack) -> bool:
@@ -70,7 +68,7 @@ class Shop:
                 id=pack.id,
                 seller=pack.seller or FETCHED,
                 pool=pack.fills,
-                gives=_up(usable[pack.id] * pack.units / short[pack.fills] * WHOLE),
+                gives=up(usable[pack.id] * pack.units / short[pack.fills] * WHOLE),
                 price=int(pack.price),
                 listed=int(pack.goods),
             )
@@ -94,7 +92,3 @@ def _cheapest(
 def _terms(seller: Seller) -> Terms:
     free = None if seller.free_from is None else int(seller.free_from)
     return Terms(int(seller.charge), free, int(seller.least or 0))
-
-
-def _up(value: Decimal) -> int:
-    return int(value.to_integral_value(rounding=ROUND_CEILING))

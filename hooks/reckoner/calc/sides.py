@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import Decimal
 from functools import cached_property
 
 from reckoner.calc.cupboard import Owned, Pack, Seller
 from reckoner.calc.shopping import Shop
 from reckoner.calc.split import Split
+from reckoner.rounding import down, up
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
@@ -150,5 +151,5 @@ def whole_rolls(does: Decimal) -> tuple[int, int]:
     ((3, 1), (1, 3))
     """
     if does >= 1:
-        return int(does.to_integral_value(rounding=ROUND_FLOOR)), 1
-    return 1, int((1 / does).to_integral_value(rounding=ROUND_CEILING))
+        return down(does), 1
+    return 1, up(1 / does)

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from decimal import ROUND_FLOOR, Decimal
+from decimal import Decimal
 
 from reckoner.calc.capacity import SetCapacity, rolls_of, set_capacity
+from reckoner.calc.reach import owners_films
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import usual_baths
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormat, Tank
+from reckoner.rounding import down
 
 
 @dataclass(frozen=True)
@@ -82,17 +84,16 @@ def tank_use(process: Process, catalogue: Catalogue) -> TankUse:
     """Work out films and loads; formats that the table does not hold are refused before."""
     capacity = set_capacity(catalogue.formulas[bath] for bath in usual_baths(process))
     does = capacity.doing
-    table = {film.id: film for film in catalogue.film_formats.formats} if catalogue.film_formats else {}
     named = dict.fromkeys(bath.formula for step in process.steps for bath in step.baths)
     accepted = [catalogue.formulas[formula_id] for formula_id in named]
-    films = [table[name] for name in catalogue.settings.formats if name in table]
+    films = owners_films(catalogue)
     return TankUse(
         capacity=capacity,
         ends_cautious=capacity.first_out,
         ends_generous=min(does, key=lambda i: (does[i].generous, i), default=None),
         unrecorded=tuple(bath for bath in capacity.baths if bath not in does),
         films=tuple(_films(films, capacity)),
-        loads=tuple(_loads(catalogue.settings.tanks, table, accepted, capacity)),
+        loads=tuple(_loads(catalogue.settings.tanks, catalogue.films, accepted, capacity)),
     )
 
 
@@ -101,11 +102,11 @@ def _films(films: Iterable[FilmFormat], capacity: SetCapacity) -> Iterator[Films
         return
     for film in films:
         rolls = rolls_of(film)
-        yield FilmsDone(film, whole(capacity.cautious / rolls), whole(capacity.generous / rolls))
+        yield FilmsDone(film, down(capacity.cautious / rolls), down(capacity.generous / rolls))
 
 
 def _loads(
-    tanks: Iterable[Tank], table: dict[str, FilmFormat], accepted: list[Formula], capacity: SetCapacity
+    tanks: Iterable[Tank], table: Mapping[str, FilmFormat], accepted: list[Formula], capacity: SetCapacity
 ) -> Iterator[Load]:
     for tank in tanks:
         for held in tank.holds:
@@ -115,8 +116,8 @@ def _loads(
             rolls = rolls_of(film) * held.count
             least = tuple(found for formula in accepted if (found := least_bath(formula, tank, film, held.count)))
             fills = tank.volume.base <= LITRE and capacity.cautious is not None and capacity.generous is not None
-            cautious = whole(capacity.cautious / rolls) if fills and capacity.cautious is not None else None
-            generous = whole(capacity.generous / rolls) if fills and capacity.generous is not None else None
+            cautious = down(capacity.cautious / rolls) if fills and capacity.cautious is not None else None
+            generous = down(capacity.generous / rolls) if fills and capacity.generous is not None else None
             yield Load(tank, film, held.count, rolls, least, cautious, generous)
 
 
@@ -126,11 +127,6 @@ def least_bath(formula: Formula, tank: Tank, film: FilmFormat, count: int) -> Le
         return None
     per_roll, each = formula.minimum.per_roll.base, rolls_of(film)
     needed = per_roll * each * count
-    films = whole(tank.volume.base / (per_roll * each))
+    films = down(tank.volume.base / (per_roll * each))
     enough = needed <= tank.volume.base
     return LeastBath(formula.id, per_roll, needed, films, formula.minimum.certainty, enough)
-
-
-def whole(value: Decimal) -> int:
-    """Whole films or loads: a part of one is none."""
-    return int(value.to_integral_value(rounding=ROUND_FLOOR))

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 #: A pool's whole demand; a pack gives so many of these parts.
 WHOLE = 1_000_000_000
+#: Stands for the seller of what is fetched: it makes an order of its own, without delivery.
+FETCHED = "/fetched"
 #: More packs than any basket holds: a minor unit saved counts before them.
 PACKS = 1000
 

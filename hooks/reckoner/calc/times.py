@@ -25,11 +25,9 @@ class NextTime:
     Attributes:
         seconds: None where the rule ends, or the first time depends on the film.
         factor: by which the film's first time is multiplied, where the rule is in per cent and has not ended.
-        rolls: rolls that a litre has done before.
     """
 
     seconds: Range | None
-    rolls: Decimal
     rule: str
     factor: Decimal | None = None
 
@@ -44,16 +42,16 @@ def next_time(reuse: Reuse, rolls: Decimal, litres: Decimal) -> NextTime:
     """
     done = rolls / litres
     if done >= reuse.most:
-        return NextTime(None, done, f"a litre has done its {reuse.most} rolls")
+        return NextTime(None, f"a litre has done its {reuse.most} rolls")
     if reuse.add is not None:
         factor = 1 + reuse.add / HUNDRED * done
         rule = f"{reuse.add} % more for each roll a litre has done"
         if reuse.time is None:
-            return NextTime(None, done, rule, factor)
+            return NextTime(None, rule, factor)
         low, high = (round_half_up(end * factor, SECOND) for end in (reuse.time.low, reuse.time.high))
-        return NextTime(Range(low, high, reuse.time.unit), done, rule, factor)
+        return NextTime(Range(low, high, reuse.time.unit), rule, factor)
     step = [one for one in reuse.steps if one.from_roll <= done + 1][-1]
-    return NextTime(step.time, done, f"from roll {step.from_roll} of a litre on")
+    return NextTime(step.time, f"from roll {step.from_roll} of a litre on")
 
 
 def time_table(reuse: Reuse) -> Iterator[tuple[int, Range]]:

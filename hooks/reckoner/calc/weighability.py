@@ -13,10 +13,10 @@ from decimal import ROUND_CEILING, Decimal
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.scaling import LITRE
 from reckoner.records.chemical import Chemical, Form
-from reckoner.records.formula import Formula
+from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.settings import Settings
 
-DEVELOPERS = frozenset({"colour developer", "colour first developer", "film developer", "paper developer", "reversal"})
+CRITICAL = DEVELOPERS | {"reversal"}
 COLOUR = frozenset({"colour developer", "colour first developer"})
 #: Fraction of the recorded solubility that a proposed stock may reach: our own margin for a cool cupboard.
 SOLUBILITY_MARGIN = Decimal("0.5")
@@ -47,7 +47,6 @@ class StockAdvice:
         percent: strength, % w/v.
         weigh: grams to dissolve and make up to ``volume`` mL.
         measure: mL of stock for the batch, as measured.
-        solubility: g/L on which the strength rests.
     """
 
     percent: Decimal
@@ -55,7 +54,6 @@ class StockAdvice:
     volume: Decimal
     exact: Decimal
     measure: Measured
-    solubility: Decimal
 
 
 @dataclass(frozen=True)
@@ -93,7 +91,7 @@ def _colour_developer(formula: Formula, chemical: Chemical | None) -> Tolerance 
 
 def _active_in_developer(formula: Formula, chemical: Chemical | None) -> Tolerance | None:
     exact_roles = {"developing agent", "restrainer", "alkali"}
-    if chemical and chemical.role in exact_roles and formula.purpose in DEVELOPERS:
+    if chemical and chemical.role in exact_roles and formula.purpose in CRITICAL:
         return Tolerance(Decimal("0.02"), f"{chemical.role} of a developer")
     return None
 
@@ -163,14 +161,14 @@ def _advise(
     for percent in STOCK_STRENGTHS:
         if percent * 10 > most * SOLUBILITY_MARGIN:
             continue
-        advice = _stock(weighed.exact, percent, most, tolerance, room, settings)
+        advice = _stock(weighed.exact, percent, tolerance, room, settings)
         if advice:
             return advice, None
     return None, NO_STOCK_FITS
 
 
 def _stock(
-    grams: Decimal, percent: Decimal, solubility: Decimal, tolerance: Tolerance, room: Decimal, settings: Settings
+    grams: Decimal, percent: Decimal, tolerance: Tolerance, room: Decimal, settings: Settings
 ) -> StockAdvice | None:
     exact = grams * 100 / percent
     measured = measure(exact, "mL", settings)
@@ -180,5 +178,5 @@ def _stock(
         weigh = measure(percent * volume / 100, "g", settings)
         error = weigh.error / (percent * volume / 100) + measured.error / exact
         if error <= tolerance.fraction and measured.portions == 1:
-            return StockAdvice(percent, weigh, volume, exact, measured, solubility)
+            return StockAdvice(percent, weigh, volume, exact, measured)
     return None

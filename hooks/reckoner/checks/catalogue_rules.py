@@ -78,7 +78,7 @@ def owners_formats(catalogue: Catalogue) -> Iterator[Problem]:
     """The owner's film formats, and those that the tanks hold, are in the table of formats."""
     if catalogue.film_formats is None and ("film_formats", "") in catalogue.file_of:
         return
-    known = [film.id for film in catalogue.film_formats.formats] if catalogue.film_formats else []
+    known = list(catalogue.films)
     named: list[tuple[str, tuple[str | int, ...]]] = [
         (name, ("formats", index)) for index, name in enumerate(catalogue.settings.formats)
     ]

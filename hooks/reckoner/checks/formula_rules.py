@@ -11,7 +11,7 @@ from reckoner.problems import Location, Problem, Severity, ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula, Ingredient, Item
 from reckoner.rounding import significant
-from reckoner.spelling import chemical_hint, id_hint, unknown_name
+from reckoner.spelling import chemical_hint, unknown_name
 
 
 def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
@@ -22,8 +22,8 @@ def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
             if isinstance(item, Ingredient):
                 yield from _swaps(catalogue, formula.id, item, path)
         for index, used in enumerate(formula.of):
-            if ("formula", used) not in catalogue.file_of:
-                what = f"unknown formula '{used}' ({id_hint(used, catalogue.ids('formula'))})"
+            what = unknown_name("formula", used, catalogue)
+            if what:
                 yield Problem(catalogue.place("formula", formula.id, "of", index), what)
 
 
@@ -39,8 +39,8 @@ def items_of(formula: Formula) -> Iterator[tuple[Item, tuple[str | int, ...]]]:
 
 def _item(catalogue: Catalogue, formula_id: str, item: Item, path: tuple[str | int, ...]) -> Iterator[Problem]:
     if item.formula:
-        if ("formula", item.formula) not in catalogue.file_of:
-            what = f"unknown formula '{item.formula}' ({id_hint(item.formula, catalogue.ids('formula'))})"
+        what = unknown_name("formula", item.formula, catalogue)
+        if what:
             yield Problem(catalogue.place("formula", formula_id, *path, "formula"), what)
         return
     assert item.chemical and item.form
@@ -113,9 +113,9 @@ def process_references(catalogue: Catalogue) -> Iterator[Problem]:
     for process in catalogue.processes.values():
         for step_index, step in enumerate(process.steps):
             for bath_index, bath in enumerate(step.baths):
-                if ("formula", bath.formula) not in catalogue.file_of:
+                what = unknown_name("formula", bath.formula, catalogue)
+                if what:
                     path = ("steps", step_index, "baths", bath_index, "formula")
-                    what = f"unknown formula '{bath.formula}' ({id_hint(bath.formula, catalogue.ids('formula'))})"
                     yield Problem(catalogue.place("process", process.id, *path), what)
 
 

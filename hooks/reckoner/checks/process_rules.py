@@ -9,11 +9,10 @@ from reckoner.calc.rollup import uses
 from reckoner.calc.schedule import varied_time
 from reckoner.problems import Problem, ValueFault
 from reckoner.records.catalogue import Catalogue
-from reckoner.records.formula import Formula
+from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.process import Process, Step
 from reckoner.spelling import unknown_name
 
-DEVELOPERS = frozenset({"colour developer", "colour first developer", "film developer", "paper developer"})
 STRONG_ACIDS = frozenset({"sulfuric-acid", "phosphoric-acid", "sodium-bisulfate"})
 FERRICYANIDE = frozenset({"potassium-ferricyanide"})
 OXIDISERS = frozenset({"potassium-permanganate", "potassium-dichromate"})

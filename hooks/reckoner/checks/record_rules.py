@@ -15,6 +15,7 @@ def former_ids(catalogue: Catalogue) -> Iterator[Problem]:
         ("formula", catalogue.formulas),
         ("chemical", catalogue.chemicals),
         ("process", catalogue.processes),
+        ("plan", catalogue.plans),
     ):
         seen: dict[str, str] = {}
         for record_id, record in records.items():

@@ -35,7 +35,7 @@ _STAND_IN: Tree = {
 }
 
 
-def load_folder(folder: FilePath, today: date, shown_as: str = "formulas") -> tuple[Catalogue | None, list[Problem]]:
+def load_folder(folder: FilePath, today: date, shown_as: str) -> tuple[Catalogue | None, list[Problem]]:
     """Read and build everything below ``folder``; the catalogue is None where there is no such folder or its format is
     another.
     """

@@ -12,7 +12,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from reckoner.loading.csv_cells import PLAIN, Dialect, in_our_words
+from reckoner.loading.csv_cells import Dialect, in_our_words
 from reckoner.loading.source import Parsed, place_in
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places, Tree
@@ -35,7 +35,7 @@ class Cell:
     at: Location
 
 
-def parse_csv(text: str, file: str, date: str, dialect: Dialect = PLAIN) -> Parsed:
+def parse_csv(text: str, file: str, date: str, dialect: Dialect) -> Parsed:
     """Read a CSV price list into the tree that a YAML list would give, with the place of each cell."""
     top = Location(file)
     mark = _mark(text, dialect)

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import re
-import types
-import typing
 from typing import Any, TypeVar
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
 from reckoner.loading.source import MOST_FAULTS, Parsed
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places, Tree
-from reckoner.records.values import MOST_LINES, Record
+from reckoner.records.record import Record, record_in
+from reckoner.records.values import MOST_LINES
 
 R = TypeVar("R", bound=Record)
 
@@ -103,26 +102,16 @@ def _unknown_key(path: Path, kind: type[Record]) -> str:
     return f"unknown key '{word}' ({hint})"
 
 
-def _keys_at(kind: type[BaseModel], path: Path) -> list[str]:
+def _keys_at(kind: type[Record], path: Path) -> list[str]:
     for step in path:
         if isinstance(step, int):
             continue
-        fields = {(f.alias or name): f.annotation for name, f in kind.model_fields.items()}
-        inner = _record_in(fields.get(str(step)))
+        field = kind.by_key().get(str(step))
+        inner = record_in(field.annotation) if field else None
         if inner is None:
             return []
         kind = inner
-    return [f.alias or name for name, f in kind.model_fields.items()]
-
-
-def _record_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and not isinstance(annotation, types.GenericAlias):
-        return annotation if issubclass(annotation, BaseModel) else None
-    for part in typing.get_args(annotation):
-        found = _record_in(part)
-        if found:
-            return found
-    return None
+    return list(kind.by_key())
 
 
 #: Pydantic's error types in plain words. Whatever is not here falls back to a general sentence, never to a traceback.

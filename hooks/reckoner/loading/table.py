@@ -1,9 +1,10 @@
 """A spreadsheet of formulas, saved as CSV, to formula files: one row an ingredient, the formula's own cells once.
 
-Columns are the keys of a formula, and ``chemical``, ``form``, ``amount``, ``as_published``, ``note`` of an ingredient;
-a key inside another is written with a point, as ``source.certainty``. Texts of a list are parted by ``|``. Rows below
-one another with the same id, or with none, are one formula. Nothing is guessed: cells go into the tree as they stand,
-and the same reading that judges a YAML file judges them, with the place of each cell.
+Columns are the keys of a formula, and ``chemical``, ``form``, ``uses_formula`` (another formula that goes in),
+``amount``, ``as_published``, ``note``, ``optional`` of an ingredient; a key inside another is written with a point, as
+``source.certainty``. Texts of a list are parted by ``|``. Rows below one another with the same id, or with none, are
+one formula. Nothing is guessed: cells go into the tree as they stand, and the same reading that judges a YAML file
+judges them, with the place of each cell.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from reckoner.loading.writing import to_yaml
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places
 from reckoner.records.formula import Formula, Ingredient
-from reckoner.records.values import Record
+from reckoner.records.record import Record, record_in
 
 LINE = ("chemical", "form", "formula", "amount", "as_published", "note", "optional")
 _PARTED = "|"
@@ -74,7 +75,7 @@ def formulas_from_table(text: str, file: str) -> Converted:
 
 def _in_order(tree: dict[str, Any]) -> dict[str, Any]:
     """The keys as they stand in the record: what it is comes before what is in it."""
-    order = [field.alias or name for name, field in Formula.model_fields.items()]
+    order = list(Formula.by_key())
     return dict(sorted(tree.items(), key=lambda item: order.index(item[0]) if item[0] in order else len(order)))
 
 
@@ -85,23 +86,13 @@ def columns() -> list[str]:
 
 def _keys_of(kind: type[Record], begin: str = "") -> list[str]:
     found = []
-    for name, one in kind.model_fields.items():
-        inner = _inner(one.annotation)
-        if inner is not None:
-            found += _keys_of(inner, f"{name}.")
-        elif not _of_records(one.annotation):
-            found.append(f"{begin}{one.alias or name}")
+    for key, one in kind.by_key().items():
+        inner = record_in(one.annotation)
+        if inner is None:
+            found.append(f"{begin}{key}")
+        elif get_origin(one.annotation) is not tuple:
+            found += _keys_of(inner, f"{key}.")
     return found
-
-
-def _inner(annotation: Any) -> type[Record] | None:
-    options = [annotation, *getattr(annotation, "__args__", ())] if get_origin(annotation) is not tuple else []
-    return next((one for one in options if isinstance(one, type) and issubclass(one, Record)), None)
-
-
-def _of_records(annotation: Any) -> bool:
-    parts = getattr(annotation, "__args__", ())
-    return any(isinstance(part, type) and issubclass(part, Record) for part in parts)
 
 
 def _header_faults(row: list[Cell], header: list[str]) -> Iterator[Problem]:
@@ -155,7 +146,7 @@ def _put(draft: _Draft, name: str, cell: Cell, problems: list[Problem]) -> None:
     for step in outer:
         tree = tree.setdefault(step, {})
         draft.values.setdefault(tuple(outer), cell.at)
-    listed = not outer and get_origin(Formula.model_fields[_field(key)].annotation) is tuple
+    listed = not outer and get_origin(Formula.by_key()[key].annotation) is tuple
     value: Any = [one.strip() for one in cell.text.split(_PARTED)] if listed else cell.text.strip()
     path = (*outer, key)
     if key in tree and tree[key] != value:
@@ -168,8 +159,4 @@ def _put(draft: _Draft, name: str, cell: Cell, problems: list[Problem]) -> None:
         draft.values.update({(*path, index): cell.at for index in range(len(value))})
 
 
-def _field(key: str) -> str:
-    return next(name for name, one in Formula.model_fields.items() if key in (name, one.alias))
-
-
-assert set(LINE) <= {one.alias or name for name, one in Ingredient.model_fields.items()}
+assert set(LINE) <= set(Ingredient.by_key())

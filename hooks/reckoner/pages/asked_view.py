@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.capacity import rolls_of
-from reckoner.calc.demand import WAIT, BathDemand, plan_rolls, whole
+from reckoner.calc.demand import WAIT, BathDemand, plan_rolls
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import usual_baths
 from reckoner.calc.working import plain
@@ -15,7 +15,7 @@ from reckoner.money import shares
 from reckoner.pages.kit_words import rolls as so_many_rolls
 from reckoner.pages.parts import Link, Shower
 from reckoner.records.plan import Plan, Want
-from reckoner.rounding import CENT, round_half_up
+from reckoner.rounding import CENT, round_half_up, up
 
 
 @dataclass(frozen=True)
@@ -72,9 +72,8 @@ def _want(want: Want, shower: Shower) -> WantLine:
 
 
 def _format(format_id: str, shower: Shower) -> str:
-    table = shower.results.catalogue.film_formats
-    name = next((film.name for film in table.formats if film.id == format_id), format_id) if table else format_id
-    return name[: name.rindex(" (")] if name.endswith(")") and " (" in name else name
+    film = shower.results.catalogue.films.get(format_id)
+    return shower.film(film) if film else format_id
 
 
 def _conditions(plan: Plan, shower: Shower) -> Iterator[tuple[str, str]]:
@@ -95,8 +94,7 @@ def _conditions(plan: Plan, shower: Shower) -> Iterator[tuple[str, str]]:
 
 def _film_sum(plan: Plan, process: str, shower: Shower) -> FilmSum:
     """Lines rounded so that those shown add up to the total shown."""
-    table = shower.results.catalogue.film_formats
-    formats = {film.id: film for film in table.formats} if table else {}
+    formats = shower.results.catalogue.films
     films = [film for want in plan.wants if want.process == process for film in want.films]
     total = plan_rolls(plan, process, shower.results.catalogue)
     hundredths = [rolls_of(formats[film.format]) * film.count / CENT for film in films]
@@ -106,7 +104,7 @@ def _film_sum(plan: Plan, process: str, shower: Shower) -> FilmSum:
         f"{_figure(rolls_of(formats[film.format]), shower)} each: {_rolls(part * CENT, shower)}"
         for film, part in zip(films, shown, strict=True)
     )
-    counted = f"; where whole rolls are counted, {so_many_rolls(whole(total))}" if total != int(total) else ""
+    counted = f"; where whole rolls are counted, {so_many_rolls(up(total))}" if total != int(total) else ""
     return FilmSum(shower.process(process), lines, f"{_rolls(sum(shown) * CENT, shower)}{counted}")
 
 

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.all_in import dead_on, dies
-from reckoner.calc.buying import Bought, Order, PoolBought, in_currency
+from reckoner.calc.buying import Bought, Order, PoolBought
 from reckoner.calc.elsewhere import BasketThen
 from reckoner.calc.pools import Taken
 from reckoner.calc.shared_shelf import shared
+from reckoner.money import in_currency
 from reckoner.pages.parts import Link, Shower
 from reckoner.records.plan import Plan
 
@@ -77,18 +78,13 @@ class Say:
 
     shower: Shower
 
-    def minor(self, minor: int) -> str:
-        """Whole minor units."""
+    def minor(self, minor: int | Decimal) -> str:
+        """Minor units, rounded once."""
         return self.shower.show.money(in_currency(minor, self.shower.results.catalogue.settings.currency))
 
     def signed(self, minor: int) -> str:
         """Whole minor units that are added, or taken off."""
         return f"{'+' if minor >= 0 else '−'} {self.minor(abs(minor))}"
-
-    def exact(self, minor: Decimal) -> str:
-        """Exact minor units, rounded once."""
-        cent = in_currency(1, self.shower.results.catalogue.settings.currency)
-        return self.shower.show.money(cent.times(minor))
 
 
 def order_view(order: Order, shower: Shower) -> OrderView:
@@ -122,13 +118,13 @@ def _line(line: Bought, shower: Shower) -> OrderLine:
 
 def taken_line(one: Taken, plan_id: str, shower: Shower) -> str:
     """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
-    name = f"{shower.short_name(one.pack.chemical)}, {shower.form(one.pack.chemical, one.pack.form)}".rstrip(", ")
+    name = shower.named(one.pack.chemical, one.pack.form)
     if one.left_out:
         left = f"{name}, {shower.show.amount(one.pack.left)} left: {one.left_out}"
         return f"{left}. It counts when its line on the shelf says use_past_keeping: yes."
     taken = f"{shower.show.exactish(one.amount, one.unit)} of the {shower.show.amount(one.pack.left)} left of {name}"
-    worth = [f"as paid {Say(shower).exact(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
-    worth += [f"at today's cheapest price {Say(shower).exact(one.today)}"] if one.today is not None else []
+    worth = [f"as paid {Say(shower).minor(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
+    worth += [f"at today's cheapest price {Say(shower).minor(one.today)}"] if one.today is not None else []
     return f"{taken}: {', '.join(worth)}{_also(one, plan_id, shower)}"
 
 

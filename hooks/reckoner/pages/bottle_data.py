@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from decimal import Decimal
 
-from babel.numbers import get_decimal_symbol
 from markupsafe import Markup
 
 from reckoner.calc.bottles import BottleState
@@ -14,6 +12,7 @@ from reckoner.calc.capacity import rolls_of
 from reckoner.calc.reach import owners_films
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.working import plain
+from reckoner.pages.display import inside_script
 from reckoner.pages.parts import Shower
 from reckoner.records.use import Reuse
 
@@ -29,7 +28,7 @@ def bottle_data(state: BottleState, shower: Shower) -> Markup:
         through[f"{one.day.isoformat()} {one.format}"] += one.count
     data = {
         "id": bottle.id,
-        "sign": str(get_decimal_symbol(shower.show.locale)),
+        "sign": shower.show.sign,
         "litres": _exact(bottle.volume.base / LITRE),
         "rolls": _exact(state.rolls),
         "cautious": _exact(state.could.cautious) if state.could else "",
@@ -37,11 +36,11 @@ def bottle_data(state: BottleState, shower: Shower) -> Markup:
         "through": dict(through),
         "formats": [
             {"id": film.id, "name": shower.film(film), "rolls": _exact(rolls_of(film))}
-            for film in owners_films(catalogue.settings, catalogue.film_formats)
+            for film in owners_films(catalogue)
         ],
         "reuse": _rule(catalogue.formulas[bottle.formula].reuse),
     }
-    return Markup(json.dumps(data, sort_keys=True, ensure_ascii=True).replace("<", "\\u003c").replace("&", "\\u0026"))
+    return inside_script(data)
 
 
 def _rule(reuse: Reuse | None) -> dict[str, object] | None:

@@ -13,7 +13,7 @@ from reckoner.calc.times import NextTime
 from reckoner.pages.bottle_data import bottle_data
 from reckoner.pages.dates_view import DatedView, dates_view
 from reckoner.pages.parts import Link, Shower
-from reckoner.pages.use_view import DEVELOPERS, dated_note
+from reckoner.pages.use_view import FILM_DEVELOPERS, dated_note
 from reckoner.records.shelf import Passed
 from reckoner.rounding import significant
 
@@ -105,7 +105,7 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
     formula = shower.results.catalogue.formulas[state.bottle.formula]
     if state.next is not None:
         facts.append(f"Next film: {next_words(state.next, shower)}")
-    elif formula.purpose in DEVELOPERS:
+    elif formula.purpose in FILM_DEVELOPERS:
         facts.append("Next film: no rule for its time is recorded")
     facts.append(_until(state, shower))
     if state.bottle.through:
@@ -167,8 +167,7 @@ def _film(passed: Passed, formats: dict[str, str], shower: Shower) -> str:
 
 
 def _formats(shower: Shower) -> dict[str, str]:
-    table = shower.results.catalogue.film_formats
-    return {film.id: shower.film(film) for film in table.formats} if table else {}
+    return {name: shower.film(film) for name, film in shower.results.catalogue.films.items()}
 
 
 def _amounts(state: BottleState, shower: Shower) -> tuple[tuple[str, str], ...]:
@@ -180,8 +179,7 @@ def _amounts(state: BottleState, shower: Shower) -> tuple[tuple[str, str], ...]:
         if line.alternative:
             continue
         if line.chemical and line.form:
-            form = shower.form(line.chemical, line.form)
-            name = f"{shower.short_name(line.chemical)}, {form}".rstrip(", ")
+            name = shower.named(line.chemical, line.form)
         else:
             name = shower.formula(line.formula or "").text
         found.append((name, shower.show.stepped(row.measured.rounded, row.measured.step, row.measured.unit)))

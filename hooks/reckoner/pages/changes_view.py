@@ -21,7 +21,6 @@ from reckoner.pages.price_words import (
     counted,
     difference,
     move_ends,
-    pack_text,
     reasons,
     signed_percent,
     so_many,
@@ -136,7 +135,7 @@ def _jump(jump: Jump, shower: Shower) -> str:
     """A price that was probably written with a slip of the decimal point."""
     show = shower.show
     times = f"{show.number(significant(jump.times, 2))} times"
-    where = f"{shower.short_name(jump.offer.chemical)}, {pack_text(jump.offer, shower)}"
+    where = f"{shower.short_name(jump.offer.chemical)}, {shower.listed_pack(jump.offer)}"
     listed = f"{shower.supplier(jump.supplier)}, list of {show.day(jump.day)}"
     was = f"{show.money(jump.before)} on {show.day(jump.before_day)}"
     much = f"{times} the {was}" if jump.up else f"the {was} was {times} as much"
@@ -189,7 +188,7 @@ def _reach(low: str, high: str) -> str:
 
 
 def _move(move: Move, shower: Shower) -> MoveView:
-    return MoveView(shower.chemical(move.offer.chemical), pack_text(move.offer, shower), *move_ends(move, shower.show))
+    return MoveView(shower.chemical(move.offer.chemical), shower.listed_pack(move.offer), *move_ends(move, shower.show))
 
 
 def _group(

@@ -55,7 +55,6 @@ class ChemicalView:
     synonyms: tuple[str, ...]
     household: tuple[str, ...]
     use: str
-    role: str
     look_alikes: tuple[str, ...]
     accident: str
     rinse: str
@@ -90,7 +89,6 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         synonyms=chemical.synonyms,
         household=tuple(f"{h.name}: only if {h.only_if}" for h in chemical.household),
         use=chemical.use,
-        role=chemical.role,
         look_alikes=shower.look_alikes(chemical.id),
         accident=shower.links.path("accident"),
         rinse=RINSE,

@@ -11,6 +11,7 @@ from reckoner.calc.capacity import doing
 from reckoner.calc.per_roll import formula_per_roll
 from reckoner.calc.results import Results
 from reckoner.pages.capacity_words import span
+from reckoner.pages.cost_view import roll_cost
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import OTHER_NAMES, PURPOSES, purpose_title, slug
 from reckoner.records.formula import Formula
@@ -109,7 +110,7 @@ def _rival(result: FormulaResult, shower: Shower) -> Rival:
         use=_use(formula, shower),
         does=span(does, shower) if does else "not recorded",
         litre=show.money(used) if used else "incomplete",
-        roll=" to ".join(dict.fromkeys((show.money(roll.generous), show.money(roll.cautious)))) if roll else "—",
+        roll=roll_cost(roll, shower) if roll else "—",
         lacks=_lacks(formula.id, shower),
         hazards=_hazards(result),
         keeps=_keeps(result, shower),

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.bath import FormulaResult
-from reckoner.calc.buying import in_currency
 from reckoner.calc.capacity import doing, rolls_of
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.per_roll import PerRoll, formula_per_roll, of_format, process_per_roll
 from reckoner.calc.sets import Sets
 from reckoner.money import Money
+from reckoner.pages.basket_view import Say
 from reckoner.pages.capacity_words import capacity_lines, span
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.parts import Link, Shower
@@ -104,7 +104,7 @@ def _view(cost: Cost, per: str, sums: tuple[SumLine, ...], notes: tuple[str, ...
         incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
         sums=sums,
         notes=notes,
-        picture=None if names else _picture(cost, per, shower),
+        picture=None if names else _picture(cost, shower),
         rates=shower.rates(offers),
         taxes=shower.taxes(offers),
         old=shower.old_prices(offers),
@@ -147,14 +147,15 @@ def _used(cost: Cost, what: str, shower: Shower) -> Iterator[SumLine]:
 def _rolls(roll: PerRoll | None, shower: Shower) -> Iterator[SumLine]:
     if roll is None:
         return
-    yield SumLine("Used, for a roll of 80 square inches", None, _span(roll, shower))
+    yield SumLine("Used, for a roll of 80 square inches", None, roll_cost(roll, shower))
     catalogue = shower.results.catalogue
-    for film in catalogue.film_formats.formats if catalogue.film_formats else ():
+    for film in catalogue.films.values():
         if film.id in catalogue.settings.formats:
-            yield SumLine(f"Used, for one {film.name}", None, _span(of_format(roll, rolls_of(film)), shower))
+            yield SumLine(f"Used, for one {film.name}", None, roll_cost(of_format(roll, rolls_of(film)), shower))
 
 
-def _span(roll: PerRoll, shower: Shower) -> str:
+def roll_cost(roll: PerRoll, shower: Shower) -> str:
+    """What a roll uses, from the generous capacity to the cautious one."""
     low, high = shower.show.money(roll.generous), shower.show.money(roll.cautious)
     return low if low == high else f"{low} to {high}"
 
@@ -174,24 +175,18 @@ def _all_in_litre(formula_id: str, shower: Shower) -> Iterator[SumLine]:
         litres = {bath.formula: bath.litres for bath in plan.bought.baths}.get(formula_id)
         if litres and not plan.bought.missing:
             each = plan.money.by_formula[formula_id].total / litres
-            yield SumLine(
-                "All-in, for a litre, in the plan", shower.plan(plan_id), shower.show.money(_money(each, shower))
-            )
+            yield SumLine("All-in, for a litre, in the plan", shower.plan(plan_id), Say(shower).minor(each))
 
 
 def _all_in_roll(process_id: str, shower: Shower) -> Iterator[SumLine]:
     for plan_id, plan in shower.results.plans.items():
         for one in plan.money.processes:
             if one.process == process_id and one.per_roll is not None and not plan.bought.missing:
-                figure = shower.show.money(_money(one.per_roll, shower))
+                figure = Say(shower).minor(one.per_roll)
                 yield SumLine("All-in, for a roll, in the plan", shower.plan(plan_id), figure)
 
 
-def _money(minor: Decimal, shower: Shower) -> Money:
-    return in_currency(1, shower.results.catalogue.settings.currency).times(minor)
-
-
-def _picture(cost: Cost, per: str, shower: Shower) -> BarChartView | None:
+def _picture(cost: Cost, shower: Shower) -> BarChartView | None:
     bars = list(_bars(cost.rows, shower))
     if len(bars) < 2:
         return None

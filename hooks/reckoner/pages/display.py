@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -12,6 +14,7 @@ from babel.dates import format_date
 from babel.numbers import format_currency, get_decimal_symbol
 from markupsafe import Markup
 
+from reckoner.calc.temperature import other_scale
 from reckoner.money import Money
 from reckoner.records.source import Source
 from reckoner.records.values import Dilution, Range, Strength
@@ -44,6 +47,10 @@ UNIT_WORDS = {
 }
 
 
+#: An HTML parser looks for these inside a script element; JSON reads their codes as the same characters.
+_IN_SCRIPT = {ord(character): f"\\u{ord(character):04x}" for character in "<>&\u2028\u2029"}
+
+
 @lru_cache(maxsize=8192)
 def escape(text: str) -> Markup:
     """Text from data for Markdown or HTML: nothing in it is ever markup.
@@ -59,27 +66,37 @@ def escape(text: str) -> Markup:
     return Markup(escaped)
 
 
+def inside_script(data: object) -> Markup:
+    """Data as JSON for a script element."""
+    return Markup(json.dumps(data, ensure_ascii=False, separators=(",", ":")).translate(_IN_SCRIPT))
+
+
 @dataclass(frozen=True)
 class Display:
     """Formats for one locale."""
 
     locale: str
 
+    @property
+    def sign(self) -> str:
+        """The decimal sign."""
+        return _decimal_sign(self.locale)
+
     def number(self, value: Decimal) -> str:
         """A plain number with the locale's decimal sign and no grouping: 1000, not 1,000, at the bench."""
         text = format(value, "f")
         if "." in text:
             text = text.rstrip("0").rstrip(".")
-        return text.replace(".", _decimal_sign(self.locale))
+        return text.replace(".", self.sign)
 
     def written(self, value: Decimal) -> str:
         """A number with the decimals that its author wrote: 106.0."""
-        return format(value, "f").replace(".", _decimal_sign(self.locale))
+        return format(value, "f").replace(".", self.sign)
 
     def stepped(self, value: Decimal, step: Decimal, unit: str) -> str:
         """A rounded amount with as many decimals as the instrument shows."""
         places = max(0, -int(step.normalize().as_tuple().exponent))
-        text = format(value.quantize(Decimal(1).scaleb(-places)), "f").replace(".", _decimal_sign(self.locale))
+        text = format(value.quantize(Decimal(1).scaleb(-places)), "f").replace(".", self.sign)
         return f"{text}{NBSP}{unit}"
 
     def exactish(self, value: Decimal, unit: str, figures: int = 3) -> str:
@@ -104,6 +121,15 @@ class Display:
             unit = unit[:-1]
         numbers = self.number(value.low) if value.single else f"{self.number(value.low)}–{self.number(value.high)}"
         return f"{numbers}{NBSP}{unit}" if unit else numbers
+
+    def two_scales(self, value: Range, tolerance: Range | None = None) -> tuple[str, str]:
+        """A temperature as its source writes it, then in the other scale in brackets."""
+        other, other_tolerance = other_scale(value, tolerance)
+        return _scale(value, tolerance, self.written), f"({_scale(other, other_tolerance, self.number)})"
+
+    def both_scales(self, value: Range, tolerance: Range | None = None) -> str:
+        """The same as one text."""
+        return " ".join(self.two_scales(value, tolerance))
 
     def strength(self, strength: Strength) -> str:
         """A strength such as 60 % w/w."""
@@ -155,6 +181,12 @@ def _day(day: date, locale: str) -> str:
 @cache
 def _decimal_sign(locale: str) -> str:
     return str(get_decimal_symbol(locale))
+
+
+def _scale(value: Range, tolerance: Range | None, number: Callable[[Decimal], str]) -> str:
+    ends = number(value.low) if value.single else f"{number(value.low)}–{number(value.high)}"
+    spread = f"{NBSP}±{NBSP}{number(tolerance.high)}" if tolerance else ""
+    return f"{ends}{spread}{NBSP}{value.unit}"
 
 
 def _clock(seconds: Decimal) -> str:

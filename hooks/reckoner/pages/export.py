@@ -23,20 +23,34 @@ from reckoner.pages.export_fields import (
     BottleOut,
     CostOut,
     CostRowOut,
+    Fields,
     FindingOut,
     FormulaOut,
-    HandbookOut,
     HazardsOut,
     JarOut,
+    PlanOut,
     RateOut,
     RowOut,
     WorkingOut,
 )
 from reckoner.pages.export_plans import plan_out
-from reckoner.pages.export_process import process_out
+from reckoner.pages.export_process import ProcessOut, process_out
 from reckoner.records.caution import Caution
 
 EXPORT_FORMAT = 1
+
+
+class HandbookOut(Fields):
+    """The whole handbook's figures."""
+
+    format: int
+    today: str
+    currency: str
+    rates: list[RateOut]
+    formulas: list[FormulaOut]
+    processes: list[ProcessOut]
+    bottles: list[BottleOut]
+    plans: list[PlanOut]
 
 
 def handbook_json(results: Results) -> str:

@@ -11,26 +11,29 @@ UNDELIVERED = "whole packs for the first batch, without delivery: a plan's to_st
 DECIMAL = r"^-?\d+(\.\d+)?$"
 
 
-class _Fields(BaseModel):
+class Fields(BaseModel):
+    """What every part of the file is: frozen, and nothing in it but its fields."""
+
     model_config = ConfigDict(frozen=True, extra="forbid")
 
 
-def _figure(text: str) -> str:
+def figure(text: str) -> str:
+    """A figure with its meaning."""
     return Field(pattern=DECIMAL, description=text)  # type: ignore[no-any-return]
 
 
-class JarOut(_Fields):
+class JarOut(Fields):
     """What to weigh from the jar bought, where it holds another form."""
 
     chemical: str
     form: str
-    amount_exact: str = _figure("unrounded, in unit")
-    amount_rounded: str = _figure("to the instrument's step, half up")
+    amount_exact: str = figure("unrounded, in unit")
+    amount_rounded: str = figure("to the instrument's step, half up")
     unit: str
     balance: str
 
 
-class RowOut(_Fields):
+class RowOut(Fields):
     """One ingredient of a batch, in mixing order."""
 
     chemical: str | None
@@ -39,24 +42,24 @@ class RowOut(_Fields):
     alternative: int
     optional: bool
     costed: bool
-    per_litre: str = _figure("g or mL in a litre, to 1e-9")
-    amount_exact: str = _figure("unrounded, in unit")
-    amount_rounded: str = _figure("to the instrument's step, half up")
+    per_litre: str = figure("g or mL in a litre, to 1e-9")
+    amount_exact: str = figure("unrounded, in unit")
+    amount_rounded: str = figure("to the instrument's step, half up")
     unit: str
     balance: str
     within_tolerance: bool
     jar: JarOut | None
 
 
-class BatchOut(_Fields):
+class BatchOut(Fields):
     """One batch size."""
 
-    volume: str = _figure("mL")
+    volume: str = figure("mL")
     start_water: str | None
     rows: list[RowOut]
 
 
-class CostRowOut(_Fields):
+class CostRowOut(Fields):
     """One chemical's cost. ``offer`` is supplier/chemical/form/pack, or null where nothing is for sale."""
 
     chemical: str
@@ -70,7 +73,7 @@ class CostRowOut(_Fields):
     litres_per_pack: str | None
 
 
-class CostOut(_Fields):
+class CostOut(Fields):
     """Sums are null while a price is missing; ``missing`` names the chemicals."""
 
     currency: str
@@ -84,7 +87,7 @@ class CostOut(_Fields):
     rows: list[CostRowOut]
 
 
-class WorkingOut(_Fields):
+class WorkingOut(Fields):
     """How a figure was worked out."""
 
     figure: str
@@ -94,7 +97,7 @@ class WorkingOut(_Fields):
     source: str
 
 
-class FindingOut(_Fields):
+class FindingOut(Fields):
     """One class that the bath reaches by calculation, with its rule, share and limit."""
 
     hazard: str
@@ -105,7 +108,7 @@ class FindingOut(_Fields):
     chemicals: list[str]
 
 
-class HazardsOut(_Fields):
+class HazardsOut(Fields):
     """Indicative classification of the mixed bath; ``not_assessed`` names ingredients without data."""
 
     signal_word: str | None
@@ -117,7 +120,7 @@ class HazardsOut(_Fields):
     mass_rule: str
 
 
-class FormulaOut(_Fields):
+class FormulaOut(Fields):
     """One formula."""
 
     id: str
@@ -131,95 +134,7 @@ class FormulaOut(_Fields):
     working: list[WorkingOut]
 
 
-class SpanOut(_Fields):
-    """A value or a span, in the unit of its source."""
-
-    low: str = _figure("least")
-    high: str = _figure("most; the same as low for one value")
-    unit: str
-
-
-class StepOut(_Fields):
-    """One step of a process; times in seconds. ``backing`` is what the film must have for the step to be done."""
-
-    number: int
-    name: str
-    kind: str
-    baths: list[str]
-    time: SpanOut | None
-    time_note: str | None
-    time_certainty: str | None
-    temperature: SpanOut | None
-    tolerance: SpanOut | None
-    temperature_certainty: str | None
-    agitation: str | None
-    agitation_certainty: str | None
-    light: str
-    backing: str | None
-    only_for: str | None
-    optional: bool
-    certainty: str
-    citation: str | None
-
-
-class RemarkOut(_Fields):
-    """One thing that is said, and how sure it is."""
-
-    text: str
-    certainty: str
-    citation: str | None
-
-
-class VariationOut(_Fields):
-    """A step pushed, pulled or at another temperature; the time in seconds."""
-
-    name: str
-    step: str
-    time: SpanOut
-    temperature: SpanOut | None
-    note: str | None
-    certainty: str
-    citation: str | None
-
-
-class WetTimeOut(_Fields):
-    """Seconds in baths and water, with the numbers of steps that have no time or may be left out."""
-
-    low: str = _figure("seconds, steps that are always done")
-    high: str = _figure("seconds, steps that are always done")
-    untimed: list[int]
-    optional_low: str = _figure("seconds on top, steps that may be left out")
-    optional_high: str = _figure("seconds on top, steps that may be left out")
-    optional: list[int]
-
-
-class ProcessOut(_Fields):
-    """One process: its schedule, the baths of a set, how many sets the packs make, what ends them.
-
-    ``wet_time`` is for film with backing, ``wet_time_without_backing`` null where no step depends on one.
-    """
-
-    id: str
-    name: str
-    kind: str
-    adapts: str | None
-    steps: list[StepOut]
-    wet_time: WetTimeOut
-    wet_time_without_backing: WetTimeOut | None
-    gives_out_first: str | None
-    rolls_cautious: str | None
-    rolls_generous: str | None
-    variations: list[VariationOut]
-    backing_removal: list[RemarkOut]
-    faults: list[RemarkOut]
-    baths: list[str]
-    complete_sets: int | None
-    ends_with: str | None
-    restock_cost: str | None
-    cost: CostOut
-
-
-class PartsOut(_Fields):
+class PartsOut(Fields):
     """What money went for; the parts add up to the total."""
 
     film: str
@@ -229,7 +144,7 @@ class PartsOut(_Fields):
     total: str
 
 
-class PlanLineOut(_Fields):
+class PlanLineOut(Fields):
     """Packs of one offer."""
 
     offer: str
@@ -237,7 +152,7 @@ class PlanLineOut(_Fields):
     sum: str
 
 
-class PlanOrderOut(_Fields):
+class PlanOrderOut(Fields):
     """What one supplier sends."""
 
     supplier: str
@@ -247,7 +162,7 @@ class PlanOrderOut(_Fields):
     lines: list[PlanLineOut]
 
 
-class PlanBathOut(_Fields):
+class PlanBathOut(Fields):
     """One bath that a plan mixes."""
 
     formula: str
@@ -257,7 +172,7 @@ class PlanBathOut(_Fields):
     all_in: PartsOut | None
 
 
-class PlanOut(_Fields):
+class PlanOut(Fields):
     """One plan: its cheapest basket and its money in the owner's currency."""
 
     id: str
@@ -273,7 +188,7 @@ class PlanOut(_Fields):
     per_roll: dict[str, str]
 
 
-class RateOut(_Fields):
+class RateOut(Fields):
     """A dated exchange rate as recorded."""
 
     base: str
@@ -282,7 +197,7 @@ class RateOut(_Fields):
     date: str
 
 
-class BottleOut(_Fields):
+class BottleOut(Fields):
     """A bottle on the shelf as of the build; rolls of 80 square inches, litres, days."""
 
     id: str
@@ -296,16 +211,3 @@ class BottleOut(_Fields):
     next_seconds: list[str] | None
     next_factor: str | None
     good_until: str | None
-
-
-class HandbookOut(_Fields):
-    """The whole handbook's figures."""
-
-    format: int
-    today: str
-    currency: str
-    rates: list[RateOut]
-    formulas: list[FormulaOut]
-    processes: list[ProcessOut]
-    bottles: list[BottleOut]
-    plans: list[PlanOut]

@@ -5,10 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 from reckoner.calc.all_in import Parts
-from reckoner.calc.buying import Bought, Order, PlanBought, in_currency
+from reckoner.calc.buying import Bought, Order, PlanBought
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.results import PlanResult, Results
 from reckoner.calc.working import plain
+from reckoner.money import in_currency
 from reckoner.pages.export_fields import PartsOut, PlanBathOut, PlanLineOut, PlanOrderOut, PlanOut
 from reckoner.pages.tables import Column, Table
 
@@ -95,11 +96,6 @@ def basket_table(bought: PlanBought, results: Results) -> Table:
     )
 
 
-def basket_csv(bought: PlanBought, results: Results) -> str:
-    """The basket as the text of a CSV file."""
-    return basket_table(bought, results).csv
-
-
 def _offer_row(line: Bought, order: Order, results: Results) -> tuple[str, ...]:
     offer = line.offer.offer
     each = in_currency(line.price // line.packs, results.catalogue.settings.currency)
@@ -162,4 +158,4 @@ def _parts(parts: Parts, currency: str) -> PartsOut:
 
 
 def _sum(minor: Decimal, currency: str) -> str:
-    return plain(in_currency(1, currency).times(minor).number, 12)
+    return plain(in_currency(minor, currency).number, 12)

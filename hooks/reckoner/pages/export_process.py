@@ -7,18 +7,98 @@ from collections.abc import Iterable
 from reckoner.calc.results import Results
 from reckoner.calc.schedule import WetTime, varied_time, wet_time
 from reckoner.calc.working import plain, plain_if_known
-from reckoner.pages.export_fields import (
-    CostOut,
-    ProcessOut,
-    RemarkOut,
-    SpanOut,
-    StepOut,
-    VariationOut,
-    WetTimeOut,
-)
+from reckoner.pages.export_fields import CostOut, Fields, figure
 from reckoner.records.practice import Remark, Variation
 from reckoner.records.process import Process, Step
 from reckoner.records.values import Range
+
+
+class SpanOut(Fields):
+    """A value or a span, in the unit of its source."""
+
+    low: str = figure("least")
+    high: str = figure("most; the same as low for one value")
+    unit: str
+
+
+class StepOut(Fields):
+    """One step of a process; times in seconds. ``backing`` is what the film must have for the step to be done."""
+
+    number: int
+    name: str
+    kind: str
+    baths: list[str]
+    time: SpanOut | None
+    time_note: str | None
+    time_certainty: str | None
+    temperature: SpanOut | None
+    tolerance: SpanOut | None
+    temperature_certainty: str | None
+    agitation: str | None
+    agitation_certainty: str | None
+    light: str
+    backing: str | None
+    only_for: str | None
+    optional: bool
+    certainty: str
+    citation: str | None
+
+
+class RemarkOut(Fields):
+    """One thing that is said, and how sure it is."""
+
+    text: str
+    certainty: str
+    citation: str | None
+
+
+class VariationOut(Fields):
+    """A step pushed, pulled or at another temperature; the time in seconds."""
+
+    name: str
+    step: str
+    time: SpanOut
+    temperature: SpanOut | None
+    note: str | None
+    certainty: str
+    citation: str | None
+
+
+class WetTimeOut(Fields):
+    """Seconds in baths and water, with the numbers of steps that have no time or may be left out."""
+
+    low: str = figure("seconds, steps that are always done")
+    high: str = figure("seconds, steps that are always done")
+    untimed: list[int]
+    optional_low: str = figure("seconds on top, steps that may be left out")
+    optional_high: str = figure("seconds on top, steps that may be left out")
+    optional: list[int]
+
+
+class ProcessOut(Fields):
+    """One process: its schedule, the baths of a set, how many sets the packs make, what ends them.
+
+    ``wet_time`` is for film with backing, ``wet_time_without_backing`` null where no step depends on one.
+    """
+
+    id: str
+    name: str
+    kind: str
+    adapts: str | None
+    steps: list[StepOut]
+    wet_time: WetTimeOut
+    wet_time_without_backing: WetTimeOut | None
+    gives_out_first: str | None
+    rolls_cautious: str | None
+    rolls_generous: str | None
+    variations: list[VariationOut]
+    backing_removal: list[RemarkOut]
+    faults: list[RemarkOut]
+    baths: list[str]
+    complete_sets: int | None
+    ends_with: str | None
+    restock_cost: str | None
+    cost: CostOut
 
 
 def process_out(process: Process, results: Results, cost: CostOut) -> ProcessOut:

@@ -15,7 +15,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.display import Display
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
-from reckoner.pages.price_words import counted, move_ends, pack_text, so_many
+from reckoner.pages.price_words import counted, move_ends, so_many
 
 FEED = "data/price-changes.xml"
 PAGE = "price-changes"
@@ -93,7 +93,7 @@ def _entry(feed: Element, change: ListChange, site_url: str, shower: Shower) -> 
 
 def _line(move: Move, shower: Shower) -> str:
     before, now = move_ends(move, shower.show)
-    return f"{shower.short_name(move.offer.chemical)}, {pack_text(move.offer, shower)}: {before} → {now}"
+    return f"{shower.short_name(move.offer.chemical)}, {shower.listed_pack(move.offer)}: {before} → {now}"
 
 
 def _midnight(day: date) -> str:

@@ -40,26 +40,25 @@ class FilmView:
 
 def film_view(shower: Shower) -> FilmView:
     """Every format in the order of the table."""
-    table = shower.results.catalogue.film_formats
     return FilmView(
         title="Film formats",
         summary="Dimensions and real areas of films and sheets",
         unit=f"{shower.show.number(TRADE_UNIT_SQ_IN)} square inches",
         thumb=_thumb(shower),
-        formats=tuple(_line(film, shower) for film in table.formats) if table else (),
+        formats=tuple(_line(film, shower) for film in shower.results.catalogue.films.values()),
     )
 
 
 def _thumb(shower: Shower) -> tuple[str, ...]:
     """Where the rule of thumb for a litre of cine developer and the areas agree."""
     catalogue, show = shower.results.catalogue, shower.show
-    films = [film for film in owners_films(catalogue.settings, catalogue.film_formats) if film.counts_as is None]
+    films = [film for film in owners_films(catalogue) if film.counts_as is None]
     does = Doing(ROLLS_OF_A_LITRE, ROLLS_OF_A_LITRE)
     rolls = show.number(ROLLS_OF_A_LITRE)
     return tuple(
         f"{shower.film(one.film)}: {rolls} rolls are {show.number(one.cautious)} by units"
         + (f", {show.number(one.by_area)} by real area" if one.by_area is not None else "")
-        for one in reach(does, films, catalogue.film_formats)
+        for one in reach(does, films, catalogue.films)
     )
 
 

@@ -19,7 +19,8 @@ from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, own_law
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView, unproven_words
 from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
-from reckoner.records.formula import Formula, Keeping
+from reckoner.records.formula import Formula
+from reckoner.records.use import Keeping
 
 
 @dataclass(frozen=True)
@@ -45,8 +46,6 @@ class FormulaView:
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
-    purpose: str
-    strength: str
     unproven: str
     doubts: tuple[str, ...]
     cautions: tuple[str, ...]
@@ -98,8 +97,6 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,
-        purpose=formula.purpose,
-        strength=formula.strength,
         unproven=unproven(formula),
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
@@ -180,7 +177,7 @@ def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str]
                 named = shower.chemical(item.chemical) if item.chemical else shower.formula(item.formula or "")
                 found.append((named.text, item.note))
         for jar, amount in stand_ins(ingredient, shower.results.catalogue.chemicals):
-            name = f"{shower.short_name(jar.chemical.id)}, {shower.form(jar.chemical.id, jar.form.id)}".rstrip(", ")
+            name = shower.named(jar.chemical.id, jar.form.id)
             text = f"the formula accepts {shower.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
             found.append((shower.short_name(ingredient.chemical or ""), text))
     return tuple(found)

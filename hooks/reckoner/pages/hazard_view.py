@@ -100,7 +100,7 @@ def jar_view(chemical_id: str, form_id: str, record: Hazards | None, shower: Sho
     """One jar's classification, with its form where the chemical has more than one."""
     name = shower.chemical(chemical_id)
     if len(shower.results.catalogue.chemicals[chemical_id].forms) > 1:
-        name = Link(f"{name.text}, {shower.form(chemical_id, form_id)}".rstrip(", "), name.href)
+        name = Link(shower.named(chemical_id, form_id), name.href)
     if record is None:
         return JarView(name, "not assessed", (), "")
     chemical = shower.results.catalogue.chemicals[chemical_id]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Iterator
 from typing import Any
 
@@ -10,12 +9,11 @@ from reckoner.calc.bath import Batch, BatchRow, FormulaResult
 from reckoner.calc.results import Results
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.working import plain
+from reckoner.pages.display import inside_script
 from reckoner.pages.parts import Shower
 
 #: Codes of UN/ECE Recommendation 20 for the units of a weighing table (from memory).
 UNIT_CODES = {"g": "GRM", "mL": "MLT"}
-#: An HTML parser looks for these inside a script element; JSON reads their codes as the same characters.
-_ESCAPED = {ord(character): f"\\u{ord(character):04x}" for character in "<>&\u2028\u2029"}
 DISSOLVE = "Dissolve each ingredient fully before the next, in the order of the list."
 SHEET_FIRST = "The supplier's current safety data sheet and the local rules come first."
 
@@ -45,7 +43,7 @@ def how_to(result: FormulaResult, shower: Shower) -> str:
             "currency": cost.currency,
             "value": format(cost.rounded, "f"),
         }
-    return json.dumps(described, ensure_ascii=False, separators=(",", ":")).translate(_ESCAPED)
+    return inside_script(described)
 
 
 def _first_batch(result: FormulaResult, results: Results) -> Batch:
@@ -69,8 +67,7 @@ def _name(row: BatchRow, shower: Shower) -> str:
     line = row.row.line
     if not line.chemical:
         return shower.formula(line.formula or "").text
-    form = shower.form(line.chemical, line.form or "")
-    return f"{shower.short_name(line.chemical)}, {form}".rstrip(", ")
+    return shower.named(line.chemical, line.form or "")
 
 
 def _weighed(row: BatchRow) -> dict[str, str]:

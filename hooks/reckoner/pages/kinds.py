@@ -117,17 +117,11 @@ def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
 
 PAGE_KINDS: tuple[PageKind, ...] = (
     PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
-    PageKind("formulas", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
-    PageKind("chemicals", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
-    PageKind("processes", _one("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
+    PageKind("section", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
+    PageKind("section", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
+    PageKind("section", _one("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
     PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
-    PageKind(
-        "kit_or_own",
-        _one("kit-or-own.md"),
-        lambda _, s: kit_or_own_view(s),
-        words=KIT_WORDS,
-        boost=2.0,
-    ),
+    PageKind("kit_or_own", _one("kit-or-own.md"), lambda _, s: kit_or_own_view(s), words=KIT_WORDS, boost=2.0),
     PageKind("shelf", _owners("shelf.md"), lambda _, s: shelf_view(s), words=SHELF_WORDS, boost=1.5),
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
@@ -155,15 +149,9 @@ PAGE_KINDS: tuple[PageKind, ...] = (
         lambda i, s: label_view(s.results.formulas[i], s),
     ),
     PageKind(
-        "bench",
-        lambda r: ((f"bench/{i}.md", i) for i in r.formulas),
-        lambda i, s: bench_view(s.results.formulas[i], s),
+        "bench", lambda r: ((f"bench/{i}.md", i) for i in r.formulas), lambda i, s: bench_view(s.results.formulas[i], s)
     ),
-    PageKind(
-        "plan",
-        lambda r: ((f"plans/{i}.md", i) for i in r.plans),
-        lambda i, s: plan_view(i, s),
-    ),
+    PageKind("plan", lambda r: ((f"plans/{i}.md", i) for i in r.plans), lambda i, s: plan_view(i, s)),
     PageKind(
         "chemical",
         _records("chemical", lambda r: iter(r.catalogue.chemicals)),
@@ -243,6 +231,7 @@ def _moved(results: Results, directories: bool) -> Iterator[Page]:
         ("formula", catalogue.formulas),
         ("chemical", catalogue.chemicals),
         ("process", catalogue.processes),
+        ("plan", catalogue.plans),
     ):
         for record_id, record in records.items():
             for old in record.formerly:

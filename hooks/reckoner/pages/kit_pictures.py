@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.buying import in_currency
 from reckoner.calc.chart import Series
 from reckoner.calc.kit_or_own import Comparison
+from reckoner.money import in_currency
 from reckoner.pages.basket_view import Say
 from reckoner.pages.chart_view import LineChartView, lines_view
 from reckoner.pages.parts import Shower

@@ -113,26 +113,26 @@ def totals(found: Comparison, labels: list[str], shower: Shower) -> Iterable[Tot
 def _facts(way: _Paid, found: Comparison, say: Say) -> Iterable[str]:
     run, parts, rolls = way.run, way.run.parts(), found.question.rolls
     if rolls:
-        yield f"all-in a roll {say.exact(Decimal(way.all_in) / rolls)}"
+        yield f"all-in a roll {say.minor(Decimal(way.all_in) / rolls)}"
     if run.mixed and way.session > 1 and rolls:
         yield f"sessions of {way.session}"
     thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
     if thrown:
-        yield f"{thrown} of {mixed} batches poured away unfinished, worth {say.exact(parts.poured)}"
+        yield f"{thrown} of {mixed} batches poured away unfinished, worth {say.minor(parts.poured)}"
     elif mixed:
         yield "nothing poured away unfinished"
     if run.owned:
-        yield f"from the shelf, as paid, {say.exact(run.owned)}"
+        yield f"from the shelf, as paid, {say.minor(run.owned)}"
     if parts.left > way.good + 1:
         end = "with nothing to come" if found.question.ends else "which will die before it is used at this rate"
-        yield f"left in packs besides, {end}: {say.exact(parts.left - way.good)}"
+        yield f"left in packs besides, {end}: {say.minor(parts.left - way.good)}"
     if parts.dead:
-        yield f"dead in packs: {say.exact(parts.dead)}"
+        yield f"dead in packs: {say.minor(parts.dead)}"
     yield f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}, {_sent(parts.delivery, say)}"
 
 
 def _sent(delivery: Decimal, say: Say) -> str:
-    return f"delivery {say.exact(delivery)}" if delivery else "sent free"
+    return f"delivery {say.minor(delivery)}" if delivery else "sent free"
 
 
 def bridge_lines(found: Comparison, shower: Shower) -> tuple[tuple[str, str], ...]:

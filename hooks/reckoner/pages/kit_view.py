@@ -75,7 +75,6 @@ class KitsView:
     gear: tuple[tuple[str, str], ...]
     horizon: str
     demo: bool
-    dates: tuple[DatedView, ...]
 
 
 @dataclass(frozen=True)
@@ -120,7 +119,6 @@ def kits_view(plan_id: str, shower: Shower) -> KitsView:
         gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
         horizon=KitWords(shower, found[0].question).months(found[0].question.months) if found else "",
         demo=any(kit.invented for kit in kits),
-        dates=dates_view(_dated(found), shower),
     )
 
 

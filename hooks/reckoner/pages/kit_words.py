@@ -87,7 +87,7 @@ class KitWords:
     def because(self, answer: Answer, label: str) -> str:
         """The part of the money that decides."""
         say, why = Say(self.shower), answer.why
-        own, other = (say.exact(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
+        own, other = (say.minor(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
         said = REASONS[why.part].format(own=own, other=other, label=label)
         return f"{said} (most of it: {self.bath(why.bath)})" if why.part == "poured" and why.bath else said
 

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from reckoner.calc.ageing import accepted
-from reckoner.calc.buying import in_currency
 from reckoner.calc.results import Results
+from reckoner.money import in_currency
 from reckoner.pages.bottle_view import rolls_words
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import PURPOSES, purpose_title, slug
@@ -89,7 +89,7 @@ def chemicals_view(shower: Shower) -> ListView:
         first = next((letter for letter in chemical.name if letter.isalpha()), "#").upper()
         letters.setdefault(first, []).append(ListLine(shower.chemical(chemical.id), chemical.use))
     groups = [_group(letter, letters[letter]) for letter in sorted(letters)]
-    return _list("Chemicals", "Every chemical with its forms, names and offers", groups, shower)
+    return replace(_list("Chemicals", "Every chemical with its forms, names and offers", groups, shower), prices=())
 
 
 def processes_view(shower: Shower) -> ListView:

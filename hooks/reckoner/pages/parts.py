@@ -13,6 +13,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.display import Display, source_text
 from reckoner.pages.page import Links
 from reckoner.records.chemical import LookAlike
+from reckoner.records.prices import Offer
 from reckoner.records.settings import FilmFormat
 from reckoner.records.source import Source
 
@@ -114,17 +115,24 @@ class Shower:
             return form_id
         return form.name.removeprefix(self.short_name(chemical_id)).lstrip(", ")
 
+    def named(self, chemical_id: str, form_id: str) -> str:
+        """A chemical with its form: sodium sulfite, anhydrous."""
+        return f"{self.short_name(chemical_id)}, {self.form(chemical_id, form_id)}".rstrip(", ")
+
     def supplier(self, supplier_id: str) -> str:
         """A supplier's name, and that it is invented where it is."""
         supplier = self.results.catalogue.suppliers[supplier_id]
         return said_invented(supplier.name, supplier.invented)
 
     def pack(self, offer: PricedOffer) -> str:
-        """A pack with its form, as 1 kg anhydrous."""
-        count = f"{offer.offer.count} × " if offer.offer.count > 1 else ""
+        """A pack with its form and assay, as 1 kg flakes, 97 % w/w."""
         assay = f", {self.show.strength(offer.offer.assay)}" if offer.offer.assay else ""
-        form = self.form(offer.offer.chemical, offer.offer.form)
-        return f"{count}{self.show.amount(offer.offer.pack)} {form}".rstrip() + assay
+        return self.listed_pack(offer.offer) + assay
+
+    def listed_pack(self, offer: Offer) -> str:
+        """A pack with its form, as 2 × 500 g anhydrous."""
+        count = f"{offer.count} × " if offer.count > 1 else ""
+        return f"{count}{self.show.amount(offer.pack)} {self.form(offer.chemical, offer.form)}".rstrip()
 
     def rates(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
         """The exchange rates behind some offers, with their days."""

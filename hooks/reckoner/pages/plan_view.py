@@ -66,7 +66,6 @@ class BathLine:
 class PlanView:
     """The context of ``plan.md.jinja``."""
 
-    id: str
     title: str
     summary: str
     note: str
@@ -109,7 +108,6 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
     suppliers = shower.results.catalogue.suppliers
     say = Say(shower)
     return PlanView(
-        id=plan.id,
         title=plan.name,
         summary=f"A plan over {shower.show.range(plan.over)}",
         note=plan.note or "",
@@ -131,7 +129,7 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         picture=_picture(money, shower),
         money=tuple(_money(shower.chemical(c.chemical), c.parts, say) for c in money.chemicals if c.parts.total),
         sum=_money(Link("All together"), money.parts, say),
-        still_good=say.exact(sum((c.left_value for c in money.chemicals), Decimal(0))),
+        still_good=say.minor(sum((c.left_value for c in money.chemicals), Decimal(0))),
         then=then_view(result.then, bought.total, shower),
         fewer=_fewer(bought, say),
         fewer_orders=tuple(order_view(order, shower) for order in bought.fewer or ()),
@@ -168,12 +166,11 @@ def _faults(bought: PlanBought, shower: Shower) -> tuple[str, ...]:
 
 
 def _films(process: ProcessCost, shower: Shower) -> FilmTable:
-    table, say = shower.results.catalogue.film_formats, Say(shower)
-    names = {film.id: film.name for film in table.formats} if table else {}
+    films, say = shower.results.catalogue.films, Say(shower)
     return FilmTable(
         shower.process(process.process),
         tuple(
-            FilmLine(names[film.format], say.exact(film.used), say.exact(film.to_start), say.exact(film.all_in))
+            FilmLine(films[film.format].name, say.minor(film.used), say.minor(film.to_start), say.minor(film.all_in))
             for film in process.films
         ),
     )
@@ -186,7 +183,7 @@ def _bath(bath: BathDemand, money: AllIn | None, shower: Shower) -> BathLine:
         does = doing(shower.results.catalogue.formulas[bath.formula])
         counted = f"; {least(does, shower)}" if does else ""
         how = f"{batches}; {_ends(bath, shower)}{counted}"
-    cost = f"; all-in {Say(shower).exact(money.by_formula[bath.formula].total)}" if money else ""
+    cost = f"; all-in {Say(shower).minor(money.by_formula[bath.formula].total)}" if money else ""
     return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
 
 
@@ -221,8 +218,8 @@ def _picture(money: AllIn, shower: Shower) -> BarChartView | None:
     if not bars:
         return None
     title = "Where the money of this plan goes"
-    described = "; ".join(f"{name}: {say.exact(value)}" for name, value in bars)
-    return bars_view("money", title, f"Bars: {described}.", bars, say.exact)
+    described = "; ".join(f"{name}: {say.minor(value)}" for name, value in bars)
+    return bars_view("money", title, f"Bars: {described}.", bars, say.minor)
 
 
 def _fewer(bought: PlanBought, say: Say) -> str:

@@ -12,7 +12,6 @@ from reckoner.calc.then_now import Part, ThenNow
 from reckoner.money import Money
 from reckoner.pages.display import NBSP, Display
 from reckoner.pages.parts import Shower
-from reckoner.records.prices import Offer
 
 _AMOUNT = "another amount of it is needed"
 COUNTED: Mapping[MoveKind, str] = {
@@ -85,12 +84,6 @@ def move_ends(move: Move, show: Display) -> tuple[str, str]:
 def out_of_stock(since: date, note: str | None, show: Display) -> str:
     """Since when an offer cannot be bought, with what its list says."""
     return f"out of stock since {show.day(since)}" + (f": {note.rstrip('.')}" if note else "")
-
-
-def pack_text(offer: Offer, shower: Shower) -> str:
-    """A pack with its form, as 2 × 500 g anhydrous."""
-    count = f"{offer.count} × " if offer.count > 1 else ""
-    return f"{count}{shower.show.amount(offer.pack)} {shower.form(offer.chemical, offer.form)}".rstrip()
 
 
 def reasons(change: ThenNow, shower: Shower, most: int) -> tuple[str, ...]:

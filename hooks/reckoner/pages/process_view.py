@@ -54,7 +54,6 @@ class ProcessView:
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
-    kind: str
     darkness: str
     unproven: str
     accident: str
@@ -89,7 +88,6 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         summary=process.kind.capitalize(),
         also=process.also_published_as,
         aliases=process.aliases,
-        kind=process.kind,
         darkness=process.darkness,
         unproven="" if certain else unproven_words(process.source.certainty),
         accident=shower.links.path("accident"),

@@ -45,7 +45,7 @@ def rescale_data(result: FormulaResult, shower: Shower) -> str:
     start = start_water(formula)
     data = {
         "formula": formula.id,
-        "sign": shower.show.number(Decimal("0.5"))[1],
+        "sign": shower.show.sign,
         "space": NBSP,
         "start": None if start is None else _plain(start - result.less_water),
         "water": _plain(result.water),

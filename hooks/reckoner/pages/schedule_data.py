@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from decimal import Decimal
 
 from markupsafe import Markup
 
+from reckoner.calc.schedule import usual_time
+from reckoner.pages.display import inside_script
 from reckoner.pages.parts import Shower
 from reckoner.records.process import Process, Step
 from reckoner.records.values import Range
@@ -28,8 +29,7 @@ def schedule_data(process: Process, shower: Shower) -> Markup:
         "id": process.id,
         "steps": [_line(step, number, shower) for number, step in enumerate(process.steps, 1)],
     }
-    text = json.dumps(data, sort_keys=True, ensure_ascii=True)
-    return Markup(text.replace("<", "\\u003c").replace("&", "\\u0026"))
+    return inside_script(data)
 
 
 def _line(step: Step, number: int, shower: Shower) -> dict[str, object]:
@@ -50,16 +50,11 @@ def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
     """
     if step.kind == "drying":
         return ()
-    printed = _printed(step)
+    printed = usual_time(step)
     whose = shower.formula(step.baths[0].formula).text if len(step.baths) > 1 else ""
     found = [*_bottles(step, shower), *_others(step, shower)]
     found += _ends(printed, whose, shower) if printed else []
     return tuple({one.label: one for one in found}.values())
-
-
-def _printed(step: Step) -> Range | None:
-    """What is printed for the usual bath of a step."""
-    return next((bath.time for bath in step.baths[:1] if bath.time), step.time)
 
 
 def _ends(time: Range, whose: str, shower: Shower) -> list[Choice]:
@@ -78,7 +73,7 @@ def _others(step: Step, shower: Shower) -> list[Choice]:
 
 
 def _bottles(step: Step, shower: Shower) -> list[Choice]:
-    used, printed = {bath.formula for bath in step.baths}, _printed(step)
+    used, printed = {bath.formula for bath in step.baths}, usual_time(step)
     found = []
     for state in shower.results.bottles.values():
         time = state.next.seconds if state.next and state.bottle.formula in used else None

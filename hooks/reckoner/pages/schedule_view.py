@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 
-from reckoner.calc.schedule import Warmth, WetTime, light_spans, numbered, varied_time, warmths, wet_time
-from reckoner.calc.temperature import other_scale
+from reckoner.calc.schedule import WET, Warmth, WetTime, light_spans, numbered, varied_time, warmths, wet_time
 from reckoner.pages.parts import Link, Shower, source_line
 from reckoner.records.caution import Caution
 from reckoner.records.process import AcceptedBath, Process, Step
@@ -51,7 +49,6 @@ class StepView:
 
     number: int
     name: str
-    kind: str
     baths: tuple[BathView, ...]
     figures: tuple[FigureView, ...]
     agitation: str
@@ -103,13 +100,14 @@ def begin_view(process: Process, shower: Shower) -> BeginView:
     """Light, total time by film, and what to bring to temperature."""
     warm = warmths(process)
     told = {number for one in warm for number in (*one.baths, *one.water)}
-    rest = [(n, step) for n, step in numbered(process) if step.kind in {"bath", "wash", "rinse"} and n not in told]
+    rest = [(n, step) for n, step in numbered(process) if step.kind in WET and n not in told]
     return BeginView(
         loading=LOADING if process.kind in FILM_KINDS else "",
         light=_light(process),
         cases=tuple(_cases(process, shower)),
         warm=tuple(
-            WarmView(two_scales(one.temperature, one.tolerance, shower), _things(one, process, shower)) for one in warm
+            WarmView(shower.show.two_scales(one.temperature, one.tolerance), _things(one, process, shower))
+            for one in warm
         ),
         unwarmed=_and((n for n, _ in rest), process) if rest else "",
     )
@@ -129,7 +127,7 @@ def variations_view(process: Process, shower: Shower) -> tuple[VariationView, ..
                 name=one.name,
                 step=one.step,
                 time=shower.show.range(varied_time(process, one)),
-                temperature=both_scales(temperature, None, shower) if temperature else "",
+                temperature=shower.show.both_scales(temperature) if temperature else "",
                 note="; ".join((*words, source_line(one.certainty, one.citation))),
             )
         )
@@ -143,19 +141,8 @@ def step_figures(step: Step, shower: Shower) -> Iterator[FigureView]:
         yield FigureView(time, step.time_note or "", step.time_certainty or step.certainty)
     if step.temperature:
         yield FigureView(
-            two_scales(step.temperature, step.tolerance, shower), "", step.temperature_certainty or step.certainty
+            shower.show.two_scales(step.temperature, step.tolerance), "", step.temperature_certainty or step.certainty
         )
-
-
-def two_scales(value: Range, tolerance: Range | None, shower: Shower) -> tuple[str, str]:
-    """A temperature as its source writes it, then in the other scale in brackets."""
-    show, (other, other_tolerance) = shower.show, other_scale(value, tolerance)
-    return _scale(value, tolerance, show.written), f"({_scale(other, other_tolerance, show.number)})"
-
-
-def both_scales(value: Range, tolerance: Range | None, shower: Shower) -> str:
-    """The same as one text."""
-    return " ".join(two_scales(value, tolerance, shower))
 
 
 def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower) -> StepView:
@@ -170,7 +157,6 @@ def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower
     return StepView(
         number=number,
         name=step.name,
-        kind=step.kind,
         baths=tuple(_bath(bath, shower) for bath in step.baths),
         figures=figures,
         agitation=agitation,
@@ -184,15 +170,9 @@ def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower
 
 def _bath(bath: AcceptedBath, shower: Shower) -> BathView:
     figures = [shower.show.range(bath.time)] if bath.time else []
-    figures += [both_scales(bath.temperature, None, shower)] if bath.temperature else []
+    figures += [shower.show.both_scales(bath.temperature)] if bath.temperature else []
     facts = [bath.note.rstrip(".")] if bath.note else []
     return BathView(shower.formula(bath.formula), tuple(figures), (*facts, bath.certainty))
-
-
-def _scale(value: Range, tolerance: Range | None, number: Callable[[Decimal], str]) -> str:
-    ends = number(value.low) if value.single else f"{number(value.low)}–{number(value.high)}"
-    spread = f"\u00a0±\u00a0{number(tolerance.high)}" if tolerance else ""
-    return f"{ends}{spread}\u00a0{value.unit}"
 
 
 def _light(process: Process) -> str:

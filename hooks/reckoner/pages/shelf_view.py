@@ -90,8 +90,7 @@ def _lacks(lacks: tuple[Lack, ...], shower: Shower) -> str:
         return "nothing, water apart"
     words = []
     for lack in sorted(lacks, key=lambda one: (-one.held, one.need.chemical)):
-        form = shower.form(lack.need.chemical, lack.need.form)
-        name = f"{shower.short_name(lack.need.chemical)}, {form}".rstrip(", ")
+        name = shower.named(lack.need.chemical, lack.need.form)
         words.append(f"{shower.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
     return "; ".join(words)
 

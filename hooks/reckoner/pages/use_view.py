@@ -10,9 +10,9 @@ from reckoner.calc.film import TRADE_UNIT_SQ_IN
 from reckoner.calc.reach import Rate, Reach, owners_films, rates, reach
 from reckoner.calc.times import HUNDRED, temperature_table, time_table
 from reckoner.pages.parts import Shower, source_line
-from reckoner.records.formula import FilmCapacity, Formula
+from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.note import DatedNote
-from reckoner.records.use import Replenishment, Reuse
+from reckoner.records.use import FilmCapacity, Replenishment, Reuse
 
 
 @dataclass(frozen=True)
@@ -39,26 +39,25 @@ class UseView:
 
 
 NOTHING = Figures((), ())
-DEVELOPERS = frozenset({"film developer", "colour developer", "colour first developer"})
+FILM_DEVELOPERS = DEVELOPERS - {"paper developer"}
 NO_RULE = "By how much a later film takes longer is not recorded: prove it on film you can lose, or use fresh bath."
 
 
 def use_view(formula: Formula, shower: Shower) -> UseView:
     """Put a bath's use into words."""
-    films = owners_films(shower.results.catalogue.settings, shower.results.catalogue.film_formats)
+    known, films = shower.results.catalogue.films, owners_films(shower.results.catalogue)
     minimum = formula.minimum
-    table = shower.results.catalogue.film_formats
     does = doing(formula)
     return UseView(
         capacity=tuple(_capacity(one, shower) for one in formula.capacity),
-        films=_films(reach(does, films, table), shower) if does else NOTHING,
+        films=_films(reach(does, films, known), shower) if does else NOTHING,
         minimum=f"At least {shower.show.amount(minimum.per_roll)} for each roll, however small the tank "
         f"({source_line(minimum.certainty, minimum.citation)})"
         if minimum
         else "",
         reuse=_reuse(formula.reuse, shower) if formula.reuse else _no_rule(formula),
         replenishment=tuple(_replenishment(one, shower) for one in formula.replenishment),
-        replenisher=_replenisher(rates(formula, films, table), shower),
+        replenisher=_replenisher(rates(formula, films, known), shower),
         idle=formula.idle or "",
         temperatures=_temperatures(formula, shower),
         notes=tuple(dated_note(one, shower) for one in formula.log),
@@ -93,7 +92,7 @@ def _films(found: tuple[Reach, ...], shower: Shower) -> Figures:
 def _no_rule(formula: Formula) -> Figures:
     """A developer that is used again, but nobody says for how much longer."""
     again = any(not one.once for one in formula.capacity)
-    return Figures((), (NO_RULE,)) if formula.purpose in DEVELOPERS and again else NOTHING
+    return Figures((), (NO_RULE,)) if formula.purpose in FILM_DEVELOPERS and again else NOTHING
 
 
 def _reuse(rule: Reuse, shower: Shower) -> Figures:
@@ -119,9 +118,8 @@ def _runs(times: list[tuple[int, str]]) -> tuple[tuple[str, str, str], ...]:
 
 
 def _replenishment(one: Replenishment, shower: Shower) -> str:
-    table = shower.results.catalogue.film_formats
-    names = {film.id: film.name for film in table.formats} if table else {}
-    per = names[one.per] if one.per else f"each roll of {shower.show.number(TRADE_UNIT_SQ_IN)} square inches"
+    films = shower.results.catalogue.films
+    per = films[one.per].name if one.per else f"each roll of {shower.show.number(TRADE_UNIT_SQ_IN)} square inches"
     what = shower.formula(one.formula).text if one.formula else "its replenisher"
     note = f" {one.note}" if one.note else ""
     return f"{shower.show.amount(one.add)} of {what} for {per} ({source_line(one.certainty, one.citation)}).{note}"

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from reckoner.calc.buying import in_currency
 from reckoner.calc.capacity import doing
 from reckoner.calc.explain import ARITHMETIC, explain
 from reckoner.calc.per_roll import formula_per_roll
 from reckoner.calc.working import Working, plain
+from reckoner.money import in_currency
 from reckoner.pages.parts import Link, Shower
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
-from reckoner.money import Rate
+from reckoner.money import Money, Rate, rate_in_force
 from reckoner.problems import Location
 from reckoner.records.caution import Cautions
 from reckoner.records.chemical import Chemical, LookAlikes
@@ -19,7 +19,7 @@ from reckoner.records.plan import Plan
 from reckoner.records.practice import ControlTests
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
-from reckoner.records.settings import FilmFormats, Settings
+from reckoner.records.settings import FilmFormat, FilmFormats, Settings
 from reckoner.records.shelf import Shelf
 
 Path = tuple[str | int, ...]
@@ -105,6 +105,17 @@ class Catalogue:
         if self.exchange_rates is None:
             return ()
         return tuple(Rate(r.base, r.quote, r.rate, r.date) for r in self.exchange_rates.rates)
+
+    @cached_property
+    def films(self) -> Mapping[str, FilmFormat]:
+        """The table of film formats by id; empty where there is none."""
+        return {film.id: film for film in self.film_formats.formats} if self.film_formats else {}
+
+    def in_minor(self, money: Money) -> int:
+        """A sum in the owner's minor units, at today's rate."""
+        exchange = rate_in_force(self.rates, money.currency, self.settings.currency, self.today)
+        assert exchange is not None, "checks refuse sums without a rate"
+        return exchange.convert(money).minor
 
     def ids(self, kind: str) -> list[str]:
         """The ids of a kind, those of files with faults too."""

@@ -9,16 +9,13 @@ from pydantic import Field, model_validator
 from reckoner.problems import ValueFault
 from reckoner.records.note import DatedNote
 from reckoner.records.source import Certainty, Source
-from reckoner.records.use import MinimumVolume, OtherTemperatures, Replenishment, Reuse
+from reckoner.records.use import FilmCapacity, Keeping, MinimumVolume, OtherTemperatures, Replenishment, Reuse, Use
 from reckoner.records.values import (
     MOST_LINES,
     Acidity,
     AnyAmount,
-    Capacity,
-    Clock,
     Day,
     Density,
-    Duration,
     Flag,
     Id,
     Parts,
@@ -48,6 +45,8 @@ Purpose = Literal[
     "sensitiser",
     "stock solution",
 ]
+#: Purposes of baths that develop.
+DEVELOPERS = frozenset({"colour developer", "colour first developer", "film developer", "paper developer"})
 Disposal = Literal[
     "alkaline developer",
     "silver-bearing",
@@ -133,64 +132,6 @@ class Ph(Record):
     value: Acidity
     tolerance: Text | None = None
     at: Temperature | None = None
-    certainty: Certainty
-
-
-class Use(Record):
-    """How the bath is used outside a process page.
-
-    Attributes:
-        temperature: of the bath in use.
-        time: minutes and seconds in it.
-        note: what else to know, how to agitate say.
-        certainty: how sure these values are.
-    """
-
-    temperature: Temperature | None = None
-    time: Clock | None = None
-    note: Text | None = None
-    certainty: Certainty
-
-
-class Keeping(Record):
-    """How long it keeps in one state; without a time the note says why.
-
-    Attributes:
-        state: how full the bottle is, or that the bath has been worked with, or stands open.
-        time: how long it keeps so.
-        note: what the time depends on, or why there is none.
-        certainty: how sure this time is.
-    """
-
-    state: Literal["full bottle", "part-full bottle", "working", "open tray"]
-    time: Duration | None = None
-    note: Text | None = None
-    certainty: Certainty
-
-    @model_validator(mode="after")
-    def _says_something(self) -> Keeping:
-        if self.time is None and self.note is None:
-            raise ValueFault("keeping needs a time or a note (write time: 6 months, or note: discard after use)")
-        return self
-
-
-class FilmCapacity(Record):
-    """How much film or paper a volume does before it is spent.
-
-    Attributes:
-        does: rolls, sheets or square metres, cautious to generous.
-        per: the volume that does it.
-        how: what it depends on.
-        once: it is poured away after one use.
-        within: all of it from the first film on; a bottle that film has gone through is good so long.
-        certainty: how sure this value is.
-    """
-
-    does: Capacity
-    per: Volume
-    how: Text | None = None
-    once: Flag = False
-    within: Duration | None = None
     certainty: Certainty
 
 

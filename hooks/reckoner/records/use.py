@@ -1,12 +1,85 @@
-"""How a bath is used again: longer times, replenisher, times at other temperatures."""
+"""How a bath is used, keeps and is used again: film it does, longer times, replenisher, other temperatures."""
 
 from __future__ import annotations
+
+from typing import Literal
 
 from pydantic import model_validator
 
 from reckoner.problems import ValueFault
 from reckoner.records.source import Certainty
-from reckoner.records.values import Clock, Count, Flag, Id, Number, Record, TaxRate, Temperature, Text, Volume
+from reckoner.records.values import (
+    Capacity,
+    Clock,
+    Count,
+    Duration,
+    Flag,
+    Id,
+    Number,
+    Record,
+    TaxRate,
+    Temperature,
+    Text,
+    Volume,
+)
+
+
+class Use(Record):
+    """How the bath is used outside a process page.
+
+    Attributes:
+        temperature: of the bath in use.
+        time: minutes and seconds in it.
+        note: what else to know, how to agitate say.
+        certainty: how sure these values are.
+    """
+
+    temperature: Temperature | None = None
+    time: Clock | None = None
+    note: Text | None = None
+    certainty: Certainty
+
+
+class Keeping(Record):
+    """How long it keeps in one state; without a time the note says why.
+
+    Attributes:
+        state: how full the bottle is, or that the bath has been worked with, or stands open.
+        time: how long it keeps so.
+        note: what the time depends on, or why there is none.
+        certainty: how sure this time is.
+    """
+
+    state: Literal["full bottle", "part-full bottle", "working", "open tray"]
+    time: Duration | None = None
+    note: Text | None = None
+    certainty: Certainty
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Keeping:
+        if self.time is None and self.note is None:
+            raise ValueFault("keeping needs a time or a note (write time: 6 months, or note: discard after use)")
+        return self
+
+
+class FilmCapacity(Record):
+    """How much film or paper a volume does before it is spent.
+
+    Attributes:
+        does: rolls, sheets or square metres, cautious to generous.
+        per: the volume that does it.
+        how: what it depends on.
+        once: it is poured away after one use.
+        within: all of it from the first film on; a bottle that film has gone through is good so long.
+        certainty: how sure this value is.
+    """
+
+    does: Capacity
+    per: Volume
+    how: Text | None = None
+    once: Flag = False
+    within: Duration | None = None
+    certainty: Certainty
 
 
 class ReuseStep(Record):

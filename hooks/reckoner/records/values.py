@@ -12,10 +12,11 @@ from datetime import date
 from decimal import Decimal
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, InstanceOf, WithJsonSchema
+from pydantic import BeforeValidator, InstanceOf, WithJsonSchema
 
 from reckoner.money import Money, parse_money
 from reckoner.problems import HIDDEN, ValueFault
+from reckoner.records.record import Record as Record
 from reckoner.records.spans import Range as Range
 from reckoner.records.spans import parse_capacity as parse_capacity
 from reckoner.records.spans import parse_clock as parse_clock
@@ -23,17 +24,6 @@ from reckoner.records.spans import parse_duration as parse_duration
 from reckoner.records.spans import parse_ph as parse_ph
 from reckoner.records.spans import parse_temperature as parse_temperature
 from reckoner.units import ABSURD, VANISHING, Amount, parse_amount, parse_number, parse_published
-
-
-class Record(BaseModel):
-    """What an author writes: frozen, and unknown keys are faults."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-    @property
-    def owners_only(self) -> bool:
-        """Whether it is left out of what others are given: what bears ``private: yes``."""
-        return bool(getattr(self, "private", False))
 
 
 @dataclass(frozen=True)

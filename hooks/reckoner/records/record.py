@@ -1,0 +1,31 @@
+"""What every record is: frozen, strict about its keys, and known by the keys that an author writes."""
+
+from __future__ import annotations
+
+from typing import Any, get_args
+
+from pydantic import BaseModel, ConfigDict
+from pydantic.fields import FieldInfo
+
+
+class Record(BaseModel):
+    """What an author writes: frozen, and unknown keys are faults."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    @property
+    def owners_only(self) -> bool:
+        """Whether it is left out of what others are given: what bears ``private: yes``."""
+        return bool(getattr(self, "private", False))
+
+    @classmethod
+    def by_key(cls) -> dict[str, FieldInfo]:
+        """Its fields by the keys that stand in a file, which some fields have another name than."""
+        return {field.alias or name: field for name, field in cls.model_fields.items()}
+
+
+def record_in(annotation: Any) -> type[Record] | None:
+    """The kind of record that a field holds, itself or in a list; None where it holds single values."""
+    if isinstance(annotation, type) and issubclass(annotation, Record):
+        return annotation
+    return next((found for part in get_args(annotation) if (found := record_in(part))), None)
