@@ -14,7 +14,7 @@ from reckoner.pages.kinds import pages
 from reckoner.problems import HandbookError, Severity
 from reckoner.records.values import Range
 from reckoner.warn import acceptance_warnings, old_warnings
-from small import SETTINGS, chemical, load, results, supplier
+from small import SETTINGS, SOURCE, chemical, load, results, supplier
 
 LIMIT = Range(Decimal(6), Decimal(6), "months")
 FILES = {
@@ -44,6 +44,19 @@ def test_an_old_list_is_a_warning_with_its_file() -> None:
     found = [str(problem) for problem in old_warnings(results(FILES))]
     assert found == [
         "formulas/prices/one/2026-03-01.yml:1:1: price list one of 2026-03-01 is past its limit since 2026-08-30 "
+        "(check it again and write the new date)"
+    ]
+
+
+def test_an_old_rate_is_told_with_its_pair_and_only_the_newest_counts() -> None:
+    """Two months, from the settings of the test: 1 September is past on 1 November, 1 October is not on 25 November."""
+    rates = "rates:\n" + "".join(
+        f"  - {{base: {base}, quote: EUR, rate: 1.20, date: {day}}}\n"
+        for base, day in (("GBP", "2026-09-01"), ("GBP", "2026-10-01"), ("USD", "2026-09-01"))
+    )
+    found = [str(problem) for problem in old_warnings(results({"exchange_rates.yml": f"{rates}{SOURCE}\n"}))]
+    assert found == [
+        "formulas/exchange_rates.yml:1:1: exchange rate USD to EUR of 2026-09-01 is past its limit since 2026-10-31 "
         "(check it again and write the new date)"
     ]
 

@@ -60,6 +60,15 @@ def test_an_unopened_bottle_keeps_as_a_full_one() -> None:
     assert found.next is not None and found.next.seconds is not None and found.next.seconds.low == 450
 
 
+def test_a_bottle_filled_in_part_keeps_as_one_from_the_day_it_was_mixed() -> None:
+    """1 November and 10 days, the cautious figure."""
+    found = state(shelf(more="    fill: part full\n"))
+    assert found.ends is not None and (found.ends.day, found.ends.state) == (date(2026, 11, 11), "part-full bottle")
+    (age,) = [one for one in results(shelf(more="    fill: part full\n")).ages if one.kind == "bottle"]
+    assert (age.subject, age.day, age.good_until, age.old) == ("one", date(2026, 11, 1), date(2026, 11, 11), True)
+    assert (age.limit.low, age.limit.unit) == (10, "days")
+
+
 def test_film_through_it_makes_it_part_full_from_that_day() -> None:
     """3 November and 10 days is the 13th: twelve days ago on the 25th."""
     found = state(shelf(roll(3, 2), roll(5)))

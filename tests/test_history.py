@@ -540,3 +540,19 @@ def test_parts_that_are_no_shares_of_the_total_are_refused(parts: list[Decimal],
     wrong = total + (off + len(parts) + 1) * (1 if up else -1)
     with pytest.raises(ValueError, match="are no shares of"):
         shares(wrong, parts)
+
+
+def test_what_is_choice_is_told_by_the_prices_of_today() -> None:
+    """A kilo from 10 by 12 to 14 EUR; with the last list 500 g for 8 EUR start cheaper, 0.32 for 20 g instead of 0.24.
+
+    The kilo would cost 0.28 now: 0.04 comes of its price and 0.04 of the other pack.
+    """
+    found = history(
+        prices("2026-09-01", row("salt", "10 EUR"), row("soda", "5 EUR")),
+        prices("2026-10-01", row("salt", "12 EUR")),
+        prices("2026-11-01", row("salt", "14 EUR"), row("salt", "8 EUR", "500 g")),
+    )
+    change = found.change
+    assert change is not None and change.since == day("2026-11-01")
+    (part,) = change.parts
+    assert (part.share.number, part.by_price.number, part.choice.number) == (D("0.08"), D("0.04"), D("0.04"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -205,6 +206,13 @@ def test_the_answer_and_where_it_crosses() -> None:
     dearer = {case.case.factor: case.first for case in alternative.cases if case.case.kind == "ready"}
     # 20 % dearer: 13.20, 19.20, 25.20 at the third roll. 20 % cheaper: 8.80, 12.80, 16.80, 20.80, 29.60 at the fifth.
     assert (dearer[D("1.2")], dearer[D("0.8")]) == (3, 5)
+
+
+@pytest.mark.parametrize(("roll", "month"), [(1, 1), (2, 1), (3, 2), (24, 12)])
+def test_the_month_in_which_a_roll_comes(roll: int, month: int) -> None:
+    """At two rolls a month."""
+    question = replace(only(handbook(kit(), plan()))[0].question, rate=D(2))
+    assert question.month_of(roll) == month
 
 
 def test_a_single_roll_and_nothing_after_is_not_worth_a_pack() -> None:

@@ -62,6 +62,10 @@ def test_each_gap_is_told_and_goes_when_it_is_filled() -> None:
     after = {**files, "processes/pr.yml": timed.replace("source:", f"{dry}source:", 1)}
     assert unknowns(results(after)).untimed == (), "a bath's own time is one, and drying is in no total"
     assert gaps.doubtful == gaps.unproven == ()
+    recalled = BATH.replace(SOURCE, "source: {certainty: from memory, citation: a book, checked: 2026-11-25}")
+    assert unknowns(results({**files, "solutions/bath.yml": recalled})).unproven == ("bath",)
+    proven = f"{recalled}proven_on: 2026-11-01\n"
+    assert unknowns(results({**files, "solutions/bath.yml": proven})).unproven == ()
     full = BATH + (
         "keeping: [{state: working, time: 1 months, certainty: common practice}]\n"
         "capacity: [{does: 4 rolls, per: 1 L, certainty: common practice}]\n"

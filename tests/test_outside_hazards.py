@@ -239,6 +239,12 @@ def test_precedence_of_label_elements(
     assert (label.pictograms, label.signal, label.statements) == (pictograms, signal, left)
 
 
+@pytest.mark.parametrize(("hazard", "signal"), [("Ox. Sol. 2", "Danger"), ("Ox. Sol. 3", "Warning")])
+def test_one_statement_of_two_classes_takes_the_signal_word_of_its_class(hazard: str, signal: str) -> None:
+    """Annex I, table 2.14.2: H272 stands for categories 2 and 3 of oxidising solids."""
+    assert label_of(["H272"], [hazard]).signal == signal
+
+
 def test_solutions_and_hydrates_enter_as_the_substance_of_the_entry() -> None:
     """100 mL of 60 % acetic acid of 1.064 g/mL holds 63.8 g; 143 g of washing soda crystals hold 53 g of carbonate."""
     needs = [Need("acetic-acid", "solution-60", D(100), "mL"), Need("sodium-carbonate", "decahydrate", D(143), "g")]

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reckoner.calc.all_in import Parts
+from reckoner.calc.capacity import rolls_of
 from reckoner.calc.results import PlanResult, Results
 from reckoner.calc.shelf_worth import shelf_worth
 from reckoner.pages.kinds import pages
@@ -248,7 +249,8 @@ def test_the_parts_of_the_processes_are_all_the_money(demo_results: Results) -> 
         money = result.money
         assert abs(sum(one.parts.total for one in money.processes) - money.parts.total) < D("1e-15")
         assert abs(sum(part.total for part in money.by_formula.values()) - money.parts.total) < D("1e-15")
-        starts = [one.films[0].to_start / one.films[0].rolls * one.rolls for one in money.processes]
+        first = [(one.rolls, one.films[0]) for one in money.processes]
+        starts = [rolls * film.to_start / rolls_of(demo_results.catalogue.films[film.format]) for rolls, film in first]
         assert abs(sum(starts) - money.to_start) < D("1e-15")
     assert seen
 

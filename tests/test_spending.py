@@ -320,3 +320,37 @@ def test_a_batch_used_up_in_one_session_never_dies(side: Side, rolls: int) -> No
     does = side.baths[0].does
     assert does is not None
     assert run(side, D("0.25"), rolls, int(does)).thrown == {"bath": 0}
+
+
+def test_what_several_chemicals_of_a_bath_cost_is_all_in_its_batch() -> None:
+    """40 g of salt at 5 cents and 20 g of soda at 15 are 200 and 300 a batch of 4 rolls: six rolls use 750.
+
+    Two batches: 250 stand in the second. Left of the two packs: 20 g of salt, 100, and 60 g of soda, 900.
+    """
+    one = own()
+    soda = Pack("soda", D(100), D(1500), goods=D(1500), seller="shop")
+    side = replace(
+        one,
+        baths=(Bath("bath", D(4), None, (("salt", D(40)), ("soda", D(20)))),),
+        packs={**one.packs, "soda": soda},
+    )
+    found = run(side, ONE_A_MONTH, 6)
+    assert found.parts() == Parts(used=D(750), standing=D(250), left=D(1000), delivery=D(200))
+    assert found.spent()[-1] == found.parts().total == 2200
+
+
+@pytest.mark.parametrize(
+    ("keeps", "is_open", "bought"),
+    [
+        (None, True, 0),
+        (MONTH * 3, True, 1),
+        (MONTH * 4, True, 0),
+        (None, False, 0),
+    ],
+)
+def test_a_pack_on_the_shelf_serves_as_long_as_it_keeps(keeps: Decimal | None, is_open: bool, bought: int) -> None:
+    """80 g on the shelf are two batches of four rolls, mixed at rolls 1 and 5: four months later, at a roll a month."""
+    side = own()
+    shelf = (Owned(side.packs["salt"], D(80), keeps, is_open),)
+    found = run(replace(side, shelf=shelf), ONE_A_MONTH, 8)
+    assert (found.packs.get("salt", 0), found.owned) == (bought, 400 if not bought else 200)

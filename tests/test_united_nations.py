@@ -79,3 +79,10 @@ def test_the_page_names_whose_answer_it_is(site: Site) -> None:
     assert "The UN system (GHS) has categories that CLP leaves out" in page
     assert "Aquatic Acute 2" in page or "Aquatic Acute 3" in page
     assert page.index("In the mixed bath") < page.index("The UN system (GHS)")
+
+
+@pytest.mark.parametrize(("share", "five"), [("0.99", False), ("1", True), ("1.5", True)])
+def test_an_ingredient_beyond_clp_counts_from_one_per_cent(share: str, five: bool) -> None:
+    """UN GHS table 1.5.1, from memory. 9.8 % of 500 mg/kg alone is 5102; with 1 % of 2001 mg/kg it is 4975."""
+    result = bath(("9.8", harmful("500")), (share, unclassed("2001")), ("89", HARMLESS))
+    assert (beyond(result).keys() == {"Acute Tox. 5"}) == five
