@@ -31,11 +31,11 @@ def shower_of(results: Results) -> Shower:
 def at_volumes(results: Results, formulas: Iterable[str], volumes: Iterable[str]) -> Results:
     """The same results with only the named formulas, worked out at other volumes (mL)."""
     sizes: tuple[Amount, ...] = tuple(parse_amount(f"{volume} mL") for volume in volumes)
+    first = results.catalogue.settings.first_batch.base / LITRE
     settings = results.catalogue.settings.model_copy(update={"batch_sizes": sizes, "first_batch": sizes[0]})
     catalogue = replace(results.catalogue, settings=settings)
     market = Market(sold(priced_offers(catalogue)), catalogue.chemicals, settings.currency, settings.tap_water)
     rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
-    first = settings.first_batch.base / LITRE
     worked = {i: formula_result(catalogue.formulas[i], catalogue, rollup, market, first) for i in formulas}
     return replace(results, catalogue=catalogue, formulas=worked)
 
