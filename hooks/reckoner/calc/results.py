@@ -18,6 +18,7 @@ from reckoner.calc.incompatible import Neighbours, neighbours
 from reckoner.calc.kit_or_own import Comparison, comparisons
 from reckoner.calc.mixable import Lack, Mixable, lacking, mixable, standing_baths
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
+from reckoner.calc.provenance import Provenance, provenance
 from reckoner.calc.rollup import Rollup, uses
 from reckoner.calc.scaling import first_litres
 from reckoner.calc.sets import Sets, sets_of, usual_baths
@@ -54,6 +55,7 @@ class Results:
         used_in: chemical id to the ids of formulas that ask for it directly.
         part_of: formula id to the ids of formulas that use it as an ingredient.
         in_process: formula id to the ids of processes that accept it.
+        rests_on: what every value of the handbook rests on.
     """
 
     catalogue: Catalogue
@@ -74,6 +76,7 @@ class Results:
     used_in: Mapping[str, tuple[str, ...]]
     part_of: Mapping[str, tuple[str, ...]]
     in_process: Mapping[str, tuple[str, ...]]
+    rests_on: Provenance
 
 
 def work_out(catalogue: Catalogue) -> Results:
@@ -114,6 +117,7 @@ def work_out(catalogue: Catalogue) -> Results:
         used_in=_turned(_chemicals_asked(catalogue)),
         part_of=_turned((f.id, used) for f in catalogue.formulas.values() for used in uses(f)),
         in_process=_turned(_baths_named(catalogue)),
+        rests_on=provenance(catalogue),
     )
 
 

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import get_args
 
-from reckoner.calc.provenance import provenance
 from reckoner.pages.parts import Shower
 from reckoner.records.source import Certainty
 
@@ -36,7 +35,7 @@ class SourcesView:
 
 def sources_view(shower: Shower) -> SourcesView:
     """Publications with the most values first."""
-    found = provenance(shower.results.catalogue)
+    found = shower.results.rests_on
     named = {name: counts for name, counts in found.by_citation.items() if name}
     order = sorted(named, key=lambda name: (-sum(named[name].values()), name.lower()))
     return SourcesView(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from reckoner.calc.provenance import provenance
 from reckoner.calc.unknowns import unknowns
 from reckoner.pages.parts import UNPROVEN, Link, Shower
 
@@ -39,7 +38,7 @@ class UnknownView:
 def unknown_view(shower: Shower) -> UnknownView:
     """Every kind of gap that there is; a kind without any is left out."""
     found, formulas = unknowns(shower.results), shower.results.catalogue.formulas
-    sure = provenance(shower.results.catalogue).by_certainty
+    sure = shower.results.rests_on.by_certainty
     gaps = (
         _gap(
             "Chemicals not assessed",
