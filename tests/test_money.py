@@ -46,7 +46,14 @@ def test_a_price_keeps_its_cents() -> None:
 
 
 #: ISO 4217 minor units (from memory): two decimals, none for the yen, three for the Kuwaiti dinar. Halves go up.
-MINOR = [("1.005", "EUR", "1.01"), ("1.0049", "EUR", "1.00"), ("10.5", "JPY", "11"), ("1.0005", "KWD", "1.001")]
+MINOR = [
+    ("1.005", "EUR", "1.01"),
+    ("1.0049", "EUR", "1.00"),
+    ("10.5", "JPY", "11"),
+    ("1234.5", "UGX", "1235"),
+    ("1.0005", "KWD", "1.001"),
+    ("1.2345", "OMR", "1.235"),
+]
 
 
 @pytest.mark.parametrize(("exact", "currency", "rounded"), MINOR)

@@ -13,8 +13,32 @@ from reckoner.rounding import round_half_up
 from reckoner.units import parse_number
 
 _MONEY = re.compile(r"(?P<number>\S+)\s+(?P<currency>[A-Z]{3})\Z")
-#: ISO 4217 codes whose minor unit is not a hundredth; all others have two decimals.
-MINOR_DIGITS = {"JPY": 0, "KRW": 0, "ISK": 0, "CLP": 0, "VND": 0, "BHD": 3, "KWD": 3, "TND": 3}
+#: ISO 4217 codes whose minor unit is not a hundredth, from memory; all others have two decimals.
+MINOR_DIGITS = {
+    **dict.fromkeys(
+        [
+            "BIF",
+            "CLP",
+            "DJF",
+            "GNF",
+            "ISK",
+            "JPY",
+            "KMF",
+            "KRW",
+            "PYG",
+            "RWF",
+            "UGX",
+            "UYI",
+            "VND",
+            "VUV",
+            "XAF",
+            "XOF",
+            "XPF",
+        ],
+        0,
+    ),
+    **dict.fromkeys(["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"], 3),
+}
 
 
 @dataclass(frozen=True)
