@@ -13,32 +13,11 @@ from reckoner.rounding import round_half_up
 from reckoner.units import parse_number
 
 _MONEY = re.compile(r"(?P<number>\S+)\s+(?P<currency>[A-Z]{3})\Z")
-#: ISO 4217 codes whose minor unit is not a hundredth, from memory; all others have two decimals.
-MINOR_DIGITS = {
-    **dict.fromkeys(
-        [
-            "BIF",
-            "CLP",
-            "DJF",
-            "GNF",
-            "ISK",
-            "JPY",
-            "KMF",
-            "KRW",
-            "PYG",
-            "RWF",
-            "UGX",
-            "UYI",
-            "VND",
-            "VUV",
-            "XAF",
-            "XOF",
-            "XPF",
-        ],
-        0,
-    ),
-    **dict.fromkeys(["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"], 3),
-}
+#: ISO 4217 codes whose minor unit is not a hundredth, from memory: whole units, and thousandths.
+_WHOLE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF"
+_THOUSANDTHS = "BHD IQD JOD KWD LYD OMR TND"
+#: Digits of the minor unit; all other currencies have two.
+MINOR_DIGITS = {code: digits for digits, codes in ((0, _WHOLE), (3, _THOUSANDTHS)) for code in codes.split()}
 
 
 @dataclass(frozen=True)
