@@ -61,6 +61,16 @@ def test_an_old_rate_is_told_with_its_pair_and_only_the_newest_counts() -> None:
     ]
 
 
+def test_old_rules_of_disposal_are_told_with_the_authority() -> None:
+    """Two years, from the settings of the test."""
+    rules = "disposal: {authority: Town works, link: https://waste.invalid/, rules: [], checked: 2024-01-01}\n"
+    found = [str(problem) for problem in old_warnings(results({"settings.yml": SETTINGS + rules}))]
+    assert found == [
+        "formulas/settings.yml:1:1: disposal rules Town works of 2024-01-01 is past its limit since 2025-12-31 "
+        "(check it again and write the new date)"
+    ]
+
+
 def test_a_list_with_no_row_in_force_no_longer_counts() -> None:
     newer = FILES["prices/one/2026-03-01.yml"].replace("2026-03-01", "2026-11-01")
     assert old_warnings(results({**FILES, "prices/one/2026-11-01.yml": newer})) == ()

@@ -95,6 +95,14 @@ def test_tax_rate_and_delivery_are_those_of_the_prices() -> None:
     assert comparison.own.run.spent()[0] == 1440 + 1 + 720
 
 
+def test_tap_water_is_paid_by_the_litre_that_is_mixed() -> None:
+    """A litre at 1 EUR, each bath 1 L: 200 cents for every session beside the salt, of which there is a kilo."""
+    metered = SETTINGS.replace("price: 4 EUR, per: 1000 L", "price: 1 EUR, per: 1 L")
+    comparison, _ = only(handbook(kit(), plan(), **{"settings.yml": metered}))
+    assert comparison.own is not None and comparison.own.plan is not None
+    assert cents(comparison.own.plan.spent())[::3] == [1440 + 720 + 200 * session for session in (1, 2, 3, 4)]
+
+
 def test_what_mixing_pays_follows_from_the_plan() -> None:
     """By hand: 12 rolls in sessions of 3, four developers and four fixers, 800 g of salt and some water.
 

@@ -167,6 +167,8 @@ TOLD = [
     ("Aquatic Chronic 2 H411", "H411", "table 4.1.2, ten times Chronic 1", ["32 %"], "25 %"),
     ("Acute Tox. 4 H302", "H302", "3.1.3.6.1, oral", ["ATE of the bath 1562.5"], "2000 mg/kg"),
     ("Acute Tox. 4 H312", "H312", "3.1.3.6.1, dermal", [], ""),
+    ("Acute Tox. 3 H311", "H311", "3.1.3.6.1, dermal", ["ATE of the bath 937.5"], "1000 mg/kg"),
+    ("STOT SE 2 H371", "H371", "tables 3.8.3 and 3.9.4", ["17 %", "15 %"], "10 %"),
     ("Acute Tox. 4 H332", "H332", "3.1.3.6.1, inhalation", ["ATE of the bath 4.69"], "5 mg/L"),
 ]
 
@@ -178,6 +180,18 @@ def test_a_finding_says_what_it_rests_on(entry: str, h: str, rule: str, shares_t
     assert all(one.rule.startswith(rule) and one.limit == limit for one in found)
     told = {part for one in found for part in one.parts}
     assert told == ({"p0", "p1"} if shares_told else set())
+
+
+def test_a_smaller_share_of_a_grave_class_is_told_with_its_own_limit() -> None:
+    """Tables 3.8.3 and 3.9.4: 1 to 10 % of category 1 are category 2."""
+    (found,) = bath(("2", hazards("STOT RE 1 H372"))).findings
+    assert (found.hazard, found.h, found.share, found.limit) == ("STOT RE 2", "H373", "2 %", "1 %")
+
+
+def test_one_route_without_a_category_does_not_hide_another() -> None:
+    """By mouth 100 / (1 / 500) is 50000 and none; through the skin 100 / (50 / 300) is 600 and category 3."""
+    found = bath(("1", oral("500")), ("50", hazards("Acute Tox. 3 H311"))).findings
+    assert [(one.hazard, one.h) for one in found] == [("Acute Tox. 3", "H311")]
 
 
 def test_the_cut_off_for_water_life_is_a_tenth_of_a_per_cent_over_m() -> None:

@@ -296,6 +296,8 @@ def test_what_may_not_be_delivered_avoided_or_fetched() -> None:
     assert only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP, shop))).bought.total == 1000
     fetched = only(handbook(plan("{formula: bath, litres: 3 L}", "collect: yes\n"), (CHEAP, shop))).bought
     assert (fetched.total, fetched.orders[0].fetched, fetched.orders[0].delivery) == (600, True, 0)
+    sent = only(handbook(plan("{formula: bath, litres: 3 L}", "collect: yes\n"), (CHEAP,))).bought
+    assert (sent.total, sent.missing) == (1000, ()), "who may fetch may be sent things all the same"
     sold_out = f"{MONO}, in_stock: no"
     assert only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP, sold_out))).bought.total == 1000
 
