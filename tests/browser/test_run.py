@@ -195,3 +195,28 @@ def test_without_scripts_the_schedule_is_whole_and_no_bar_stands_over_it(browser
     page.goto(address + STILL)
     assert page.locator(".hb-run").count() == 0
     assert "3:15" in page.locator(".hb-steps").inner_text()
+
+
+LOCKS = """window.held = 0; Object.defineProperty(navigator, "wakeLock", { value: { request: () => {
+  window.held += 1;
+  const lock = new EventTarget();
+  lock.release = () => { window.held -= 1; setTimeout(() => lock.dispatchEvent(new Event("release")), 50); };
+  return Promise.resolve(lock);
+} } });"""
+
+
+def test_the_screen_stays_lit_while_the_clock_runs_and_no_longer(browser: Browser, address: str) -> None:
+    """One lock at most, however often it is paused; the end of an old one comes after a new one was asked for."""
+    page = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
+    page.add_init_script(LOCKS)
+    page.goto(address + STILL)
+    furnished(page)
+    held = []
+    for name in ("Start", "Pause", "Resume", "Pause", "Resume"):
+        tap(page, name)
+        page.wait_for_timeout(20 if name == "Pause" else 120)
+        held.append(page.evaluate("window.held"))
+    tap(page, "End")
+    tap(page, "Tap again")
+    page.wait_for_timeout(120)
+    assert (held, page.evaluate("window.held")) == ([1, 0, 1, 0, 1], 0)

@@ -17,6 +17,7 @@ from reckoner.calc.hazards.precaution import precautions
 from reckoner.pages.hazard_view import statement
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
+from reckoner.rounding import down
 
 #: Sizes of CLP Annex I table 1.3 for packages up to 3 L and from 3 to 50 L, and one more where text needs it; mm.
 SIZES: tuple[tuple[int, int], ...] = ((52, 74), (74, 105), (105, 140))
@@ -77,13 +78,13 @@ def bottle_label(bottle_id: str, shower: Shower) -> LabelView:
     mixed = f"{show.day(bottle.mixed)}, {show.amount(bottle.volume)}"
     lines = (("Mixed on", mixed), ("Batch", bottle.batch or ""), ("Discard by", discard))
     view = label_view(shower.results.formulas[bottle.formula], shower)
-    room = int(state.could.cautious) if state.could else 0
+    room = down(state.could.cautious) if state.could else 0
     return replace(
         view,
         title=f"Label: bottle {bottle_id}",
         copies=(0,),
         lines=lines,
-        tally=_boxes(room, int(state.rolls)),
+        tally=_boxes(room, down(state.rolls)),
         back=shower.links.to("bottle", bottle_id),
     )
 
@@ -170,7 +171,7 @@ def _statement(code: str, result: FormulaResult, shower: Shower) -> str:
 def _tally(result: FormulaResult) -> tuple[bool, ...]:
     """One box for each roll that a litre does by the most cautious figure."""
     does = doing(result.formula)
-    return _boxes(int(does.cautious) if does else 0)
+    return _boxes(down(does.cautious) if does else 0)
 
 
 def _boxes(rolls: int, done: int = 0) -> tuple[bool, ...]:

@@ -28,8 +28,10 @@ var hbSignal = (function () {
   }
   function awake() {
     if (!navigator.wakeLock || lock) { return; }
-    lock = navigator.wakeLock.request("screen");
-    lock.then(function (got) { got.addEventListener("release", function () { lock = null; }); }, function () { lock = null; });
+    var mine = lock = navigator.wakeLock.request("screen");
+    /* A lock that ends after another was asked for does not take that one's place. */
+    var over = function () { if (lock === mine) { lock = null; } };
+    mine.then(function (got) { got.addEventListener("release", over); }, over);
   }
   function rest() {
     if (lock) { lock.then(function (got) { got.release(); }, function () { /* there is none */ }); }
