@@ -200,7 +200,7 @@ def test_without_scripts_the_schedule_is_whole_and_no_bar_stands_over_it(browser
 LOCKS = """window.held = 0; Object.defineProperty(navigator, "wakeLock", { value: { request: () => {
   window.held += 1;
   const lock = new EventTarget();
-  lock.release = () => { window.held -= 1; setTimeout(() => lock.dispatchEvent(new Event("release")), 50); };
+  lock.release = () => { window.held -= 1; setTimeout(() => lock.dispatchEvent(new Event("release")), 600); };
   return Promise.resolve(lock);
 } } });"""
 
@@ -214,7 +214,7 @@ def test_the_screen_stays_lit_while_the_clock_runs_and_no_longer(browser: Browse
     held = []
     for name in ("Start", "Pause", "Resume", "Pause", "Resume"):
         tap(page, name)
-        page.wait_for_timeout(20 if name == "Pause" else 120)
+        page.wait_for_timeout(20 if name == "Pause" else 700)
         held.append(page.evaluate("window.held"))
     tap(page, "End")
     tap(page, "Tap again")
