@@ -130,6 +130,8 @@ REQUIRED = {
     "first-key-missing",
     "first-line-indented",
     "form-twice",
+    "film-format-twice",
+    "group-twice",
     "formula-name-twice",
     "disposal-too-plain",
     "former-id-in-use",

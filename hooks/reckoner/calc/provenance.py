@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
+from functools import cache
 from typing import Any
 
 from reckoner.records.catalogue import Catalogue
@@ -65,9 +66,8 @@ Rests = tuple[str, str]
 def _count(value: Any, rests: Rests | None, counts: Counter[Rests]) -> None:
     if isinstance(value, Record):
         below = _rests(value, rests)
-        for name in type(value).model_fields:
-            if name not in NO_VALUES and not name.endswith("_certainty"):
-                _count(getattr(value, name), _of_key(value, name, below), counts)
+        for name, own in _keys(type(value)):
+            _count(getattr(value, name), _of_key(getattr(value, own) if own else None, below), counts)
     elif isinstance(value, Mapping):
         for record in value.values():
             _count(record, rests, counts)
@@ -76,6 +76,13 @@ def _count(value: Any, rests: Rests | None, counts: Counter[Rests]) -> None:
             _count(item, rests, counts)
     elif rests is not None:
         counts[rests] += sum(1 for _ in _written(value))
+
+
+@cache
+def _keys(kind: type[Record]) -> tuple[tuple[str, str], ...]:
+    """The keys of a kind of record that hold values, each with the key of a certainty of its own, or nothing."""
+    names = [name for name in kind.model_fields if name not in NO_VALUES and not name.endswith("_certainty")]
+    return tuple((name, own if (own := f"{name}_certainty") in kind.model_fields else "") for name in names)
 
 
 def _rests(record: Record, around: Rests | None) -> Rests | None:
@@ -91,10 +98,9 @@ def _rests(record: Record, around: Rests | None) -> Rests | None:
     return (citation or named, certainty)
 
 
-def _of_key(record: Record, name: str, below: Rests | None) -> Rests | None:
+def _of_key(own: str | None, below: Rests | None) -> Rests | None:
     """A key may be surer or less sure than its record: ``time_certainty`` beside ``time``."""
-    own = getattr(record, f"{name}_certainty", None)
-    return (below[0], own) if below is not None and isinstance(own, str) else below
+    return (below[0], own) if below is not None and own is not None else below
 
 
 def _written(value: Any) -> Iterator[Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from reckoner.calc.ageing import Aged, ages
 from reckoner.calc.all_in import AllIn, all_in
@@ -77,6 +78,11 @@ class Results:
     part_of: Mapping[str, tuple[str, ...]]
     in_process: Mapping[str, tuple[str, ...]]
     rests_on: Provenance
+
+    @cached_property
+    def past_limit(self) -> tuple[Aged, ...]:
+        """Everything that is past its limit."""
+        return tuple(one for one in self.ages if one.old)
 
 
 def work_out(catalogue: Catalogue) -> Results:

@@ -43,9 +43,8 @@ class OutOfDateView:
 
 def out_of_date_view(shower: Shower) -> OutOfDateView:
     """Everything past its limit, and what comes next."""
-    ages = shower.results.ages
-    old = [_old(one, shower) for one in ages if one.old]
-    coming = [one for one in ages if not one.old]
+    old = [_old(one, shower) for one in shower.results.past_limit]
+    coming = [one for one in shower.results.ages if not one.old]
     return OutOfDateView(
         title="Out of date",
         summary="Prices, rates and records past their limits",

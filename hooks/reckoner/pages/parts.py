@@ -162,10 +162,10 @@ class Shower:
         lists = {(offer.supplier, offer.day) for offer in used}
         pairs = {f"{o.exchange.published.base} to {o.exchange.published.quote}" for o in used if o.exchange.published}
         found = []
-        for one in self.results.ages:
+        for one in self.results.past_limit:
             priced = one.kind == "price list" and (one.subject, one.day) in lists
             rated = one.kind == "exchange rate" and one.subject in pairs
-            if one.old and (priced or rated):
+            if priced or rated:
                 found.append(self.age(one))
         return tuple(found)
 

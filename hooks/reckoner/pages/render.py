@@ -6,8 +6,10 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError, nodes
+from jinja2.compiler import CodeGenerator, Frame
 from markupsafe import Markup
+from markupsafe import escape as markup
 
 from reckoner.pages.display import escape
 from reckoner.problems import HandbookError, Location, Problem
@@ -19,8 +21,24 @@ SHOWN_AS = "hooks/reckoner/pages/templates"
 _AS_IT_IS = frozenset(map(chr, range(0x20, 0x7F))) - {'"', "\\"}
 
 
-def _finalize(value: Any) -> Any:
-    return escape(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+def _finalize(value: Any) -> Markup:
+    if isinstance(value, Markup):
+        return value
+    return escape(value) if isinstance(value, str) else markup(value)
+
+
+class _EscapedOnce(CodeGenerator):
+    """What ``_finalize`` has escaped is written as it is: Jinja would ask each word twice more whether it is markup."""
+
+    def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: CodeGenerator._FinalizeInfo) -> None:
+        self.write("environment.finalize(")
+
+    def _output_child_post(self, node: nodes.Expr, frame: Frame, finalize: CodeGenerator._FinalizeInfo) -> None:
+        self.write(")")
+
+
+class _Templates(Environment):
+    code_generator_class = _EscapedOnce
 
 
 def front_matter(text: str) -> Markup:
@@ -39,7 +57,7 @@ def front_matter(text: str) -> Markup:
 @lru_cache(maxsize=4)
 def environment(folder: Path = TEMPLATES) -> Environment:
     """The environment over one folder of templates."""
-    made = Environment(
+    made = _Templates(
         loader=FileSystemLoader(folder),
         autoescape=True,
         finalize=_finalize,

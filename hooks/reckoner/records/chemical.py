@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from reckoner.problems import ValueFault
 from reckoner.records.hazard import Hazards
+from reckoner.records.record import each_once
 from reckoner.records.restriction import Restriction
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Count, Density, Duration, Id, Number, Percent, Record, Temperature, Text
@@ -114,10 +114,7 @@ class Chemical(Record):
 
     @model_validator(mode="after")
     def _forms_differ(self) -> Chemical:
-        ids = [form.id for form in self.forms]
-        twice = sorted({i for i in ids if ids.count(i) > 1})
-        if twice:
-            raise ValueFault(f"form '{twice[0]}' stands twice (give each form an id of its own)", "forms")
+        each_once("form", (form.id for form in self.forms), "forms")
         return self
 
     def form(self, form_id: str) -> Form | None:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.record import each_once
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Id, Record, Text
 
@@ -44,6 +46,7 @@ class Incompatibilities(Record):
 
     @model_validator(mode="after")
     def _groups_known(self) -> Incompatibilities:
+        each_once("group", (group.id for group in self.groups), "groups")
         known = {group.id for group in self.groups}
         for pair in self.pairs:
             for name in pair.groups:
@@ -53,4 +56,8 @@ class Incompatibilities(Record):
 
     def group(self, group_id: str) -> SubstanceGroup:
         """The group of that id."""
-        return next(group for group in self.groups if group.id == group_id)
+        return self._by_id[group_id]
+
+    @cached_property
+    def _by_id(self) -> dict[str, SubstanceGroup]:
+        return {group.id: group for group in self.groups}

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
 from reckoner.records.formula import Purpose
+from reckoner.records.record import each_once
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Clock, Id, Record, Temperature, Text
 
@@ -74,8 +75,5 @@ class ControlTests(Record):
 
     @model_validator(mode="after")
     def _each_once(self) -> ControlTests:
-        ids = [test.id for test in self.tests]
-        twice = sorted({one for one in ids if ids.count(one) > 1})
-        if twice:
-            raise ValueFault(f"the test '{twice[0]}' stands twice (give each an id of its own)", "tests")
+        each_once("test", (test.id for test in self.tests), "tests")
         return self

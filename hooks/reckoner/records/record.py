@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any, get_args
 
 from pydantic import BaseModel, ConfigDict
 from pydantic.fields import FieldInfo
+
+from reckoner.problems import ValueFault
 
 
 class Record(BaseModel):
@@ -29,3 +32,16 @@ def record_in(annotation: Any) -> type[Record] | None:
     if isinstance(annotation, type) and issubclass(annotation, Record):
         return annotation
     return next((found for part in get_args(annotation) if (found := record_in(part))), None)
+
+
+def each_once(what: str, ids: Iterable[str], key: str) -> None:
+    """Refuse an id that stands twice in one list, of which only one would count.
+
+    Raises:
+        ValueFault: at ``key``, the list.
+    """
+    seen: set[str] = set()
+    for one in ids:
+        if one in seen:
+            raise ValueFault(f"{what} '{one}' stands twice (give each {what} an id of its own)", key)
+        seen.add(one)

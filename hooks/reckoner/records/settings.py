@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
 from reckoner.records.formula import Disposal
+from reckoner.records.record import each_once
 from reckoner.records.source import Source
 from reckoner.records.values import (
     Count,
@@ -223,3 +224,8 @@ class FilmFormats(Record):
     """All film and sheet formats the handbook knows."""
 
     formats: Annotated[tuple[FilmFormat, ...], Field(min_length=1)]
+
+    @model_validator(mode="after")
+    def _each_once(self) -> FilmFormats:
+        each_once("film format", (one.id for one in self.formats), "formats")
+        return self
