@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
+from itertools import pairwise
 from urllib.parse import urljoin, urlsplit
 
 from reckoner.editions.parts_kept import SOME, keeps
@@ -18,7 +20,7 @@ _SCRIPTED = frozenset({"script", "style", "template", "button", "input", "select
 _OTHER = "hb-other"
 _HEADINGS = ("h1", "h2", "h3", "h4")
 #: Headings that open a section of the page.
-_RANKS = frozenset({"h1", "h2", "h3"})
+_HEADING = re.compile(r"<h[123]\b[^>]*>")
 #: Shorter names for the same in print.
 _SHORTER = {"strong": "b", "em": "i"}
 _BARE = frozenset({"span", "tbody"})
@@ -68,26 +70,40 @@ def section(page: FinishedPage, number: int) -> Section:
     return Section(page, key, tokens, {one: f"{key}.{place}" for place, one in enumerate(filter(None, ids))})
 
 
+def _parts(page: FinishedPage) -> Iterator[tuple[str, tuple[Token, ...]]]:
+    """What stays of a page by the heading it stands under; what goes is not read, and no element reaches into it."""
+    part = section = ""
+    starts = [found.start() for found in _HEADING.finditer(page.html)]
+    for start, end in pairwise((0, *starts, len(page.html))):
+        heading = _HEADING.match(page.html, start)
+        if heading is not None:
+            opened = read(heading[0])[0]
+            assert isinstance(opened, Start), "found by the pattern"
+            section = opened.get("id") or ""
+            part = part if opened.tag == "h3" else section
+            if _OTHER in opened.styles or not (keeps(page.path, part) and keeps(page.path, section)):
+                continue
+        yield section, read(page.html[start:end])
+
+
 def _kept(page: FinishedPage) -> Iterator[Token]:
     """What stays of a page: sections end at the next heading of their rank, lists at their end."""
-    tokens = read(page.html)
-    part = section = style = ""
-    shown = True
+    for section, tokens in _parts(page):
+        yield from _seen(page.path, section, tokens)
+
+
+def _seen(path: str, section: str, tokens: tuple[Token, ...]) -> Iterator[Token]:
+    style = ""
     place = list_end = 0
     while place < len(tokens):
         token = tokens[place]
         if isinstance(token, Start):
-            if token.tag in _RANKS:
-                section = token.get("id") or ""
-                part = part if token.tag == "h3" else section
-                shown = _OTHER not in token.styles and keeps(page.path, part) and keeps(page.path, section)
             if "hb-pairs" in token.styles:
                 style, list_end = "hb-pairs", extent(tokens, place)
-            if _unseen(token) or not _wanted(page.path, token.tag, (section, style if place < list_end else "")):
+            if _unseen(token) or not _wanted(path, token.tag, (section, style if place < list_end else "")):
                 place = extent(tokens, place)
                 continue
-        if shown:
-            yield token
+        yield token
         place += 1
 
 
@@ -180,7 +196,7 @@ def fitted(one: Section, tokens: Iterable[Token], targets: frozenset[str]) -> It
         if isinstance(token, Start):
             yield _fitted(one, token, targets)
         else:
-            yield End(_renamed(token.tag)) if isinstance(token, End) else token
+            yield _ended(token.tag) if isinstance(token, End) else token
 
 
 def _fitted(one: Section, token: Start, targets: frozenset[str]) -> Start:
@@ -198,6 +214,11 @@ def _named(token: Start, anchor: str) -> Start:
     if anchor:
         kept.append(("id", anchor))
     return Start(_renamed(token.tag), tuple(kept), token.closed)
+
+
+@cache
+def _ended(tag: str) -> End:
+    return End(_renamed(tag))
 
 
 def _renamed(tag: str) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from html import escape, unescape
+from typing import ClassVar
 
 
 @dataclass(frozen=True)
@@ -17,14 +18,36 @@ class Start:
     attributes: tuple[tuple[str, str | None], ...] = ()
     closed: bool = False
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.tag, self.attributes, self.closed))
+
     def get(self, name: str) -> str | None:
         """An attribute's value; None where it is not there, empty where it has none."""
-        return next((value or "" for key, value in self.attributes if key == name), None)
+        for key, value in self.attributes:
+            if key == name:
+                return value or ""
+        return None
 
     @cached_property
     def styles(self) -> tuple[str, ...]:
         """The names in its class."""
         return tuple((self.get("class") or "").split())
+
+    @cached_property
+    def block(self) -> bool:
+        """Whether white space beside it says nothing."""
+        return self.tag in BLOCKS
+
+    @cached_property
+    def written(self) -> str:
+        """The shortest way to write it."""
+        words = [self.tag, *(_attribute(name, value) for name, value in self.attributes)]
+        # An unquoted value would swallow the slash.
+        return f"<{' '.join(words)}{' /' if self.closed else ''}>"
 
 
 @dataclass(frozen=True)
@@ -33,12 +56,18 @@ class End:
 
     tag: str
 
+    @cached_property
+    def block(self) -> bool:
+        """Whether white space beside it says nothing."""
+        return self.tag in BLOCKS
+
 
 @dataclass(frozen=True)
 class Text:
     """Text with its character references resolved."""
 
     text: str
+    block: ClassVar[bool] = False
 
 
 Token = Start | End | Text
@@ -143,7 +172,7 @@ def write(tokens: Iterable[Token]) -> str:
         if isinstance(token, Text):
             parts.append(escape(token.text, quote=False))
         elif isinstance(token, Start):
-            parts.append(_start(token))
+            parts.append(token.written)
         elif not _may_go(token.tag, tight[place + 1] if place + 1 < len(tight) else None):
             parts.append(f"</{token.tag}>")
     return "".join(parts)
@@ -151,21 +180,21 @@ def write(tokens: Iterable[Token]) -> str:
 
 def _tight(tokens: tuple[Token, ...]) -> Iterator[Token]:
     """White space collapsed, and gone beside blocks."""
+    behind = len(tokens) - 1
     for place, token in enumerate(tokens):
         if not isinstance(token, Text):
             yield token
             continue
+        first = place == 0 or tokens[place - 1].block
+        if first and token.text == "\n":
+            continue
         text = _SPACE.sub(" ", token.text)
-        if place == 0 or _is_block(tokens[place - 1]):
+        if first:
             text = text.removeprefix(" ")
-        if place == len(tokens) - 1 or _is_block(tokens[place + 1]):
+        if place == behind or tokens[place + 1].block:
             text = text.removesuffix(" ")
         if text:
             yield Text(text)
-
-
-def _is_block(token: Token) -> bool:
-    return not isinstance(token, Text) and token.tag in BLOCKS
 
 
 def _may_go(tag: str, following: Token | None) -> bool:
@@ -173,18 +202,12 @@ def _may_go(tag: str, following: Token | None) -> bool:
         return False
     if isinstance(following, Start):
         return following.tag in _IMPLIED[tag]
-    return following.tag in BLOCKS and following.tag not in _CAREFUL
+    return following.block and following.tag not in _CAREFUL
 
 
-@lru_cache(maxsize=1 << 16)
-def _start(token: Start) -> str:
-    words = [token.tag]
-    for name, value in token.attributes:
-        if value is None:
-            words.append(name)
-        elif _BARE.fullmatch(value):
-            words.append(f"{name}={escape(value)}")
-        else:
-            words.append(f'{name}="{escape(value, quote=False).replace(chr(34), "&quot;")}"')
-    # An unquoted value would swallow the slash.
-    return f"<{' '.join(words)}{' /' if token.closed else ''}>"
+def _attribute(name: str, value: str | None) -> str:
+    if value is None:
+        return name
+    if _BARE.fullmatch(value):
+        return f"{name}={escape(value)}"
+    return f'{name}="{escape(value, quote=False).replace(chr(34), "&quot;")}"'
