@@ -9,6 +9,7 @@ from reckoner.calc.results import Results, work_out
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution
 from site_build import Site
+from small import SOURCE, chemical, formula, results, supplier
 
 
 @pytest.fixture(scope="module")
@@ -124,6 +125,24 @@ def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() 
     others = {"forms", "state", "beside", "purposes", "warmer", "after", "unless"}
     assert set(Caution.model_fields) - fields - about == others
     assert len(CONDITIONS) == 1 + len(others)
+
+
+def test_the_jar_that_was_bought_has_its_cautions_too() -> None:
+    """The formula asks for the anhydrous salt; the shop has crystals only, and it is the crystals that dust."""
+    forms = "[{id: dry, name: dry, formula: Na2SO3}, {id: crystals, name: crystals, formula: Na2SO3.7H2O}]"
+    said = (
+        "{text: Mind the crystals., at: ingredient, chemicals: [salt], forms: [crystals], certainty: common practice}"
+    )
+    files = {
+        "chemicals/salt.yml": chemical("salt", forms),
+        "solutions/bath.yml": formula("bath", "[{chemical: salt, form: dry, amount: 10 g}]"),
+        "cautions.yml": f"cautions: [{{{said}}}]\n{SOURCE}\n",
+    }
+    assert results(files).formulas["bath"].cautions.ingredients == {0: ()}
+    offers = "date: 2026-11-01\noffers: [{chemical: salt, form: crystals, pack: 1 kg, price: 10.00 EUR}]\n"
+    sold = {"prices/shop/supplier.yml": supplier(), "prices/shop/2026-11-01.yml": offers}
+    found = results({**files, **sold}).formulas["bath"].cautions.ingredients
+    assert [caution.text for caution in found[0]] == ["Mind it."]
 
 
 def test_what_burns_is_not_said_to_irritate_as_well(demo_results: Results) -> None:

@@ -72,7 +72,7 @@ def test_bars_are_as_long_as_what_they_show() -> None:
     places = [bar.y for bar in drawn.bars]
     assert places[1] - places[0] == places[2] - places[1] > drawn.thick
     assert places[-1] + drawn.thick <= drawn.height
-    assert all(bar.name_y < bar.y for bar in drawn.bars)
+    assert all(0 < bar.name_y < bar.y for bar in drawn.bars)
 
 
 def test_bars_of_nothing_have_no_length() -> None:

@@ -25,6 +25,7 @@ from reckoner.pages.kit_words import nth
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
 from reckoner.pages.plan_view import plan_view
+from reckoner.rounding import up
 from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal
@@ -201,6 +202,9 @@ def test_a_lab_is_paid_by_the_roll_and_sends_a_parcel_for_what_a_batch_does() ->
     _, alternative = only(handbook(kit("lab", "9 EUR"), plan()))
     assert cents(alternative.run.spent()[:5]) == [1500, 2400, 3300, 4200, 5700]
     assert alternative.by_litre is None
+    rolls = D(len(alternative.run.spent()))
+    parts = alternative.run.ready_parts
+    assert (parts.used, parts.delivery) == (900 * rolls, 600 * up(rolls / 4))
 
 
 def test_the_answer_and_where_it_crosses() -> None:

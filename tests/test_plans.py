@@ -130,6 +130,17 @@ def test_the_shelf_counts_first() -> None:
     assert cent(found.money.parts.used) == D(192) + D(360)
 
 
+def test_every_pack_of_an_unknown_price_is_named() -> None:
+    """Two chemicals from the shelf, of neither of which the price is known."""
+    salt = chemical("salt", "[{id: solid, name: solid}]")
+    both = "[{chemical: sodium-carbonate, form: anhydrous, amount: 100 g}, {chemical: salt, form: solid, amount: 1 g}]"
+    lines = "chemical: sodium-carbonate, form: anhydrous", "chemical: salt, form: solid"
+    packs = "".join(f"  - {{{line}, pack: 250 g, left: 120 g, bought: 2026-01-01}}\n" for line in lines)
+    more = {"chemicals/salt.yml": salt, "solutions/both.yml": formula("both", both), "shelf.yml": f"packs:\n{packs}"}
+    found = only(handbook(plan("{formula: both, litres: 1 L}"), (CHEAP,), **more))
+    assert found.money.unpriced == ("salt", "sodium-carbonate")
+
+
 def test_what_the_shelf_gives_adds_up_pack_by_pack() -> None:
     """300 g: 120 g of a pack of 250 for 4.00 are 48 %, 1.92; 100 g of a kilo for 7.77 a tenth, 0.777, shown as 0.78.
 

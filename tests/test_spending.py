@@ -13,7 +13,7 @@ from reckoner.calc.crossing import Crossing, crossings, stays_cheaper, why
 from reckoner.calc.cupboard import Owned, Pack, Seller, rolls_within
 from reckoner.calc.days import DAYS
 from reckoner.calc.sides import Ahead, Bath, Parts, Run, Side, one_by_one
-from reckoner.calc.spending import run
+from reckoner.calc.spending import _usable, run
 
 D = Decimal
 MONTH = DAYS["months"]
@@ -47,6 +47,12 @@ def test_packs_are_bought_when_what_is_left_is_too_little() -> None:
     700 more. 80 g left: roll 13 buys nothing.
     """
     assert spent(own(), 13) == [700] * 8 + [1400] * 5
+
+
+@pytest.mark.parametrize(("second", "gives"), [(4, 5), (5, 2)])
+def test_a_pack_gives_all_it_holds_while_it_is_good(second: int, gives: int) -> None:
+    """Opened for roll 1 and good for three more: what is left does roll 4, and is lost at roll 5."""
+    assert _usable(Pack("water", D(5), D(400)), 3, [(1, D(2)), (second, D(2))]) == gives
 
 
 def test_every_cent_is_accounted_for() -> None:
