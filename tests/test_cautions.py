@@ -130,13 +130,11 @@ def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() 
 def test_the_jar_that_was_bought_has_its_cautions_too() -> None:
     """The formula asks for the anhydrous salt; the shop has crystals only, and it is the crystals that dust."""
     forms = "[{id: dry, name: dry, formula: Na2SO3}, {id: crystals, name: crystals, formula: Na2SO3.7H2O}]"
-    said = (
-        "{text: Mind the crystals., at: ingredient, chemicals: [salt], forms: [crystals], certainty: common practice}"
-    )
+    said = "{text: Mind it., at: ingredient, chemicals: [salt], forms: [crystals], certainty: common practice}"
     files = {
         "chemicals/salt.yml": chemical("salt", forms),
         "solutions/bath.yml": formula("bath", "[{chemical: salt, form: dry, amount: 10 g}]"),
-        "cautions.yml": f"cautions: [{{{said}}}]\n{SOURCE}\n",
+        "cautions.yml": f"cautions: [{said}]\n{SOURCE}\n",
     }
     assert results(files).formulas["bath"].cautions.ingredients == {0: ()}
     offers = "date: 2026-11-01\noffers: [{chemical: salt, form: crystals, pack: 1 kg, price: 10.00 EUR}]\n"
