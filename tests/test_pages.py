@@ -13,12 +13,14 @@ from mkdocs.utils.meta import get_data
 from payloads import PAYLOADS, TYPED
 from reckoner.money import Money
 from reckoner.pages.display import Display, escape
+from reckoner.pages.hazard_view import chemical_jars
 from reckoner.pages.kinds import pages
 from reckoner.pages.page import Links
+from reckoner.pages.parts import Shower
 from reckoner.pages.render import environment, render
 from reckoner.problems import HandbookError
 from reckoner.records.values import Range, parse_clock, parse_duration, parse_temperature
-from small import chemical, formula, results
+from small import SOURCE, chemical, formula, results
 
 SHOW = Display("en_GB")
 
@@ -130,3 +132,13 @@ def test_a_former_id_keeps_its_address() -> None:
     moved = {page.path: page.markdown for page in pages(made)}
     assert 'href="../../solutions/fix/"' in moved["solutions/old-fix.md"]
     assert 'href="../../plans/p/"' in moved["plans/old-p.md"]
+
+
+def test_a_statement_names_the_organ_or_route_of_its_entry() -> None:
+    record = (
+        "hazards: [{forms: [solid], classes: [{hazard: STOT RE 1, h: H372, effect: thyroid},"
+        " {hazard: Eye Irrit. 2, h: H319}], jurisdiction: GB, edition: a table, status: harmonised, " + SOURCE + "}]\n"
+    )
+    made = results({"chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid, formula: NaCl}]") + record})
+    (jar,) = chemical_jars(made.catalogue.chemicals["salt"], Shower(made, Display("en_GB"), Links("chemicals/salt.md")))
+    assert [one.partition("Organ or route:")[2] for one in jar.statements] == ["", " thyroid."]

@@ -158,7 +158,7 @@ def test_duty_and_tax_that_are_added_are_told() -> None:
             results({"chemicals/salt.yml": SALT, "prices/s/supplier.yml": shop, "prices/s/2026-11-01.yml": offer}),
             *(Display("en_GB"), Links("plans/a.md")),
         )
-        told[name] = shown.taxes(shown.results.offers["salt"])[0].removeprefix("Test supplier (invented): ")
+        told[name] = shown.taxes(shown.results.offers["salt"])[0].removeprefix("Test supplier (invented), Nowhere: ")
     assert told == {
         "both": "6.5 % duty and 20 % VAT added to the listed price",
         "duty": "6.5 % duty added to the listed price",

@@ -108,7 +108,7 @@ def jar_view(chemical_id: str, form_id: str, record: Hazards | None, shower: Sho
     assert form is not None, "checks refuse unknown forms"
     label = jar_label(chemical, form, record)
     signal = label.signal or (NO_CLASS if record.not_classified else "")
-    statements = tuple(statement(code, shower) for code in label.statements)
+    statements = tuple(_stated(code, record, shower) for code in label.statements)
     return JarView(name, signal, statements, _origin(record, shower), exposure_view(record, shower))
 
 
@@ -136,6 +136,12 @@ def statement(code: str, shower: Shower) -> str:
     """A code with its text."""
     phrases = shower.results.catalogue.phrases
     return f"{code} {(phrases.text(code) if phrases else None) or '(text not recorded)'}"
+
+
+def _stated(code: str, record: Hazards, shower: Shower) -> str:
+    """A jar's statement, with the organ or route that its entry names."""
+    named = ", ".join(entry.effect for entry in record.classes if entry.h == code and entry.effect)
+    return f"{statement(code, shower)}{f' Organ or route: {named}.' if named else ''}"
 
 
 def _strengths(formula: Formula, shower: Shower) -> tuple[JarView, ...]:

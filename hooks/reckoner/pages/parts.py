@@ -145,15 +145,17 @@ class Shower:
         return tuple(found[base] for base in sorted(found))
 
     def taxes(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
-        """What was added to listed prices, by supplier."""
+        """Where each supplier is, and what was added to its listed prices."""
         found = {}
         for offer in offers:
             rates = (("duty", offer.duty), ("VAT", offer.tax))
             added = " and ".join(f"{self.show.number(rate)} % {name}" for name, rate in rates if rate)
             said = [f"{added} added to the listed price"] if added else []
-            if self.results.catalogue.suppliers[offer.supplier].vat_included:
+            supplier = self.results.catalogue.suppliers[offer.supplier]
+            if supplier.vat_included:
                 said.append("listed prices include VAT")
-            found[offer.supplier] = f"{self.supplier(offer.supplier)}: {'; '.join(said) or 'nothing added, no VAT'}"
+            where = f"{self.supplier(offer.supplier)}, {supplier.country}"
+            found[offer.supplier] = f"{where}: {'; '.join(said) or 'nothing added, no VAT'}"
         return tuple(found[supplier] for supplier in sorted(found))
 
     def old_prices(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
