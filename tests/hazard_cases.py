@@ -35,7 +35,8 @@ def bath(*parts: tuple[str, Hazards | None], ph: str | None = None) -> BathHazar
     made = tuple(
         Part(f"p{index}", record, Decimal(share) * 10, Decimal(share)) for index, (share, record) in enumerate(parts)
     )
-    value = Range(Decimal(ph), Decimal(ph), "") if ph else None
+    ends = [Decimal(end) for end in ph.split("-")] if ph else []
+    value = Range(ends[0], ends[-1], "") if ends else None
     return classify(Composition(made, Decimal(1000), "a test"), value)
 
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.calc.capacity import Doing, doing, set_capacity
+from reckoner.calc.capacity import Doing, doing, doing_again, set_capacity
 from reckoner.calc.per_roll import formula_per_roll, process_per_roll
 from reckoner.calc.results import Results
 from reckoner.pages.capacity_words import least, span
@@ -82,6 +82,16 @@ def test_the_least_and_the_most_of_all_ways(ways: tuple[str, ...], expected: Doi
     assert doing(handbook(*ways).catalogue.formulas["developer"]) == expected
 
 
+def test_a_bottle_that_is_kept_counts_by_its_use_again() -> None:
+    """4 rolls a litre kept, 8.33 poured away after each; where only one use is recorded, that counts."""
+    once = THREE_WAYS[2].replace("}", ", once: yes}")
+    both = handbook(THREE_WAYS[0], once).catalogue.formulas["developer"]
+    assert doing_again(both) == Doing(D(4), D(4), "without replenishment", "without replenishment")
+    assert doing_again(handbook(once).catalogue.formulas["developer"]) == doing(
+        handbook(once).catalogue.formulas["developer"]
+    )
+
+
 def test_a_roll_costs_by_the_least_and_by_the_most() -> None:
     """1.004 EUR a litre over 4 rolls is 0.251, over 10 is 0.1004; the fixer has no capacity and follows: twice that."""
     found = handbook(*THREE_WAYS)
@@ -92,6 +102,7 @@ def test_a_roll_costs_by_the_least_and_by_the_most() -> None:
     both = process_per_roll(baths, {i: one.cost for i, one in found.formulas.items()})
     assert both and (both.cautious.number, both.generous.number) == (D("0.502"), D("0.2008"))
     assert set_capacity(baths).cautious == 4
+    assert (roll.followed, both.followed) == ((), ("fixer",))
     page = page_text(found, "solutions/developer.md")
     assert "€0.10 to €0.25" in page
     assert (

@@ -9,7 +9,7 @@ from reckoner.calc.results import Results, work_out
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution
 from site_build import Site
-from small import SOURCE, chemical, formula, results, supplier
+from small import SOURCE, chemical, formula, process, results, supplier
 
 
 @pytest.fixture(scope="module")
@@ -116,6 +116,23 @@ def test_carbon_dioxide_where_an_acid_stop_follows_a_carbonate_developer(worked:
     assert [name for name, said in by_name.items() if "carbon dioxide" in said] == ["Stop"]
     assert any("sulfur dioxide and scalds" in said for said in by_name.values())
     assert any("residual-current" in said for said in by_name.values())
+
+
+def test_what_is_about_no_bath_is_said_at_the_first_step_only() -> None:
+    """And what is about what a bath holds, at every step where it holds."""
+    general = "{text: Mains., at: process step, certainty: common practice}"
+    about = "{text: Salt., at: process step, chemicals: [salt], certainty: common practice}"
+    bath = "[{chemical: salt, form: solid, amount: 10 g}]"
+    found = results(
+        {
+            "chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid}]"),
+            "solutions/one.yml": formula("one", bath),
+            "solutions/two.yml": formula("two", bath),
+            "processes/pr.yml": process("one", "two"),
+            "cautions.yml": f"cautions: [{general}, {about}]\n{SOURCE}\n",
+        }
+    ).step_cautions["pr"]
+    assert [[caution.text for caution in step] for step in found] == [["Mains.", "Salt."], ["Salt."]]
 
 
 def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() -> None:

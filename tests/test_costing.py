@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from reckoner.calc.offers import rows_in_force
 from reckoner.problems import HandbookError
-from small import chemical, formula, load, results, supplier
+from small import chemical, formula, load, process, results, supplier
 
 SULFITE = chemical(
     "sulfite",
@@ -68,6 +68,21 @@ def test_another_form_is_converted_by_moles() -> None:
     assert abs(row.per_litre / 20 - Decimal("2.0")) < Decimal("0.001")
     jar = found.formulas["fix"].batches[1].rows[0].jar
     assert (jar.measured.rounded, jar.measured.unit) == (Decimal("40.01"), "g")
+
+
+def test_a_jar_of_another_form_is_told_where_it_weighs_the_same() -> None:
+    """Grains for powder: nothing is converted, and yet another jar stands on the bench."""
+    forms = "[{id: powder, name: powder, formula: NaCl}, {id: grains, name: grains, formula: NaCl}]"
+    files = {
+        **BASE,
+        "chemicals/sulfite.yml": chemical("sulfite", forms),
+        "solutions/fixers/fix.yml": FIX.replace("anhydrous", "powder"),
+    }
+    sold = prices("{chemical: sulfite, form: grains, pack: 1 kg, price: 10 EUR}")
+    jar = results({**files, "prices/one/2026-11-01.yml": sold}).formulas["fix"].batches[1].rows[0].jar
+    assert jar is not None and (jar.jar.form.id, jar.exact) == ("grains", 20)
+    same = prices("{chemical: sulfite, form: powder, pack: 1 kg, price: 10 EUR}")
+    assert results({**files, "prices/one/2026-11-01.yml": same}).formulas["fix"].batches[1].rows[0].jar is None
 
 
 def test_assay_of_the_jar_raises_the_amount() -> None:
@@ -179,6 +194,18 @@ def test_complete_sets_and_what_ends_them() -> None:
     sets = results(files).processes["all"]
     assert (sets.made, sets.ends_with, sets.restock) == (5, "sulfite", (("sulfite", 1),))
     assert sets.restock_cost.number == 2
+
+
+def test_what_is_left_of_a_pack_is_not_bought_again_for_the_next_set() -> None:
+    """100 g at 20 g/L end with the fifth set; 1 kg of the other at 50 g/L is enough for the sixth."""
+    both = FIX.replace("}]", "}, {chemical: bromide-k, form: solid, amount: 50 g}]")
+    other = "{chemical: bromide-k, form: solid, pack: 1 kg, price: 9 EUR}"
+    files = {
+        **{**BASE, "chemicals/bromide-k.yml": BROMIDE, "solutions/fixers/fix.yml": both},
+        "processes/pr.yml": process("fix"),
+        "prices/one/2026-11-01.yml": prices(SMALL, other),
+    }
+    assert results(files).processes["pr"].restock == (("sulfite", 1),)
 
 
 def test_a_formula_that_uses_itself_is_refused() -> None:

@@ -115,6 +115,21 @@ def test_what_mixing_pays_follows_from_the_plan() -> None:
     assert comparison.own is not None and round(comparison.own.good) == 289
 
 
+def test_two_bottles_of_an_offer_hold_what_one_of_twice_the_size_does() -> None:
+    """2 x 500 g at 10 GBP as 1 kg at 10 GBP, where nothing dies once opened."""
+    one = handbook(kit(), plan())
+    pair = {"prices/shop/2026-11-08.yml": "date: 2026-11-08\ncomplete: yes\noffers:\n"}
+    pair["prices/shop/2026-11-08.yml"] += (
+        "  - {chemical: salt, form: solid, pack: 500 g, count: 2, price: 10 GBP}\n"
+        "  - {chemical: water, form: tap, pack: 1000 L, price: 0.01 GBP}\n"
+    )
+    two = handbook(kit(), plan(), **pair)
+    first, second = only(one)[0].own, only(two)[0].own
+    assert first is not None and second is not None
+    assert first.run.spent() == second.run.spent()
+    assert first.good == second.good
+
+
 def test_the_shelf_counts_as_it_was_paid_on_both_pages() -> None:
     """By hand: 500 g on the shelf, paid 10.00. 300 g more are needed: a kilo, of which 700 g, 10.08, stay good.
 

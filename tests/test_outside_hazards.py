@@ -224,6 +224,8 @@ def test_extreme_ph_classifies_by_itself() -> None:
     assert classes(bath(("1", HARMLESS), ph="2")) == {"Skin Corr. 1", "Eye Dam. 1"}
     assert classes(bath(("1", HARMLESS), ph="11.5")) == {"Skin Corr. 1", "Eye Dam. 1"}
     assert classes(bath(("1", HARMLESS), ph="11.4")) == set()
+    assert [one.share for one in bath(("1", HARMLESS), ph="11-12").findings] == ["pH 12", "pH 12"]
+    assert [one.share for one in bath(("1", HARMLESS), ph="2-3").findings] == ["pH 2", "pH 2"]
 
 
 def test_formaldehyde_sensitises_from_its_own_limit() -> None:

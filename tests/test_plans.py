@@ -130,6 +130,13 @@ def test_the_shelf_counts_first() -> None:
     assert cent(found.money.parts.used) == D(192) + D(360)
 
 
+def test_a_weak_jar_on_the_shelf_fills_less() -> None:
+    """300 g are needed; 120 g of 50 % hold 60, so that 240 g are bought."""
+    weak = f"{SHELF} bought: 2026-01-01, assay: 50 % w/w}}\n"
+    found = only(handbook(plan("{formula: bath, litres: 3 L}"), (CHEAP,), **{"shelf.yml": weak}))
+    assert (found.bought.pools[0].shelf[0].amount, found.bought.pools[0].shelf[0].share) == (D(120), D("0.2"))
+
+
 def test_every_pack_of_an_unknown_price_is_named() -> None:
     """Two chemicals from the shelf, of neither of which the price is known."""
     salt = chemical("salt", "[{id: solid, name: solid}]")

@@ -32,8 +32,8 @@ def plain(value: Decimal, places: int = 9) -> str:
 
     >>> plain(Decimal("1E+2")), plain(Decimal("2.500"))
     ('100', '2.5')
-    >>> plain(Decimal("240.3846153845"))
-    '240.384615385'
+    >>> plain(Decimal("240.3846153845")), plain(Decimal("1E-7"))
+    ('240.384615385', '0.0000001')
     """
     whole = value == value.to_integral_value()
     shown = value if whole else round_half_up(value, Decimal(1).scaleb(-places)).normalize()
