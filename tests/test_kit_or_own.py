@@ -210,6 +210,8 @@ def test_the_rest_of_a_concentrate_dies_when_the_closed_pack_would() -> None:
     assert alternative.plan.spent()[-1] == 2161 + 4 * 3600
     # Three rests of a litre, half of 30.00 each; the fourth is still good, as are 600 g of salt and most of the water.
     assert (alternative.plan.parts().dead, int(alternative.plan.parts().left)) == (4500, 1500 + 864)
+    # So is what stays good of it all, with nearly all of the water, 0.01, that the plan buys by itself.
+    assert round(alternative.good) == 1500 + 864 + 1
 
 
 def test_a_lab_is_paid_by_the_roll_and_sends_a_parcel_for_what_a_batch_does() -> None:
