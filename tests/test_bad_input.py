@@ -133,6 +133,8 @@ REQUIRED = {
     "film-format-twice",
     "group-twice",
     "formula-name-twice",
+    "disposal-of-sulfide",
+    "water-of-no-form",
     "disposal-too-plain",
     "former-id-in-use",
     "former-id-twice",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reckoner.calc.rollup import cycle_from
+from reckoner.calc.rollup import WATER, cycle_from
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.substitution import base_amount
 from reckoner.problems import Location, Problem, Severity, ValueFault
@@ -21,10 +21,19 @@ def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
             yield from _item(catalogue, formula.id, item, path)
             if isinstance(item, Ingredient):
                 yield from _swaps(catalogue, formula.id, item, path)
+        yield from _water(catalogue, formula)
         for index, used in enumerate(formula.of):
             what = unknown_name("formula", used, catalogue)
             if what:
                 yield Problem(catalogue.place("formula", formula.id, "of", index), what)
+
+
+def _water(catalogue: Catalogue, formula: Formula) -> Iterator[Problem]:
+    """The water it is made with stands among the chemicals, in that form."""
+    at = catalogue.place("formula", formula.id, "water")
+    fault = form_fault(catalogue, WATER, formula.water, at, at)
+    if fault:
+        yield fault
 
 
 def items_of(formula: Formula) -> Iterator[tuple[Item, tuple[str | int, ...]]]:

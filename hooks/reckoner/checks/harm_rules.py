@@ -11,11 +11,14 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 
 #: Chemicals that need a way of disposal of their own (common practice), and what its key says.
-NOT_GENERAL = {
+OF_THEIR_OWN = {
     "potassium-ferricyanide": "ferricyanide",
     "potassium-dichromate": "hexavalent chromium",
     "formaldehyde": "formaldehyde",
+    "sodium-sulfide": "sulfide",
 }
+#: Classes of waste that may go down a drain somewhere.
+DRAINED = frozenset({"alkaline developer", "general"})
 #: Purposes whose bath takes up silver.
 SILVER = frozenset({"fixer", "bleach-fix"})
 #: The word in a sentence that does not deny it; a safelight is a thing.
@@ -43,18 +46,19 @@ def dangerous_mixtures(catalogue: Catalogue) -> Iterator[Problem]:
 def plain_disposal(catalogue: Catalogue) -> Iterator[Problem]:
     """What is not poured away as any bath is, and says it is."""
     for formula in catalogue.formulas.values():
-        if formula.disposal == "general":
-            wanted, why = _disposal(formula)
-            if wanted:
-                what = f"disposal is general, but {why} (write {wanted})"
-                yield Problem(catalogue.place("formula", formula.id, "disposal"), what, Severity.WARNING)
+        wanted, why = _disposal(formula)
+        if wanted:
+            what = f"disposal is {formula.disposal}, but {why} (write {wanted})"
+            yield Problem(catalogue.place("formula", formula.id, "disposal"), what, Severity.WARNING)
 
 
 def _disposal(formula: Formula) -> tuple[str, str]:
-    for line in formula.ingredients:
-        if line.chemical in NOT_GENERAL:
-            return NOT_GENERAL[line.chemical], f"there is {line.chemical} in it"
-    return ("silver-bearing", f"a {formula.purpose} takes up silver") if formula.purpose in SILVER else ("", "")
+    if formula.disposal in DRAINED:
+        for line in formula.ingredients:
+            if line.chemical in OF_THEIR_OWN:
+                return OF_THEIR_OWN[line.chemical], f"there is {line.chemical} in it"
+    takes_silver = formula.disposal == "general" and formula.purpose in SILVER
+    return ("silver-bearing", f"a {formula.purpose} takes up silver") if takes_silver else ("", "")
 
 
 def called_safe(catalogue: Catalogue) -> Iterator[Problem]:

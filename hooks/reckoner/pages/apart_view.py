@@ -16,9 +16,9 @@ COLLECT = "Collect it, always."
 #: sentence gives way where a bath is collected whatever its class: never two that contradict each other.
 WASTE: dict[str, tuple[str, str]] = {
     "alkaline developer": (
-        "Keep apart from acids.",
-        "Small amounts go down a drain only where the water company allows it, never into a septic tank; neutralise a "
-        "caustic one first.",
+        "Keep it apart from acid baths and used fixer: with acid its sulfite gives off sulfur dioxide.",
+        "Small amounts go down a drain only where the water company allows it, never into a septic tank. A caustic one, "
+        "above pH 11, is collected.",
     ),
     "silver-bearing": (
         "It holds silver. Keep it apart from acids, bleach, ammonia and caustic alkali; never treat it with sulfide at "
@@ -33,9 +33,16 @@ WASTE: dict[str, tuple[str, str]] = {
     "ferricyanide": ("It is a complex cyanide. No acid and no chlorine bleach near it.", COLLECT),
     "formaldehyde": ("In a closed vessel.", COLLECT),
     "oxidiser": (
-        "Keep off everything organic.",
-        "Reduce it with sulfite, in small portions, until it is colourless, outdoors or with extraction: from an acid "
-        "bath sulfur dioxide comes off, which chokes and sets off asthma. Then neutralise.",
+        "Keep off everything organic. Each bath has a jar of its own, with a cap that vents: two of them together, or "
+        "one with chloride and acid, give off oxygen or chlorine and can burst a shut jar.",
+        "Reduce it with sulfite, in small portions, outdoors or with extraction, until permanganate is colourless, or "
+        "potassium iodide and starch paper stays white in peroxide or persulfate: from an acid bath sulfur dioxide "
+        "comes off, which chokes and sets off asthma. Then bring it to pH 6 to 9.",
+    ),
+    "sulfide": (
+        "With acid it gives off hydrogen sulfide, a deadly gas: no acid, no used fixer and no metal salt near it, in a "
+        "jar of its own.",
+        COLLECT,
     ),
     "general": ("", "Small amounts go down a drain only where the local rule allows it."),
 }

@@ -55,6 +55,7 @@ Disposal = Literal[
     "ferricyanide",
     "formaldehyde",
     "oxidiser",
+    "sulfide",
     "general",
 ]
 
