@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from reckoner.calc.cautions import CONDITIONS
@@ -9,7 +11,7 @@ from reckoner.calc.results import Results, work_out
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution
 from site_build import Site
-from small import SOURCE, chemical, formula, process, results, supplier
+from small import SOURCE, chemical, formula, page_text, process, results, supplier
 
 
 @pytest.fixture(scope="module")
@@ -116,6 +118,45 @@ def test_carbon_dioxide_where_an_acid_stop_follows_a_carbonate_developer(worked:
     assert [name for name, said in by_name.items() if "carbon dioxide" in said] == ["Stop"]
     assert any("sulfur dioxide and scalds" in said for said in by_name.values())
     assert any("residual-current" in said for said in by_name.values())
+
+
+def test_an_alternative_has_its_own_cautions_and_the_asked_jar_not_those_of_it() -> None:
+    """DTPA in solution is no H318 jar, the tetrasodium EDTA that may be taken instead is one."""
+    record = "hazards: [{forms: [solid], classes: [{hazard: Eye Dam. 1, h: H318}], jurisdiction: GB, edition: a table,"
+    burns = "{text: Burns., at: ingredient, statements: [H318], certainty: common practice}"
+    dusty = "{text: Dust., at: ingredient, certainty: common practice}"
+    found = results(
+        {
+            "chemicals/mild.yml": chemical("mild", "[{id: solid, name: solid}]"),
+            "chemicals/sharp.yml": chemical("sharp", "[{id: solid, name: solid}]")
+            + f"{record} status: harmonised, {SOURCE}}}]\n",
+            "solutions/bath.yml": formula(
+                "bath",
+                "[{chemical: mild, form: solid, amount: 2 g, or: [{chemical: sharp, form: solid, amount: 3 g}]}]",
+            ),
+            "cautions.yml": f"cautions: [{burns}, {dusty}]\n{SOURCE}\n",
+        }
+    )
+    page = page_text(found, "bench/bath.md")
+    above = re.findall(r'<p class="bs-care">(\w+)\.</p>|bs-name">(?:<em>.*?</em> )?(mild|sharp)', page)
+    # Two batch sizes.
+    assert above == [("Dust", ""), ("", "mild"), ("Burns", ""), ("", "sharp")] * 2
+
+
+def test_a_list_of_what_must_never_meet_says_stop() -> None:
+    pair = "{groups: [acids, sulfides], result: Hydrogen sulfide., severity: danger, certainty: common practice}"
+    groups = "groups: [{id: acids, name: acids, chemicals: [acid]}, {id: sulfides, name: s, chemicals: [sulfide]}]"
+    both = "[{chemical: acid, form: solid, amount: 1 g}, {chemical: sulfide, form: solid, amount: 1 g}]"
+    files = {
+        "chemicals/acid.yml": chemical("acid", "[{id: solid, name: solid}]"),
+        "chemicals/sulfide.yml": chemical("sulfide", "[{id: solid, name: solid}]"),
+        "solutions/bath.yml": formula("bath", both),
+        "incompatibilities.yml": f"{groups}\npairs: [{pair}]\n{SOURCE}\n",
+    }
+    for path in ("bench/bath.md", "solutions/bath.md"):
+        assert page_text(results(files), path).count("acid and sulfide must not meet in one vessel.") == 2, path
+        apart = {**files, "solutions/bath.yml": formula("bath", both[: both.index(", {")] + "]")}
+        assert "in one vessel" not in page_text(results(apart), path)
 
 
 def test_what_is_about_no_bath_is_said_at_the_first_step_only() -> None:

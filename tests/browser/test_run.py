@@ -113,6 +113,24 @@ def test_the_time_of_a_bottle_and_the_end_of_a_span_can_be_chosen(browser: Brows
     assert now(page) == ("Colour developer", "3:29 left")
 
 
+def test_a_bottle_that_the_build_no_longer_knows_is_not_offered(browser: Browser, address: str) -> None:
+    """Film counted through it on this phone, or a day after its last good one: the printed time counts, and why."""
+    page = opened(browser, address + STILL)
+    page.evaluate("localStorage.setItem('handbook.film.c41-2026-11', '[{}]')")
+    page.reload()
+    furnished(page)
+    line = page.locator("#step-2")
+    assert page.get_by_role("button", name=re.compile("bottle c41-2026-11")).count() == 0
+    assert "Bottle c41-2026-11: film was counted through it on this phone" in page.locator(".hb-steps").inner_text()
+    page.evaluate("localStorage.removeItem('handbook.film.c41-2026-11')")
+    page.clock.pause_at(datetime(2027, 1, 10, 12, tzinfo=UTC))
+    page.reload()
+    furnished(page)
+    assert page.get_by_role("button", name=re.compile("bottle c41-2026-11")).count() == 0
+    assert "Bottle c41-2026-11: past its last good day" in page.locator(".hb-steps").inner_text()
+    assert "Runs for 3:15." in line.inner_text()
+
+
 def test_lines_for_some_film_can_be_left_out(browser: Browser, address: str) -> None:
     page = opened(browser, address + CINE)
     for _ in range(2):

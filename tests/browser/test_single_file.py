@@ -91,9 +91,9 @@ def test_weights_steps_cautions_and_hazards_are_all_there(alone: Path, site: Sit
         aid = html[html.index('<h3 id="in-an-accident"') : html.index('<h2 id="keep-and-use-up"')]
         # Each other strength has a page of its own.
         aid = re.sub(r'(?s)<h3 id="at-its-other-strengths.*?(?=<h[23]|$)', "", aid)
-        # The small print of pairs and jars stands with the chemical.
+        # The small print of pairs and jars stands with the chemical, that of a bath's shares on the site.
         told = re.sub(
-            r'(?s)<ul class="hb-pairs">.*?</ul>|<h3 id="in-the-jars-while.*?(?=<h[23]|$)',
+            r'(?s)<ul class="hb-pairs">.*?</ul>|<h3 id="in-the-(?:jars-while|mixed-bath).*?(?=<h[23]|$)',
             _without_small_print,
             weigh + guard + aid,
         )

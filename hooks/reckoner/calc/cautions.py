@@ -42,11 +42,17 @@ class Scene:
 
 @dataclass(frozen=True)
 class FormulaCautions:
-    """The cautions of one formula; ``ingredients`` by place in mixing order."""
+    """The cautions of one formula.
+
+    Attributes:
+        ingredients: by place in mixing order, of all that may be taken for that line together.
+        items: by place in mixing order and number of the alternative, 0 for the ingredient itself: of it alone.
+    """
 
     before: tuple[Caution, ...] = ()
     batch: tuple[Caution, ...] = ()
     ingredients: Mapping[int, tuple[Caution, ...]] = field(default_factory=dict)
+    items: Mapping[tuple[int, int], tuple[Caution, ...]] = field(default_factory=dict)
     mixing: tuple[Caution, ...] = ()
     keeping: tuple[Caution, ...] = ()
     label: tuple[Caution, ...] = ()
@@ -150,17 +156,21 @@ def formula_cautions(
     codes = frozenset(_recorded(inside, catalogue))
     scene = Scene(inside, codes=codes, others=inside, purpose=formula.purpose, warmth=warmth)
     by_line = {}
+    by_item: dict[tuple[int, int], tuple[Caution, ...]] = {}
     for index, ingredient in enumerate(formula.ingredients):
         items = enumerate((ingredient, *ingredient.alternatives))
         scenes = [_of_item(item, bought.get((index, number)), scene, catalogue) for number, item in items]
         # One line is read as a whole: what one jar asks for holds for the jar that may be taken instead.
         line = replace(scene, codes=frozenset().union(*(one.codes for one in scenes)))
-        found = dict.fromkeys(caution for one in scenes for caution in said("ingredient", one, catalogue))
+        each = [said("ingredient", one, catalogue) for one in scenes]
+        by_item |= {(index, number): cautions for number, cautions in enumerate(each)}
+        found = dict.fromkeys(caution for cautions in each for caution in cautions)
         by_line[index] = tuple(caution for caution in found if _says_more(caution, line, catalogue))
     return FormulaCautions(
         said("before work", scene, catalogue),
         said("batch", scene, catalogue),
         by_line,
+        by_item,
         said("mixing", scene, catalogue),
         said("keeping", scene, catalogue),
         said("label", scene, catalogue),

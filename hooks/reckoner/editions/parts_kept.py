@@ -59,6 +59,7 @@ LEFT_OUT: tuple[LeftOut, ...] = (
     LeftOut(r"chemicals/.+", "where-it-is-used", "where a chemical is used"),
     LeftOut(r"solutions/.+", "how-these-figures-were-worked-out", "how each figure was worked out"),
     LeftOut(r"solutions/.+", "in-the-mixed-bath", "the rule and the share behind each hazard of a bath", element="dd"),
+    LeftOut(r"solutions/.+", "in-the-mixed-bath", "", element="small"),
     LeftOut(r"(solutions|processes|chemicals)/.+", "how-old-these-facts-are", "until when each fact is good"),
     LeftOut(r"solutions/.+", "at-its-other-strengths", ""),
     LeftOut(r"solutions/.+", "in-the-jars-while-weighing", "", element="small"),

@@ -39,6 +39,7 @@ STYLE = (
     ".w i{font-style:normal;font-weight:700}"
     ".w small,.o,.o i{display:block}.w .o i{font-weight:400}.a td,.c,.c td{font-weight:700}"
     ".c td,.v td,.n,p.c{border-left:.4rem solid #a34a00;background:#fff3e2;padding-left:.6rem}.n{padding:.1rem .6rem}"
+    ".w .c td{border-bottom:0}"
     ".j a{display:inline-block;min-width:48px;line-height:48px;text-align:center}"
     ".l{list-style:none;padding:0}.l a{display:block;padding-top:.6rem;font-weight:700}"
     ".l small{display:block;padding-bottom:.6rem}"

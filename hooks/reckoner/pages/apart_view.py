@@ -17,8 +17,8 @@ COLLECT = "Collect it, always."
 WASTE: dict[str, tuple[str, str]] = {
     "alkaline developer": (
         "Keep it apart from acid baths and used fixer: with acid its sulfite gives off sulfur dioxide.",
-        "Small amounts go down a drain only where the water company allows it, never into a septic tank. A caustic one, "
-        "above pH 11, is collected.",
+        "Small amounts go down a drain only where the water company allows it, never into a septic tank. A caustic "
+        "one, above pH 11, is collected.",
     ),
     "silver-bearing": (
         "It holds silver. Keep it apart from acids, bleach, ammonia and caustic alkali; never treat it with sulfide at "

@@ -6,10 +6,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.bath import Batch, BatchRow, FormulaResult
+from reckoner.calc.incompatible import Meeting, meetings
 from reckoner.calc.instruments import Measured
+from reckoner.calc.scaling import Line
 from reckoner.calc.weighability import Weighability
 from reckoner.pages.parts import Link, Shower
+from reckoner.records.caution import Caution
 
+#: Above a list that holds what must never meet.
+STOP = "Stop: {left} and {right} must not meet in one vessel. {result}. Weigh nothing, and look at the source again."
 #: Sentences of a weighing table; the script that rescales a bench sheet fills in the same ones.
 EXACTLY = "Exactly {exactly}: ±{error} on this instrument; {wanted} wanted ({reason})"
 LOTS = "{tool}, in {portions} lots"
@@ -54,11 +59,17 @@ class RowView:
 
 @dataclass(frozen=True)
 class BatchView:
-    """One batch size; ``main`` for the owner's first batch, its half and its double, which the one file keeps."""
+    """One batch size.
+
+    Attributes:
+        main: the owner's first batch, its half and its double, which the one file keeps.
+        stop: that two chemicals of the list must never meet.
+    """
 
     anchor: str
     main: bool
     title: str
+    stop: str
     cautions: str
     start: str
     start_note: str
@@ -85,6 +96,7 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
         anchor="make-" + title.replace("\u00a0", "-").lower(),
         main=table.volume.base in _main_sizes(shower),
         title=title,
+        stop=_stop(result, shower),
         cautions=" ".join(caution.text for caution in result.cautions.batch),
         start=start,
         start_note=f"{formula.water} water{warm}{LESS_WATER if result.less_water else ''}" if start else "",
@@ -117,8 +129,29 @@ def _row(row: BatchRow, result: FormulaResult, shower: Shower) -> RowView:
     judged, measured = (row.jar.weighability, row.jar.measured) if row.jar else (row.weighability, row.row.measured)
     advice = _advice(judged, measured.unit, shower)
     poor = f"{(jar or asked).poor}. {advice}" if advice else ""
-    said = () if line.alternative else result.cautions.ingredients.get(line.index, ())
+    said = _said(line, result)
     return RowView(number, name, kind, asked, jar, poor, costed, tuple(caution.text for caution in said))
+
+
+def _said(line: Line, result: FormulaResult) -> tuple[Caution, ...]:
+    """Above each row what its own jar asks for, above an alternative what it asks for beside that."""
+    above = result.cautions.items.get((line.index, 0), ())
+    if not line.alternative:
+        return above
+    return tuple(one for one in result.cautions.items.get((line.index, line.alternative), ()) if one not in above)
+
+
+def _stop(result: FormulaResult, shower: Shower) -> str:
+    """What must never meet, and stands in one list; solutions that are joined have their own place on the page."""
+    table = shower.results.catalogue.incompatibilities
+    lines = [line.chemical for line in result.formula.ingredients if line.chemical]
+    found = [one for one in meetings(lines, lines, table) if one.pair.severity == "danger"] if table else []
+    return " ".join(STOP.format(**_meeting(one, shower)) for one in found)
+
+
+def _meeting(one: Meeting, shower: Shower) -> dict[str, str]:
+    sides = [", ".join(shower.short_name(chemical) for chemical in side) for side in (one.left, one.right)]
+    return {"left": sides[0], "right": sides[1], "result": one.pair.result.rstrip(".")}
 
 
 def _amount(row: BatchRow, form: str, shower: Shower) -> AmountView:

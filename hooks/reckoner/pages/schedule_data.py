@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, replace
 from decimal import Decimal
 
 from markupsafe import Markup
 
+from reckoner.calc.bottles import BottleState
 from reckoner.calc.schedule import usual_time
 from reckoner.pages.display import inside_script
 from reckoner.pages.parts import Shower
@@ -17,10 +18,19 @@ from reckoner.rounding import round_half_up
 
 @dataclass(frozen=True)
 class Choice:
-    """A time that a line may take, in whole seconds, and what it is."""
+    """A time that a line may take, in whole seconds, and what it is.
+
+    Attributes:
+        bottle: whose it is, where it is that of a bottle on the shelf.
+        until: its last good day as ISO 8601; empty where none is recorded.
+        doubt: why a bottle's time is not to be taken as it stands.
+    """
 
     seconds: int
     label: str
+    bottle: str = ""
+    until: str = ""
+    doubt: str = ""
 
 
 def schedule_data(process: Process, shower: Shower) -> Markup:
@@ -37,9 +47,13 @@ def _line(step: Step, number: int, shower: Shower) -> dict[str, object]:
         "number": number,
         "name": step.name,
         "temperature": shower.show.range(step.temperature) if step.temperature else "",
-        "choices": [{"seconds": one.seconds, "label": one.label} for one in choices(step, shower)],
+        "choices": [_told(one) for one in choices(step, shower)],
         "may_leave_out": step.optional or step.backing is not None or step.only_for is not None,
     }
+
+
+def _told(one: Choice) -> dict[str, object]:
+    return {name: value for name, value in asdict(one).items() if value != ""}
 
 
 def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
@@ -81,8 +95,16 @@ def _bottles(step: Step, shower: Shower) -> list[Choice]:
             low, high = (end * state.next.factor for end in (printed.low, printed.high))
             time = Range(_second(low), _second(high), printed.unit)
         if time is not None:
-            found += _ends(time, f"bottle {state.bottle.id}", shower)
+            until = state.ends.day.isoformat() if state.ends else ""
+            ends = _ends(time, f"bottle {state.bottle.id}", shower)
+            found += [replace(one, bottle=state.bottle.id, until=until, doubt=_doubt(state)) for one in ends]
     return found
+
+
+def _doubt(state: BottleState) -> str:
+    if state.over:
+        return "it has done more film than it could"
+    return "spent by the cautious figure: test it" if state.spent else ""
 
 
 def _second(value: Decimal) -> Decimal:

@@ -258,6 +258,11 @@
   }
   document.addEventListener("DOMContentLoaded", function () {
     var bar = document.querySelector(".hb-screen-bar");
-    if (bar) { bar.appendChild(awake()); }
+    if (!bar) { return; }
+    bar.appendChild(awake());
+    /* However far down: what to do after an accident. */
+    var help = sheet.querySelector(".bs-ways a[href*=accident]").cloneNode(true);
+    help.className = "hb-screen-go";
+    bar.appendChild(help);
   });
 })();

@@ -9,6 +9,27 @@
     return { step: step, item: document.getElementById("step-" + step.number) };
   }).filter(function (line) { return line.item; });
   if (!lines.length) { return; }
+  /* A bottle's time is of the day of the build: it is not offered when its day is over, or when film has been counted
+     through it on this phone since. */
+  var stale = function (one) {
+    if (!one.bottle) { return ""; }
+    var now = new Date(), two = function (n) { return (n < 10 ? "0" : "") + n; };
+    if (one.until && one.until < now.getFullYear() + "-" + two(now.getMonth() + 1) + "-" + two(now.getDate())) {
+      return "past its last good day, " + one.until;
+    }
+    var kept = null;
+    try { kept = localStorage.getItem("handbook.film." + one.bottle); } catch (refused) { /* nothing counted */ }
+    return kept && kept !== "[]" ? "film was counted through it on this phone: its time is on its page" : "";
+  };
+  lines.forEach(function (line) {
+    var said = {};
+    line.step.choices = line.step.choices.filter(function (one) {
+      var why = stale(one);
+      if (why || one.doubt) { said["Bottle " + one.bottle + ": " + (why || one.doubt) + "."] = true; }
+      return !why;
+    });
+    line.doubts = Object.keys(said);
+  });
   var KEY = "handbook.run." + process.id, signal = hbSignal;
   var AHEAD = 15, STEP = 15;
 
@@ -185,6 +206,7 @@
     line.ends = [];
     line.left = add(line.item, "p", "", "hb-left");
     line.item.insertBefore(line.left, line.item.children[1] || null);
+    line.doubts.forEach(function (words) { add(line.item, "p", words, "hb-warn"); });
     if (!step.choices.length && !step.may_leave_out) { return; }
     line.choose = add(line.item, "p", "", "hb-jump hb-choose-time");
     if (step.choices.length > 1) { step.choices.forEach(function (one) { choose(line, one); }); }
