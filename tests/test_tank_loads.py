@@ -57,6 +57,16 @@ def test_least_developer_against_the_tank() -> None:
     assert (three.needed, three.enough, three.films) == (D(750), False, 2)
 
 
+def test_a_developer_that_is_poured_away_does_as_many_loads_as_it_fills_the_tank() -> None:
+    """1 L fills 300 mL three times; kept and used again it does 8 to 12 rolls, whatever else is recorded."""
+    once = "{does: 1 roll, per: 250 mL, once: yes, certainty: common practice}"
+    again = "{does: 8-12 rolls, per: 1 L, certainty: common practice}"
+    load = made(TANKS, f"capacity: [{once}]\n")[0].loads[0]
+    assert (load.cautious, load.generous) == (3, 3)
+    load = made(TANKS, f"capacity: [{once}, {again}]\n")[0].loads[0]
+    assert (load.cautious, load.generous) == (8, 12)
+
+
 def test_the_bath_that_gives_out_first_and_what_it_does() -> None:
     use, _ = made(TANKS, capacity("4-12"), capacity("6-9"))
     # Cautious, the developer ends at 4 rolls; generous, the fixer at 9.

@@ -5,7 +5,7 @@ Rolls are the trade's: one 135-36, one 120, four sheets 4x5 or one 8x10, 80 squa
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -111,10 +111,10 @@ def life(formula: Formula) -> Life | None:
     return None
 
 
-def set_capacity(baths: Iterable[Formula]) -> SetCapacity:
-    """Capacity of equal volumes of some baths used together."""
+def set_capacity(baths: Iterable[Formula], of: Callable[[Formula], Doing | None] = doing) -> SetCapacity:
+    """Capacity of equal volumes of some baths used together; ``of`` is what a litre of one of them does."""
     used = tuple(baths)
-    does = {one.id: rolls for one in used if (rolls := doing(one)) is not None}
+    does = {one.id: rolls for one in used if (rolls := of(one)) is not None}
     return SetCapacity(
         tuple(one.id for one in used),
         does,

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.capacity import SetCapacity, rolls_of, set_capacity
+from reckoner.calc.capacity import SetCapacity, doing_again, rolls_of, set_capacity
 from reckoner.calc.reach import owners_films
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import usual_baths
@@ -41,8 +41,8 @@ class Load:
     Attributes:
         rolls: the load in the trade's rolls.
         least: every accepted bath of the process that has a least volume.
-        cautious, generous: loads that a litre of each usual bath does; None where no capacity is recorded, or where a
-            litre does not fill the tank.
+        cautious, generous: loads that a litre of each usual bath does, kept and used again where that is recorded, and
+            else as often as it fills the tank; None where no capacity is recorded, or where it does not fill it once.
     """
 
     tank: Tank
@@ -82,7 +82,8 @@ class TankUse:
 
 def tank_use(process: Process, catalogue: Catalogue) -> TankUse:
     """Work out films and loads; formats that the table does not hold are refused before."""
-    capacity = set_capacity(catalogue.formulas[bath] for bath in usual_baths(process))
+    usual = [catalogue.formulas[bath] for bath in usual_baths(process)]
+    capacity = set_capacity(usual)
     does = capacity.doing
     named = dict.fromkeys(bath.formula for step in process.steps for bath in step.baths)
     accepted = [catalogue.formulas[formula_id] for formula_id in named]
@@ -93,7 +94,7 @@ def tank_use(process: Process, catalogue: Catalogue) -> TankUse:
         ends_generous=min(does, key=lambda i: (does[i].generous, i), default=None),
         unrecorded=tuple(bath for bath in capacity.baths if bath not in does),
         films=tuple(_films(films, capacity)),
-        loads=tuple(_loads(catalogue.settings.tanks, catalogue.films, accepted, capacity)),
+        loads=tuple(_loads(catalogue.settings.tanks, catalogue.films, accepted, usual)),
     )
 
 
@@ -106,8 +107,10 @@ def _films(films: Iterable[FilmFormat], capacity: SetCapacity) -> Iterator[Films
 
 
 def _loads(
-    tanks: Iterable[Tank], table: Mapping[str, FilmFormat], accepted: list[Formula], capacity: SetCapacity
+    tanks: Iterable[Tank], table: Mapping[str, FilmFormat], accepted: list[Formula], usual: list[Formula]
 ) -> Iterator[Load]:
+    again = set_capacity(usual, doing_again)
+    poured_away = any(bath.capacity and all(way.once for way in bath.capacity) for bath in usual)
     for tank in tanks:
         for held in tank.holds:
             if held.format not in table:
@@ -115,10 +118,18 @@ def _loads(
             film = table[held.format]
             rolls = rolls_of(film) * held.count
             least = tuple(found for formula in accepted if (found := least_bath(formula, tank, film, held.count)))
-            fills = tank.volume.base <= LITRE and capacity.cautious is not None and capacity.generous is not None
-            cautious = down(capacity.cautious / rolls) if fills and capacity.cautious is not None else None
-            generous = down(capacity.generous / rolls) if fills and capacity.generous is not None else None
+            fillings = down(LITRE / tank.volume.base)
+            most = fillings if poured_away else None
+            cautious, generous = (_so_many(does, rolls, most) for does in (again.cautious, again.generous))
+            if not fillings:
+                cautious = generous = None
             yield Load(tank, film, held.count, rolls, least, cautious, generous)
+
+
+def _so_many(does: Decimal | None, rolls: Decimal, most: int | None) -> int | None:
+    if does is None:
+        return None
+    return down(does / rolls) if most is None else min(most, down(does / rolls))
 
 
 def least_bath(formula: Formula, tank: Tank, film: FilmFormat, count: int) -> LeastBath | None:
