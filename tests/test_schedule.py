@@ -78,6 +78,16 @@ def test_the_hottest_comes_first_whatever_its_scale() -> None:
     ]
 
 
+def test_a_bath_that_may_be_hot_does_not_come_before_one_that_must() -> None:
+    """24 to 41 °C is had at 24 °C, 35 to 40 at 35; the developer needs its 37.8."""
+    both = process(
+        bath("Bleach", temperature="24-41 °C"),
+        bath("Stabiliser", temperature="35-40 °C"),
+        bath("Developer", temperature="37.8 °C", tolerance="0.15 °C"),
+    )
+    assert [one.baths for one in warmths(both)] == [(3,), (2,), (1,)]
+
+
 def test_the_tolerance_stays_with_the_step_s_own_temperature() -> None:
     both = process(
         bath("A", {"temperature": "38 °C"}, temperature="38 °C", tolerance="1 °C"),

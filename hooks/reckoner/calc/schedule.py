@@ -100,7 +100,7 @@ def light_spans(process: Process) -> Iterator[LightSpan]:
 
 
 def warmths(process: Process) -> tuple[Warmth, ...]:
-    """Everything that has a temperature, the hottest first."""
+    """Everything that has a temperature, by the least that it asks for, the hottest first."""
     found: dict[tuple[Range, Range | None], list[Numbered]] = {}
     for number, step in enumerate(process.steps, 1):
         own = step.baths[0].temperature if step.baths else None
@@ -122,7 +122,7 @@ def warmths(process: Process) -> tuple[Warmth, ...]:
 
 def _heat(one: Warmth) -> tuple[Decimal, Decimal]:
     high, low = (celsius(end, one.temperature.unit) for end in (one.temperature.high, one.temperature.low))
-    return -high, -low
+    return -low, high
 
 
 def varied_time(process: Process, variation: Variation) -> Range:

@@ -22,8 +22,8 @@ COLOUR = frozenset({"colour developer", "colour first developer"})
 SOLUBILITY_MARGIN = Decimal("0.5")
 STOCK_STRENGTHS = tuple(Decimal(s) for s in ("20", "10", "5", "2", "1", "0.5", "0.2", "0.1"))
 STOCK_VOLUMES = tuple(Decimal(v) for v in ("100", "250", "500", "1000"))
-#: These oxidise in water without sulfite, so they are weighed fresh.
-NOT_IN_STOCK = frozenset({"colour developing agent", "developing agent"})
+#: Developing agents oxidise in water without sulfite, and weak sulfite by itself (common practice): weighed fresh.
+NOT_IN_STOCK = frozenset({"colour developing agent", "developing agent", "preservative"})
 #: Why no stock solution is proposed.
 OXIDISES = "it does not keep dissolved by itself: weigh it on a finer balance or mix a larger batch"
 NOT_RECORDED = "its solubility is not recorded, so no stock solution is proposed: use a finer balance"
