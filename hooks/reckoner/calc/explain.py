@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from reckoner.calc.bath import BatchRow, FormulaResult
 from reckoner.calc.costing import CostRow
+from reckoner.calc.rollup import WATER
 from reckoner.calc.working import Working, plain
 from reckoner.records.catalogue import Catalogue
 
@@ -54,11 +56,13 @@ def _conversion(row: BatchRow, name: str) -> Working:
 
 
 def _water(result: FormulaResult) -> Working:
+    needed = sum((need.per_litre for need in result.needs if need.chemical == WATER), Decimal(0))
+    inside = f", and {plain(needed - result.water)} mL in the solutions it takes" if needed > result.water else ""
     return Working(
         "water",
         "the volume less the liquids; solids displace a little more, so this is the most that can be needed",
         (("litre", "1000 mL"),),
-        f"{plain(result.water)} mL for a litre, priced",
+        f"{plain(result.water)} mL for a litre{inside}, priced",
         ARITHMETIC,
     )
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import Any, TypeVar
+from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from pydantic import ValidationError
+from pydantic.fields import FieldInfo
 
 from reckoner.loading.source import MOST_FAULTS, Parsed
 from reckoner.problems import Location, Problem, closest
@@ -76,7 +77,7 @@ def _problem(detail: dict[str, Any], places: Places, kind: type[Record], tree: T
         key = path[-1]
         # Only a table has a place for what is not there.
         empty = f"the cell '{key}' is empty (fill it in)"
-        message = empty if path in places.values else f"key '{key}' is missing (add {key}: to this record)"
+        message = empty if path in places.values else f"key '{key}' is missing (add {key}: {_wanted(path, kind)})"
     return Problem(_place(detail, places, tree), message)
 
 
@@ -102,16 +103,27 @@ def _unknown_key(path: Path, kind: type[Record]) -> str:
     return f"unknown key '{word}' ({hint})"
 
 
+def _wanted(path: Path, kind: type[Record]) -> str:
+    """What to write for a key that is missing: one of its words, where it has some."""
+    field = _fields_at(kind, path[:-1]).get(str(path[-1]))
+    choices = get_args(field.annotation) if field and get_origin(field.annotation) is Literal else ()
+    return f"to this record, with one of: {', '.join(choices)}" if choices else "to this record"
+
+
 def _keys_at(kind: type[Record], path: Path) -> list[str]:
+    return list(_fields_at(kind, path))
+
+
+def _fields_at(kind: type[Record], path: Path) -> dict[str, FieldInfo]:
     for step in path:
         if isinstance(step, int):
             continue
         field = kind.by_key().get(str(step))
         inner = record_in(field.annotation) if field else None
         if inner is None:
-            return []
+            return {}
         kind = inner
-    return list(kind.by_key())
+    return kind.by_key()
 
 
 #: Pydantic's error types in plain words. Whatever is not here falls back to a general sentence, never to a traceback.
