@@ -53,7 +53,7 @@ def test_the_list_holds_everything_that_home_counts(browser: Browser, address: s
         assert page.locator(".hb-aged li").count() == home
         assert page.locator(".hb-aged li a").count() > 0
         assert page.locator(".hb-passed:visible").count() == home
-        assert "nothing is past its limit" not in page.locator(".md-content").inner_text().lower()
+        assert "bottle is past its limit" not in page.locator(".md-content").inner_text().lower()
 
 
 def test_without_scripts_the_list_says_as_of_when_it_speaks(browser: Browser, address: str) -> None:

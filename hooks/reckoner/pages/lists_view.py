@@ -10,6 +10,7 @@ from reckoner.calc.ageing import accepted
 from reckoner.calc.results import Results
 from reckoner.money import in_currency
 from reckoner.pages.bottle_view import rolls_words
+from reckoner.pages.old_view import old_packs
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import PURPOSES, purpose_title, slug
 
@@ -62,6 +63,7 @@ class ListView:
     groups: tuple[Group, ...]
     out_of_date: int
     accepted: int
+    old_packs: int
     out_of_date_link: str
     today: str
     untils: str
@@ -182,6 +184,7 @@ def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> 
         groups=tuple(groups),
         out_of_date=sum(accepted(one, results.catalogue) is None for one in results.past_limit),
         accepted=sum(accepted(one, results.catalogue) is not None for one in results.past_limit),
+        old_packs=len(old_packs(shower)),
         out_of_date_link=shower.links.path("out-of-date"),
         today=shower.show.day(results.catalogue.today),
         untils=_untils(results),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reckoner.calc.ageing import Aged, accepted
+from reckoner.calc.pools import past_keeping
 from reckoner.pages.parts import Link, Shower
 
 NEXT_DUE = 5
@@ -30,13 +31,19 @@ class OldLine:
 
 @dataclass(frozen=True)
 class OutOfDateView:
-    """The context of ``out_of_date.md.jinja``; ``later`` is shown by the script once it has passed."""
+    """The context of ``out_of_date.md.jinja``.
+
+    Attributes:
+        packs: on the shelf, past their keeping time and not used all the same.
+        later: shown by the script once it has passed.
+    """
 
     title: str
     summary: str
     today: str
     old: tuple[OldLine, ...]
     accepted: tuple[OldLine, ...]
+    packs: tuple[tuple[Link, str], ...]
     next_due: tuple[OldLine, ...]
     later: tuple[OldLine, ...]
 
@@ -51,8 +58,21 @@ def out_of_date_view(shower: Shower) -> OutOfDateView:
         today=shower.show.day(shower.results.catalogue.today),
         old=tuple(line for line in old if not line.accepted),
         accepted=tuple(line for line in old if line.accepted),
+        packs=old_packs(shower),
         next_due=tuple(_old(one, shower) for one in coming[:NEXT_DUE]),
         later=tuple(_old(one, shower) for one in coming[NEXT_DUE:]),
+    )
+
+
+def old_packs(shower: Shower) -> tuple[tuple[Link, str], ...]:
+    """Packs on the shelf that are past their keeping time, but for those that the owner uses all the same."""
+    catalogue = shower.results.catalogue
+    packs = catalogue.shelf.packs if catalogue.shelf else ()
+    told = ((pack, past_keeping(pack, catalogue.chemicals[pack.chemical], catalogue.today)) for pack in packs)
+    return tuple(
+        (shower.chemical(pack.chemical), f"{shower.show.amount(pack.left)} on the shelf, {why}")
+        for pack, why in told
+        if why and not pack.use_past_keeping
     )
 
 
