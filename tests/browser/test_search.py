@@ -56,6 +56,26 @@ def test_an_exact_name_stands_once_and_goes_with_the_next_query(browser: Browser
 
 
 @pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("hydrokinone", "did you mean: hydroquinone"),
+        ("tiosulfate", "did you mean: ammonium thiosulfate"),
+        ("pottasium bromide", "did you mean: potassium bromide"),
+        ("stabilizer", "stabiliser"),
+        ("zinc and brass", ""),
+        ("developer", ""),
+        ("hydroqu", ""),
+    ],
+)
+def test_a_misspelt_word_leads_to_what_was_meant(browser: Browser, address: str, typed: str, meant: str) -> None:
+    page = opened(browser, address, width=1280, height=720)
+    found(page, typed, address)
+    titles = page.locator(".hb-exact h1").all_inner_texts()
+    assert bool(titles) == bool(meant)
+    assert all(meant in title.lower() for title in titles[:1])
+
+
+@pytest.mark.parametrize(
     "name", ["D-76", "Sodium sulphite", "COLOR developer", "CAS 7757-83-7", "Farmer's reducer", "é-6"]
 )
 def test_names_are_compared_alike_in_both_languages(browser: Browser, name: str) -> None:

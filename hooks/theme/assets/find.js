@@ -30,7 +30,8 @@
   var show = function () {
     var table = window.handbookNames;
     var typed = field.value;
-    var found = (table && (table.names[plain(typed)] || table.names[plain(typed.replace(/^\s*cas\b/i, ""))])) || [];
+    var exact = table && (table.names[plain(typed)] || table.names[plain(typed.replace(/^\s*cas\b/i, ""))]);
+    var found = exact || (table && window.hbLike ? window.hbLike(typed, table) : []);
     var key = found.join(",");
     once(found.map(function (number) { return new URL(base + table.pages[number][0], location.href).href; }));
     var shown = list.querySelectorAll(".hb-exact");
@@ -46,7 +47,7 @@
       var words = document.createElement("article");
       words.className = "md-search-result__article md-typeset";
       var title = document.createElement("h1");
-      title.textContent = table.pages[number][1];
+      title.textContent = (exact ? "" : "Did you mean: ") + table.pages[number][1];
       words.appendChild(title);
       link.appendChild(words);
       item.appendChild(link);
@@ -57,10 +58,12 @@
   var load = function () {
     if (asked) { return; }
     asked = true;
-    var script = document.createElement("script");
-    script.src = assets + "names.js";
-    script.onload = show;
-    document.head.appendChild(script);
+    ["names.js", "like.js"].forEach(function (name) {
+      var script = document.createElement("script");
+      script.src = assets + name;
+      script.onload = show;
+      document.head.appendChild(script);
+    });
   };
 
   field.addEventListener("focus", load);
