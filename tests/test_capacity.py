@@ -82,6 +82,14 @@ def test_the_least_and_the_most_of_all_ways(ways: tuple[str, ...], expected: Doi
     assert doing(handbook(*ways).catalogue.formulas["developer"]) == expected
 
 
+def test_the_bath_that_does_least_gives_out_first_whatever_it_is_called() -> None:
+    salt = "[{chemical: salt, form: solid, amount: 100 g}]"
+    four = {"solutions/fixer.yml": formula("fixer", salt, "fixer", capacity(THREE_WAYS[0]))}
+    ten = handbook(THREE_WAYS[1], **four).catalogue.formulas
+    assert set_capacity([ten["developer"], ten["fixer"]]).first_out == "fixer"
+    assert set_capacity([ten["fixer"], ten["developer"]]).first_out == "fixer"
+
+
 def test_a_bottle_that_is_kept_counts_by_its_use_again() -> None:
     """4 rolls a litre kept, 8.33 poured away after each; where only one use is recorded, that counts."""
     once = THREE_WAYS[2].replace("}", ", once: yes}")

@@ -38,6 +38,7 @@ def test_every_rule_of_a_formula_with_its_figures() -> None:
     ]
     batch = told["amounts for a batch"]
     assert (batch.inputs, batch.source) == ((("the formula makes", "1000 mL"),), "arithmetic")
+    assert "then rounded once, half up, to the step of the instrument" in batch.rule
     jar = told["Sulfite from the jar"]
     assert re.fullmatch(r"1 g asked is 2\.0005\d\d g from the jar \(crystals\)", jar.result), jar.result
     assert told["water"].result == "1000 mL for a litre, priced"

@@ -36,6 +36,8 @@ def test_ten_per_cent_more_for_each_film_done() -> None:
     assert times[:5] == ["7:30", "8:15", "9:00", "9:45", "10:30"]
     assert len(times) == 10
     assert next_time(rule, D(10), D(1)).seconds is None
+    second = next_time(rule, D(1), D(1))
+    assert (second.rule, second.factor) == ("10 % more for each roll a litre has done", D("1.1"))
 
 
 def test_a_tenth_holds_for_a_litre_not_for_the_bottle() -> None:

@@ -54,7 +54,7 @@ def test_stock_is_proposed_measured_and_inside_half_the_solubility() -> None:
     assert advice.percent * 10 <= Decimal(32)
     assert advice.exact == Decimal("0.1") * 100 / advice.percent
     # 1 g of 100 mL on 0.01 g and 10 mL on 0.1 mL err by 1 % each, just what is allowed.
-    assert (advice.percent, advice.volume) == (1, 100)
+    assert (advice.percent, advice.volume, advice.measure.unit) == (1, 100, "mL")
     weighing = advice.weigh.error / (advice.percent * advice.volume / 100)
     assert weighing + advice.measure.error / advice.exact <= Decimal("0.02")
 
