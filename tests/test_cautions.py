@@ -143,6 +143,23 @@ def test_an_alternative_has_its_own_cautions_and_the_asked_jar_not_those_of_it()
     assert above == [("Dust", ""), ("", "mild"), ("Burns", ""), ("", "sharp")] * 2
 
 
+def test_a_step_is_cautioned_by_the_statements_of_its_bath() -> None:
+    record = "hazards: [{forms: [solid], classes: [{hazard: Eye Dam. 1, h: H318}], jurisdiction: GB, edition: a table,"
+    burns = "{text: Burns., at: process step, statements: [H318], certainty: common practice}"
+    found = results(
+        {
+            "chemicals/mild.yml": chemical("mild", "[{id: solid, name: solid}]"),
+            "chemicals/sharp.yml": chemical("sharp", "[{id: solid, name: solid}]")
+            + f"{record} status: harmonised, {SOURCE}}}]\n",
+            "solutions/one.yml": formula("one", "[{chemical: mild, form: solid, amount: 2 g}]"),
+            "solutions/two.yml": formula("two", "[{chemical: sharp, form: solid, amount: 2 g}]"),
+            "processes/pr.yml": process("one", "two"),
+            "cautions.yml": f"cautions: [{burns}]\n{SOURCE}\n",
+        }
+    ).step_cautions["pr"]
+    assert [[caution.text for caution in step] for step in found] == [[], ["Burns."]]
+
+
 def test_a_list_of_what_must_never_meet_says_stop() -> None:
     pair = "{groups: [acids, sulfides], result: Hydrogen sulfide., severity: danger, certainty: common practice}"
     groups = "groups: [{id: acids, name: acids, chemicals: [acid]}, {id: sulfides, name: s, chemicals: [sulfide]}]"

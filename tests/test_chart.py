@@ -75,5 +75,9 @@ def test_bars_are_as_long_as_what_they_show() -> None:
     assert all(0 < bar.name_y < bar.y for bar in drawn.bars)
 
 
+def test_the_longest_bar_comes_first_and_equal_ones_by_name() -> None:
+    assert [bar.name for bar in bar_chart([("a", D(1)), ("c", D(4)), ("b", D(4))]).bars] == ["b", "c", "a"]
+
+
 def test_bars_of_nothing_have_no_length() -> None:
     assert [bar.length for bar in bar_chart([("a", D(0))]).bars] == [0]

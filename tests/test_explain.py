@@ -44,6 +44,7 @@ def test_every_rule_of_a_formula_with_its_figures() -> None:
     assert told["water"].result == "1000 mL for a litre, priced"
     choice = told["which offer is used"]
     assert (choice.inputs, choice.result) == ((("first batch", "1 L"),), "2 chemicals")
+    assert choice.source == "rule of this handbook"
     cost = told["cost of Sulfite"]
     inputs = dict(cost.inputs)
     assert re.fullmatch(r"40\.01\d* g", inputs.pop("needed for a litre"))

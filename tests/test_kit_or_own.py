@@ -262,6 +262,7 @@ def test_no_figures_without_a_price_or_a_capacity() -> None:
     unknown = {f"solutions/{name}.yml": bath(name, "", "2 months") for name in ("developer", "fixer")}
     (found,) = handbook(kit(), plan(), **unknown).comparisons["p"]
     assert (found.own, found.alternatives, found.fault) == (None, (), "capacity")
+    assert (found.question.process, found.question.rolls) == ("pr", 12)
     gone = {"plans/p.yml": plan(more="avoid: [shop]\n")}
     (found,) = handbook(kit(), plan(), **gone).comparisons["p"]
     assert found.fault == "price"

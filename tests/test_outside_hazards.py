@@ -191,6 +191,23 @@ def test_a_smaller_share_of_a_grave_class_is_told_with_its_own_limit() -> None:
     assert (found.hazard, found.h, found.share, found.limit) == ("STOT RE 2", "H373", "2 %", "1 %")
 
 
+def test_an_ingredient_of_category_4_counts_from_one_per_cent() -> None:
+    """Table 1.1 of Annex I. 24 % of 500 mg/kg alone are 2083, over 2000; with 1.5 % more, 1961. 0.9 % do not count."""
+    entry = hazards("Acute Tox. 4 H302")
+    assert classes(bath(("24", entry))) == set()
+    assert classes(bath(("24", entry), ("1.5", entry))) == {"Acute Tox. 4"}
+    assert classes(bath(("24.6", entry), ("0.9", entry))) == set()
+
+
+def test_a_graver_gas_has_a_trigger_of_its_own() -> None:
+    """The law names no amount: this handbook says it from 1 %, or from what the record says."""
+    usual, own = hazards(euh=["EUH031"]), hazards(euh=["EUH031"], gas_from="0.2 % w/w")
+    assert classes(bath(("0.9", usual))) == set()
+    assert classes(bath(("1", usual))) == {"EUH031"}
+    assert classes(bath(("0.2", own))) == {"EUH031"}
+    assert classes(bath(("0.19", own))) == set()
+
+
 def test_one_route_without_a_category_does_not_hide_another() -> None:
     """By mouth 100 / (1 / 500) is 50000 and none; through the skin 100 / (50 / 300) is 600 and category 3."""
     found = bath(("1", oral("500")), ("50", hazards("Acute Tox. 3 H311"))).findings

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reckoner.calc.crossing import Crossing, crossings, stays_cheaper, why
-from reckoner.calc.cupboard import Owned, Pack, Seller, rolls_within
+from reckoner.calc.cupboard import Cupboard, Owned, Pack, Seller, rolls_within
 from reckoner.calc.days import DAYS
 from reckoner.calc.sides import Ahead, Bath, Parts, Run, Side, one_by_one
 from reckoner.calc.spending import _usable, run
@@ -47,6 +47,18 @@ def test_packs_are_bought_when_what_is_left_is_too_little() -> None:
     700 more. 80 g left: roll 13 buys nothing.
     """
     assert spent(own(), 13) == [700] * 8 + [1400] * 5
+
+
+@pytest.mark.parametrize(("is_open", "there"), [(True, 0), (False, 10)])
+def test_a_pack_that_is_open_is_not_opened_again(is_open: bool, there: int) -> None:
+    """Two months left of it, a month once opened: drawn for roll 3, the open one dies with its day, a closed one later.
+
+    One roll a month: the shelf's day is that of roll 1, so that two months end with roll 3.
+    """
+    pack = Pack("salt", D(100), D(500), opened=MONTH)
+    cupboard = Cupboard({"salt": pack}, ONE_A_MONTH, (Owned(pack, D(20), MONTH * 2, is_open),))
+    assert cupboard.draw("salt", D(10), 3).short == 0
+    assert D(10) - cupboard.draw("salt", D(10), 4).short == there
 
 
 @pytest.mark.parametrize(("second", "gives"), [(4, 5), (5, 2)])
