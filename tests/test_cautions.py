@@ -23,7 +23,7 @@ def on_the_line(results: Results, formula_id: str, chemical_id: str) -> str:
     """The cautions at an ingredient's line, joined."""
     result = results.formulas[formula_id]
     index = next(i for i, item in enumerate(result.formula.ingredients) if item.chemical == chemical_id)
-    return " ".join(caution.text for caution in result.cautions.ingredients[index])
+    return " ".join(caution.text for caution in result.cautions.ingredients[index, 0])
 
 
 #: (formula, ingredient, words of the caution): the usual cautions of the trade; common practice, and for the order of
@@ -62,7 +62,7 @@ def test_every_acid_hydroxide_sulfite_and_thiosulfate_line_of_the_demo_has_its_c
         for index, item in enumerate(result.formula.ingredients):
             if item.chemical in wanted:
                 seen.add(item.chemical)
-                said = " ".join(caution.text for caution in result.cautions.ingredients[index])
+                said = " ".join(caution.text for caution in result.cautions.ingredients[index, 0])
                 assert wanted[item.chemical] in said, (result.formula.id, item.chemical)
     assert seen == set(wanted)
 
@@ -211,20 +211,20 @@ def test_the_jar_that_was_bought_has_its_cautions_too() -> None:
         "solutions/bath.yml": formula("bath", "[{chemical: salt, form: dry, amount: 10 g}]"),
         "cautions.yml": f"cautions: [{said}]\n{SOURCE}\n",
     }
-    assert results(files).formulas["bath"].cautions.ingredients == {0: ()}
+    assert results(files).formulas["bath"].cautions.ingredients == {(0, 0): ()}
     offers = "date: 2026-11-01\noffers: [{chemical: salt, form: crystals, pack: 1 kg, price: 10.00 EUR}]\n"
     sold = {"prices/shop/supplier.yml": supplier(), "prices/shop/2026-11-01.yml": offers}
     found = results({**files, **sold}).formulas["bath"].cautions.ingredients
-    assert [caution.text for caution in found[0]] == ["Mind it."]
+    assert [caution.text for caution in found[0, 0]] == ["Mind it."]
 
 
 def test_what_burns_is_not_said_to_irritate_as_well(demo_results: Results) -> None:
     """A jar of H318 needs no second sentence for H319, nor does one that may be taken instead on the same line."""
-    lines = [
-        {caution.text for caution in said}
-        for result in demo_results.formulas.values()
-        for said in result.cautions.ingredients.values()
-    ]
+    by_line: dict[tuple[str, int], set[str]] = {}
+    for result in demo_results.formulas.values():
+        for (index, _), said in result.cautions.ingredients.items():
+            by_line.setdefault((result.formula.id, index), set()).update(caution.text for caution in said)
+    lines = list(by_line.values())
     burns, irritates = "Goggles on: it burns or blinds.", "Goggles on: it irritates the eyes."
     assert any(burns in line for line in lines)
     assert any(irritates in line for line in lines)

@@ -12,7 +12,9 @@ from site_build import Site
 
 
 def said_at(result: FormulaResult, line: int) -> str:
-    return " ".join(caution.text for caution in result.cautions.ingredients[line])
+    """The cautions of whatever may be taken at a line."""
+    cautions = result.cautions.ingredients.items()
+    return " ".join(caution.text for (index, _), said in cautions if index == line for caution in said)
 
 
 def forms_at(result: FormulaResult, results: Results, line: int) -> set[tuple[str, str]]:

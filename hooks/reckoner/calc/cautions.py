@@ -45,14 +45,12 @@ class FormulaCautions:
     """The cautions of one formula.
 
     Attributes:
-        ingredients: by place in mixing order, of all that may be taken for that line together.
-        items: by place in mixing order and number of the alternative, 0 for the ingredient itself: of it alone.
+        ingredients: by place in mixing order and number of the alternative, 0 for the ingredient itself.
     """
 
     before: tuple[Caution, ...] = ()
     batch: tuple[Caution, ...] = ()
-    ingredients: Mapping[int, tuple[Caution, ...]] = field(default_factory=dict)
-    items: Mapping[tuple[int, int], tuple[Caution, ...]] = field(default_factory=dict)
+    ingredients: Mapping[tuple[int, int], tuple[Caution, ...]] = field(default_factory=dict)
     mixing: tuple[Caution, ...] = ()
     keeping: tuple[Caution, ...] = ()
     label: tuple[Caution, ...] = ()
@@ -155,21 +153,18 @@ def formula_cautions(
     warmth = warmest((formula.mix_temperature, formula.start_temperature))
     codes = frozenset(_recorded(inside, catalogue))
     scene = Scene(inside, codes=codes, others=inside, purpose=formula.purpose, warmth=warmth)
-    by_line = {}
-    by_item: dict[tuple[int, int], tuple[Caution, ...]] = {}
+    by_item = {}
     for index, ingredient in enumerate(formula.ingredients):
-        items = enumerate((ingredient, *ingredient.alternatives))
-        scenes = [_of_item(item, bought.get((index, number)), scene, catalogue) for number, item in items]
-        # One line is read as a whole: what one jar asks for holds for the jar that may be taken instead.
-        line = replace(scene, codes=frozenset().union(*(one.codes for one in scenes)))
-        each = [said("ingredient", one, catalogue) for one in scenes]
-        by_item |= {(index, number): cautions for number, cautions in enumerate(each)}
-        found = dict.fromkeys(caution for cautions in each for caution in cautions)
-        by_line[index] = tuple(caution for caution in found if _says_more(caution, line, catalogue))
+        above: frozenset[str] = frozenset()
+        for number, item in enumerate((ingredient, *ingredient.alternatives)):
+            one = _of_item(item, bought.get((index, number)), scene, catalogue)
+            # What the rows above it on the same line ask for holds for a jar that may be taken instead.
+            above |= one.codes
+            found = said("ingredient", one, catalogue)
+            by_item[index, number] = tuple(c for c in found if _says_more(c, replace(one, codes=above), catalogue))
     return FormulaCautions(
         said("before work", scene, catalogue),
         said("batch", scene, catalogue),
-        by_line,
         by_item,
         said("mixing", scene, catalogue),
         said("keeping", scene, catalogue),

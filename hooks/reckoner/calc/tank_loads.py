@@ -119,17 +119,11 @@ def _loads(
             rolls = rolls_of(film) * held.count
             least = tuple(found for formula in accepted if (found := least_bath(formula, tank, film, held.count)))
             fillings = down(LITRE / tank.volume.base)
-            most = fillings if poured_away else None
-            cautious, generous = (_so_many(does, rolls, most) for does in (again.cautious, again.generous))
-            if not fillings:
-                cautious = generous = None
-            yield Load(tank, film, held.count, rolls, least, cautious, generous)
-
-
-def _so_many(does: Decimal | None, rolls: Decimal, most: int | None) -> int | None:
-    if does is None:
-        return None
-    return down(does / rolls) if most is None else min(most, down(does / rolls))
+            does = (again.cautious, again.generous) if fillings else (None, None)
+            loads = [None if one is None else down(one / rolls) for one in does]
+            if poured_away:
+                loads = [None if one is None else min(one, fillings) for one in loads]
+            yield Load(tank, film, held.count, rolls, least, *loads)
 
 
 def least_bath(formula: Formula, tank: Tank, film: FilmFormat, count: int) -> LeastBath | None:

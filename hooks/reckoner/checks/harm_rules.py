@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from reckoner.calc.incompatible import meetings
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
-from reckoner.records.formula import Formula
+from reckoner.records.formula import DRAINED, Formula
 
 #: Chemicals that need a way of disposal of their own (common practice), and what its key says.
 OF_THEIR_OWN = {
@@ -17,8 +17,6 @@ OF_THEIR_OWN = {
     "formaldehyde": "formaldehyde",
     "sodium-sulfide": "sulfide",
 }
-#: Classes of waste that may go down a drain somewhere.
-DRAINED = frozenset({"alkaline developer", "general"})
 #: Purposes whose bath takes up silver.
 SILVER = frozenset({"fixer", "bleach-fix"})
 #: The word in a sentence that does not deny it; a safelight is a thing.

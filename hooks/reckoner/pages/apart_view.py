@@ -9,6 +9,7 @@ from reckoner.calc.bath import FormulaResult
 from reckoner.calc.incompatible import Meeting, Neighbours
 from reckoner.pages.dates_view import DatedView, dates_view, disposed
 from reckoner.pages.parts import Link, Shower, SourceView, source_line
+from reckoner.records.formula import DRAINED
 from reckoner.records.incompatibility import SubstanceGroup
 
 COLLECT = "Collect it, always."
@@ -126,10 +127,6 @@ def formula_disposal(result: FormulaResult, shower: Shower) -> DisposalView:
     why = ["The bath is classed as harmful to water life."] if harms and formula.disposal in DRAINED else []
     why += [formula.disposal_note] if formula.disposal_note else []
     return disposal_view(formula.disposal, " ".join(why), harms or formula.disposal_collect, shower)
-
-
-#: Classes of which the drain may be allowed.
-DRAINED = ("alkaline developer", "general")
 
 
 def disposal_view(kind: str, note: str, collect: bool, shower: Shower) -> DisposalView:

@@ -135,10 +135,10 @@ def _row(row: BatchRow, result: FormulaResult, shower: Shower) -> RowView:
 
 def _said(line: Line, result: FormulaResult) -> tuple[Caution, ...]:
     """Above each row what its own jar asks for, above an alternative what it asks for beside that."""
-    above = result.cautions.items.get((line.index, 0), ())
+    above = result.cautions.ingredients.get((line.index, 0), ())
     if not line.alternative:
         return above
-    return tuple(one for one in result.cautions.items.get((line.index, line.alternative), ()) if one not in above)
+    return tuple(one for one in result.cautions.ingredients.get((line.index, line.alternative), ()) if one not in above)
 
 
 def _stop(result: FormulaResult, shower: Shower) -> str:

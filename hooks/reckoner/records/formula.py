@@ -58,6 +58,8 @@ Disposal = Literal[
     "sulfide",
     "general",
 ]
+#: Classes of which the drain may be allowed somewhere.
+DRAINED = frozenset({"alkaline developer", "general"})
 
 
 class Item(Record):
