@@ -10,6 +10,7 @@ from reckoner.money import in_currency
 from reckoner.problems import Location, Problem, Severity
 from reckoner.records.settings import AcceptedOld
 from reckoner.rounding import significant
+from reckoner.warn_safety import lost_safety_texts
 
 
 def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
@@ -100,6 +101,7 @@ def price_warnings(results: Results) -> tuple[Problem, ...]:
 
 
 WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
+    lost_safety_texts,
     old_warnings,
     acceptance_warnings,
     neighbour_warnings,
