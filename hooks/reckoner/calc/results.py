@@ -18,6 +18,7 @@ from reckoner.calc.history import PriceHistory, price_history
 from reckoner.calc.incompatible import Neighbours, neighbours
 from reckoner.calc.kit_or_own import Comparison, comparisons
 from reckoner.calc.mixable import Lack, Mixable, lacking, mixable, standing_baths
+from reckoner.calc.not_working import not_working
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.provenance import Provenance, provenance
 from reckoner.calc.rollup import Rollup, uses
@@ -55,6 +56,7 @@ class Results:
         step_cautions: process id to the cautions of each step.
         used_in: chemical id to the ids of formulas that ask for it directly.
         part_of: formula id to the ids of formulas that use it as an ingredient.
+        not_working: formula id to the formulas in it that do not work as written, where there are any.
         in_process: formula id to the ids of processes that accept it.
         rests_on: what every value of the handbook rests on.
     """
@@ -77,6 +79,7 @@ class Results:
     used_in: Mapping[str, tuple[str, ...]]
     part_of: Mapping[str, tuple[str, ...]]
     in_process: Mapping[str, tuple[str, ...]]
+    not_working: Mapping[str, tuple[str, ...]]
     rests_on: Provenance
 
     @cached_property
@@ -123,6 +126,7 @@ def work_out(catalogue: Catalogue) -> Results:
         used_in=_turned(_chemicals_asked(catalogue)),
         part_of=_turned((f.id, used) for f in catalogue.formulas.values() for used in uses(f)),
         in_process=_turned(_baths_named(catalogue)),
+        not_working=not_working(catalogue.formulas),
         rests_on=provenance(catalogue),
     )
 

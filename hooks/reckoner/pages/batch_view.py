@@ -10,6 +10,7 @@ from reckoner.calc.incompatible import Meeting, meetings
 from reckoner.calc.instruments import Measured
 from reckoner.calc.scaling import Line
 from reckoner.calc.weighability import Weighability
+from reckoner.pages.not_working_view import before
 from reckoner.pages.parts import Link, Shower
 from reckoner.records.caution import Caution
 
@@ -63,7 +64,7 @@ class BatchView:
 
     Attributes:
         main: the owner's first batch, its half and its double, which the one file keeps.
-        stop: that two chemicals of the list must never meet.
+        stop: that it does not work as written, and that two chemicals of the list must never meet.
     """
 
     anchor: str
@@ -96,7 +97,7 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
         anchor="make-" + title.replace("\u00a0", "-").lower(),
         main=table.volume.base in _main_sizes(shower),
         title=title,
-        stop=_stop(result, shower),
+        stop=before(result.formula.id, _stop(result, shower), shower),
         cautions=" ".join(caution.text for caution in result.cautions.batch),
         start=start,
         start_note=f"{formula.water} water{warm}{LESS_WATER if result.less_water else ''}" if start else "",

@@ -9,6 +9,7 @@ from reckoner.calc.working import plain
 from reckoner.pages.batch_view import BatchView, RowView, batch_view
 from reckoner.pages.formula_view import adjustment, unproven
 from reckoner.pages.hazard_view import hazard_view
+from reckoner.pages.not_working_view import with_reasons
 from reckoner.pages.parts import Shower
 from reckoner.pages.rescale_data import rescale_data
 
@@ -48,6 +49,7 @@ class BenchView:
     formula: str
     accident: str
     home: str
+    does_not_work: str
     unproven: str
     protect: tuple[str, ...]
     unknown: tuple[str, ...]
@@ -72,6 +74,7 @@ def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
         formula=shower.links.to("formula", formula.id),
         accident=shower.links.path("accident"),
         home=shower.links.path(""),
+        does_not_work=with_reasons(formula.id, shower),
         unproven=unproven(formula),
         protect=tuple(dict.fromkeys((*hazards.jar_wear, *formula.cautions, *(c.text for c in result.cautions.before)))),
         unknown=hazards.unknown,

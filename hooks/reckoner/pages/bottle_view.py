@@ -12,6 +12,7 @@ from reckoner.calc.scaling import scale
 from reckoner.calc.times import NextTime
 from reckoner.pages.bottle_data import bottle_data
 from reckoner.pages.dates_view import DatedView, dates_view
+from reckoner.pages.not_working_view import with_reasons
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.use_view import FILM_DEVELOPERS, dated_note
 from reckoner.records.shelf import Passed
@@ -150,7 +151,8 @@ def next_words(found: NextTime, shower: Shower) -> str:
 
 def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
     """What is wrong with a bottle as of the build."""
-    found = []
+    faulty = with_reasons(state.bottle.formula, shower)
+    found = [faulty] if faulty else []
     if state.old and state.ends is not None:
         found.append(f"Past its day, {shower.show.day(state.ends.day)}: discard it.")
     if state.over and state.could is not None:

@@ -12,6 +12,7 @@ from reckoner.calc.per_roll import formula_per_roll
 from reckoner.calc.results import Results
 from reckoner.pages.capacity_words import span
 from reckoner.pages.cost_view import roll_cost
+from reckoner.pages.not_working_view import in_short
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import OTHER_NAMES, PURPOSES, purpose_title, slug
 from reckoner.records.formula import Formula
@@ -29,6 +30,7 @@ class Rival:
 
     name: Link
     strength: str
+    does_not_work: str
     use: str
     does: str
     litre: str
@@ -107,6 +109,7 @@ def _rival(result: FormulaResult, shower: Shower) -> Rival:
     return Rival(
         name=shower.formula(formula.id),
         strength=formula.strength,
+        does_not_work=in_short(formula.id, shower),
         use=_use(formula, shower),
         does=span(does, shower) if does else "not recorded",
         litre=show.money(used) if used else "incomplete",

@@ -90,6 +90,7 @@ def _formula(result: FormulaResult, results: Results) -> FormulaOut:
         name=formula.name,
         checked=formula.source.checked.isoformat(),
         certainty=formula.source.certainty,
+        does_not_work=list(results.not_working.get(formula.id, ())),
         batches=[_batch(batch) for batch in result.batches],
         cost=cost_out(result.cost),
         hazards=_hazards(result.hazards),

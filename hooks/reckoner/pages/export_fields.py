@@ -121,12 +121,13 @@ class HazardsOut(Fields):
 
 
 class FormulaOut(Fields):
-    """One formula."""
+    """One formula; ``does_not_work`` has the ids of formulas in it that do not work as written, itself first."""
 
     id: str
     name: str
     checked: str
     certainty: str
+    does_not_work: list[str]
     batches: list[BatchOut]
     cost: CostOut
     hazards: HazardsOut

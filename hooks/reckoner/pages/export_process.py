@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from reckoner.calc.not_working import faulty_baths
 from reckoner.calc.results import Results
 from reckoner.calc.schedule import WetTime, varied_time, wet_time
 from reckoner.calc.working import plain, plain_if_known
@@ -95,6 +96,7 @@ class ProcessOut(Fields):
     backing_removal: list[RemarkOut]
     faults: list[RemarkOut]
     baths: list[str]
+    baths_that_do_not_work: list[str]
     complete_sets: int | None
     ends_with: str | None
     restock_cost: str | None
@@ -120,6 +122,7 @@ def process_out(process: Process, results: Results, cost: CostOut) -> ProcessOut
         backing_removal=_remarks(process.backing_removal),
         faults=_remarks(process.faults),
         baths=list(sets.baths),
+        baths_that_do_not_work=list(faulty_baths(process, results.not_working)),
         complete_sets=sets.made,
         ends_with=sets.ends_with,
         restock_cost=None if sets.restock_cost is None else plain(sets.restock_cost.number, 12),

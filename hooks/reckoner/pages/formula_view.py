@@ -16,6 +16,7 @@ from reckoner.pages.dates_view import DatedView, classified, costed, dates_view,
 from reckoner.pages.hazard_view import HazardView, hazard_view
 from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.law_view import NORTHERN_IRELAND, LawLine, own_law
+from reckoner.pages.not_working_view import with_reasons
 from reckoner.pages.parts import UNPROVEN, Link, Shower, SourceView, unproven_words
 from reckoner.pages.use_view import UseView, use_view
 from reckoner.pages.working_view import WorkingView, workings
@@ -46,6 +47,7 @@ class FormulaView:
     summary: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
+    does_not_work: str
     unproven: str
     doubts: tuple[str, ...]
     cautions: tuple[str, ...]
@@ -97,6 +99,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,
+        does_not_work=with_reasons(formula.id, shower),
         unproven=unproven(formula),
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),

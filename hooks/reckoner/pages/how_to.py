@@ -10,6 +10,7 @@ from reckoner.calc.results import Results
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.working import plain
 from reckoner.pages.display import inside_script
+from reckoner.pages.not_working_view import before
 from reckoner.pages.parts import Shower
 
 #: Codes of UN/ECE Recommendation 20 for the units of a weighing table (from memory).
@@ -28,7 +29,7 @@ def how_to(result: FormulaResult, shower: Shower) -> str:
         "@context": "https://schema.org",
         "@type": "HowTo",
         "name": formula.name,
-        "description": f"{formula.purpose.capitalize()}, {formula.strength}",
+        "description": before(formula.id, f"{formula.purpose.capitalize()}, {formula.strength}", shower),
         "yield": _quantity(plain(batch.table.volume.base), "mL"),
         "supply": [*_supplies(batch, result, shower)],
         "step": [_step(number, *step) for number, step in enumerate(_steps(result), 1)],

@@ -15,6 +15,7 @@ from reckoner.calc.capacity import doing
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.precaution import precautions
 from reckoner.pages.hazard_view import statement
+from reckoner.pages.not_working_view import in_short
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
 from reckoner.rounding import down
@@ -48,6 +49,7 @@ class LabelView:
     copies: tuple[int, ...]
     name: str
     strength: str
+    does_not_work: str
     pictograms: tuple[str, ...]
     signal: str
     statements: tuple[str, ...]
@@ -104,7 +106,9 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
     dated = _dated(bath, shower)
     tally = _tally(result)
     steps = _steps(result, shower)
+    faulty = in_short(formula.id, shower)
     words = (
+        faulty,
         f"{formula.strength} · {' · '.join(steps)}",
         f"{label.signal or ''} {' '.join(statements)}",
         " ".join((no_class, *cautions)),
@@ -124,6 +128,7 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         copies=tuple(range(COUNT[width, height])),
         name=formula.name,
         strength=formula.strength,
+        does_not_work=faulty,
         pictograms=label.pictograms,
         signal=label.signal or "",
         statements=statements,

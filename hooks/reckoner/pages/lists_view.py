@@ -10,6 +10,7 @@ from reckoner.calc.ageing import accepted
 from reckoner.calc.results import Results
 from reckoner.money import in_currency
 from reckoner.pages.bottle_view import rolls_words
+from reckoner.pages.not_working_view import before, process_in_short
 from reckoner.pages.old_view import old_packs
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import PURPOSES, purpose_title, slug
@@ -123,7 +124,9 @@ def _bottle_lines(shower: Shower) -> list[ListLine]:
         name = shower.results.catalogue.formulas[state.bottle.formula].name
         left = "" if state.left is None else f"; {rolls_words(state.left, shower)} left"
         until = f"; good until {shower.show.day(state.ends.day)}" if state.ends else ""
-        found.append(ListLine(shower.bottle(state.bottle.id), f"{name}{left}{until}"))
+        found.append(
+            ListLine(shower.bottle(state.bottle.id), before(state.bottle.formula, f"{name}{left}{until}", shower))
+        )
     return found
 
 
@@ -154,15 +157,18 @@ def _formula_line(formula_id: str, shower: Shower) -> ListLine:
     price = f"{shower.show.money(cost)} a litre" if cost else "cost incomplete"
     known = ", ".join(result.formula.also_published_as)
     remark = f"{result.formula.strength}; {price}"
+    remark = before(formula_id, f"{known}; {remark}" if known else remark, shower)
     bench = shower.links.path(f"bench/{formula_id}")
-    return ListLine(shower.formula(formula_id), f"{known}; {remark}" if known else remark, bench)
+    return ListLine(shower.formula(formula_id), remark, bench)
 
 
 def _process_line(process_id: str, shower: Shower) -> ListLine:
     sets = shower.results.processes[process_id]
     cost = sets.cost.to_start
     start = f"to start with {shower.show.exactish(sets.cost.batch_litres, 'L')} of each bath, without delivery"
-    return ListLine(shower.process(process_id), f"{shower.show.money(cost)} {start}" if cost else "cost incomplete")
+    faulty = process_in_short(shower.results.catalogue.processes[process_id], shower)
+    remark = f"{shower.show.money(cost)} {start}" if cost else "cost incomplete"
+    return ListLine(shower.process(process_id), " ".join(filter(None, (faulty, remark))))
 
 
 def _untils(results: Results) -> str:

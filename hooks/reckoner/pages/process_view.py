@@ -15,6 +15,7 @@ from reckoner.pages.cost_view import CostView, process_cost
 from reckoner.pages.dates_view import DatedView, costed, dates_view
 from reckoner.pages.history_view import HistoryView, history_view
 from reckoner.pages.kit_view import KitLine, kit_lines
+from reckoner.pages.not_working_view import baths_of
 from reckoner.pages.parts import Link, Shower, SourceView, source_line, unproven_words
 from reckoner.pages.schedule_data import schedule_data
 from reckoner.pages.schedule_view import (
@@ -55,6 +56,7 @@ class ProcessView:
     also: tuple[str, ...]
     aliases: tuple[str, ...]
     darkness: str
+    not_working: tuple[tuple[Link, str], ...]
     unproven: str
     accident: str
     cautions: tuple[str, ...]
@@ -89,6 +91,7 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         also=process.also_published_as,
         aliases=process.aliases,
         darkness=process.darkness,
+        not_working=baths_of(process, shower),
         unproven="" if certain else unproven_words(process.source.certainty),
         accident=shower.links.path("accident"),
         cautions=process.cautions,

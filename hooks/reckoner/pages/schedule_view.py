@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from reckoner.calc.schedule import WET, Warmth, WetTime, light_spans, numbered, varied_time, warmths, wet_time
+from reckoner.pages.not_working_view import at_step
 from reckoner.pages.parts import Link, Shower, source_line
 from reckoner.records.caution import Caution
 from reckoner.records.process import AcceptedBath, Process, Step
@@ -164,7 +165,7 @@ def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower
         condition="; ".join(conditions),
         note=" ".join(notes),
         certainty="" if figures else step.certainty,
-        cautions=tuple(caution.text for caution in cautions),
+        cautions=(*at_step(step, shower), *(caution.text for caution in cautions)),
     )
 
 

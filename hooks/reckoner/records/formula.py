@@ -138,6 +138,20 @@ class Ph(Record):
     certainty: Certainty
 
 
+class DoesNotWork(Record):
+    """Why nobody should put film into the bath that a formula gives as it is written.
+
+    Attributes:
+        why: what is wrong with it, in a sentence.
+        certainty: how sure that is.
+        citation: where it was read, if anywhere.
+    """
+
+    why: Text
+    certainty: Certainty
+    citation: Text | None = None
+
+
 class Formula(Record):
     """One solution: its ingredients in mixing order and everything the bench needs to know.
 
@@ -175,6 +189,7 @@ class Formula(Record):
         disposal: class of waste, for the local rules.
         disposal_note: what else to know when it is spent.
         disposal_collect: collected when spent, whatever its class allows.
+        does_not_work: the formula as written gives no bath for film, and why; every page of it says so.
         doubts: what is uncertain about the formula.
         notes: anything else worth knowing.
         log: the owner's own remarks, private unless marked.
@@ -216,6 +231,7 @@ class Formula(Record):
     disposal: Disposal
     disposal_collect: Flag = False
     disposal_note: Text | None = None
+    does_not_work: DoesNotWork | None = None
     doubts: tuple[Text, ...] = ()
     notes: tuple[Text, ...] = ()
     log: tuple[DatedNote, ...] = ()
