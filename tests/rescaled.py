@@ -35,7 +35,7 @@ def at_volumes(results: Results, formulas: Iterable[str], volumes: Iterable[str]
     settings = results.catalogue.settings.model_copy(update={"batch_sizes": sizes, "first_batch": sizes[0]})
     catalogue = replace(results.catalogue, settings=settings)
     market = Market(sold(priced_offers(catalogue)), catalogue.chemicals, settings.currency, settings.tap_water)
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
     worked = {i: formula_result(catalogue.formulas[i], catalogue, rollup, market, first) for i in formulas}
     return replace(results, catalogue=catalogue, formulas=worked)
 

@@ -13,7 +13,19 @@ from reckoner.calc.hazards.composition import Composition, compose
 from reckoner.calc.incompatible import Meeting, keep_away, meetings
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.rollup import WATER, Need, Rollup
-from reckoner.calc.scaling import LITRE, Line, Row, WeighingTable, lines_of, scale, water_of_jars, water_per_litre
+from reckoner.calc.scaling import (
+    LITRE,
+    MADE_UP,
+    Line,
+    Row,
+    WeighingTable,
+    line_of,
+    lines_of,
+    scale,
+    water_of_jars,
+    water_per_litre,
+)
+from reckoner.calc.strength import TooWeak
 from reckoner.calc.substitution import Conversion, Jar
 from reckoner.calc.weighability import Weighability, Weighed, judge
 from reckoner.records.catalogue import Catalogue
@@ -63,6 +75,7 @@ class FormulaResult:
     Attributes:
         jars: every jar that may be opened for it, by chemical and form.
         less_water: mL by which a litre's starting water is cut for the water that weaker jars bring.
+        too_weak: jars, sold or on the shelf, that have no room in the vessel at their strength.
     """
 
     formula: Formula
@@ -76,6 +89,7 @@ class FormulaResult:
     cautions: FormulaCautions
     jars: tuple[JarId, ...]
     less_water: Decimal
+    too_weak: tuple[TooWeak, ...]
 
 
 def formula_result(
@@ -87,7 +101,7 @@ def formula_result(
     composition = compose(in_the_bath, catalogue.chemicals, formula.density)
     cost = cost_of(needs, market, first_batch)
     water = water_per_litre(formula, catalogue.chemicals)
-    direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if not need.via}
+    direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if _listed(need)}
     taken = {(need.line, need.alternative) for need in needs}
     less = water_of_jars(formula, _poured(formula, catalogue, direct, taken))
     batches = []
@@ -105,14 +119,25 @@ def formula_result(
     bought_ids = {place: (jar.chemical.id, jar.form.id) for place, jar in bought.items()}
     cautions = formula_cautions(formula, frozenset(inside), bought_ids, catalogue)
     jars = tuple(_jars(formula, bought_ids, composition))
-    return FormulaResult(formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions, jars, less)
+    weak = market.too_weak(needs)
+    return FormulaResult(
+        formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions, jars, less, weak
+    )
+
+
+def _listed(need: Need) -> bool:
+    """Whether a need stands in the list itself: not inside a solution, and not the water around it."""
+    return not need.via and (need.chemical, need.line) != (WATER, MADE_UP)
 
 
 def _poured(
     formula: Formula, catalogue: Catalogue, direct: Mapping[tuple[int, int], _Filled], taken: set[tuple[int, int]]
 ) -> Iterator[tuple[Line, Decimal | None]]:
     """Each line that goes into the bath, with mL for a litre where its jar is a liquid."""
-    for line in lines_of(formula, catalogue.chemicals):
+    lines = lines_of(formula, catalogue.chemicals)
+    if formula.make_up_with is not None:
+        lines += (line_of(formula, formula.make_up_with, MADE_UP, catalogue.chemicals),)
+    for line in lines:
         key = (line.index, line.alternative)
         if key in taken:
             row, conversion = direct.get(key, (None, None))
@@ -136,7 +161,8 @@ def _jars(formula: Formula, bought: Mapping[tuple[int, int], JarId], composition
 def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:
     """Each need with the cost row and conversion that fill it."""
     for row in cost.rows:
-        yield from ((need, (row, conv)) for need, conv in zip(row.asked, row.conversions, strict=False))
+        if row.offer is not None:
+            yield from ((need, (row, conv)) for need, conv in zip(row.asked, row.conversions, strict=True))
 
 
 def _batch_row(

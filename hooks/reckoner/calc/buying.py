@@ -110,7 +110,7 @@ class PlanBought:
 def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
     """Work a plan's basket out."""
     market = market_for(plan, everything)
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
     baths = demand(plan, catalogue)
     wanted = pools(baths, catalogue.formulas, rollup, market)
     packs = shelf_of(plan, catalogue)

@@ -6,17 +6,18 @@ Neither holds delivery, which an order pays and not a chemical: only a plan, whi
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import WATER, Need
-from reckoner.calc.substitution import Conversion, Jar, convert
+from reckoner.calc.strength import TooWeak, asked_of, reaching, weakness
+from reckoner.calc.substitution import Conversion, Jar
 from reckoner.money import Money
-from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical
 from reckoner.records.settings import Metered
+from reckoner.records.values import Strength
 from reckoner.rounding import up
 
 TAP = "tap"
@@ -39,6 +40,7 @@ class CostRow:
         litres: how many litres the packs bought make.
         considered: offers that would have done.
         missing: why there is no price, or None.
+        weak: jars for sale that would fill it if they were stronger.
     """
 
     chemical: str
@@ -54,6 +56,7 @@ class CostRow:
     litres: Decimal | None = None
     considered: int = 0
     missing: str | None = None
+    weak: tuple[TooWeak, ...] = ()
 
 
 Known = Mapping[tuple[Need, ...], CostRow]
@@ -80,20 +83,27 @@ class Cost:
 
 @dataclass(frozen=True)
 class Market:
-    """Everything for sale today, and the price of tap water where it is metered."""
+    """Everything for sale today, the price of tap water where it is metered, and the jars on the owner's shelf."""
 
     offers: Mapping[str, tuple[PricedOffer, ...]]
     chemicals: Mapping[str, Chemical]
     currency: str
     tap_water: Metered | None = None
+    own: tuple[Jar, ...] = ()
     #: What was found before: a hundred formulas ask for the same jars.
-    _found: dict[tuple[str, str, tuple[str, ...]], Candidates] = field(
+    _found: dict[tuple[str, str, tuple[str, ...], Decimal | None], Candidates] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+    _factors: dict[tuple[str, str, tuple[str, ...]], tuple[Decimal, ...]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
 
     def candidates(self, need: Need) -> Candidates:
-        """Offers that fill a need with their conversions; stand-ins only where the asked chemical is not sold."""
-        key = (need.chemical, need.form, need.swap)
+        """Offers that fill a need with their conversions; stand-ins only where the asked chemical is not sold.
+
+        What is too weak for the formula counts as not sold.
+        """
+        key = (need.chemical, need.form, need.swap, need.room)
         if key not in self._found:
             options = (self._convertible(need, self.offers.get(c, ())) for c in (need.chemical, *need.swap))
             self._found[key] = next((found for found in options if found), ())
@@ -109,17 +119,37 @@ class Market:
             return None
         return self.tap_water.price.times(1 / self.tap_water.per.base)
 
+    def factors(self, need: Need) -> tuple[Decimal, ...]:
+        """For 1 g or 1 mL of a need, the mL of each jar that may be taken for it, sold or at hand; 0 of a solid one."""
+        key = (need.chemical, need.form, need.swap)
+        if key not in self._factors:
+            self._factors[key] = tuple(self._all_factors(need))
+        return self._factors[key]
+
+    def _all_factors(self, need: Need) -> Iterator[Decimal]:
+        found = (reaching(replace(need, room=None), jar, self.chemicals) for jar in self._jars(need))
+        yield from (one.factor if one.unit == "mL" else Decimal(0) for one in found if one is not None)
+
+    def too_weak(self, needs: Iterable[Need]) -> tuple[TooWeak, ...]:
+        """Jars, sold or at hand, that would fill a need if they were stronger: each form and strength once."""
+        found: dict[tuple[str, str, Strength | None], TooWeak] = {}
+        for need in needs:
+            for jar in self._jars(need) if need.room is not None else ():
+                weak = weakness(need, jar, self.chemicals)
+                if weak is not None:
+                    key = (jar.chemical.id, jar.form.id, weak.strength)
+                    found[key] = max(found.get(key, weak), weak, key=asked_of)
+        return tuple(found.values())
+
+    def _jars(self, need: Need) -> Iterator[Jar]:
+        """Every jar that may be taken for a need, sold or at hand."""
+        accepted = (need.chemical, *need.swap)
+        yield from (offer.jar for chemical in accepted for offer in self.offers.get(chemical, ()))
+        yield from (jar for jar in self.own if jar.chemical.id in accepted)
+
     def _convertible(self, need: Need, offers: Iterable[PricedOffer]) -> Candidates:
-        chemical = self.chemicals[need.chemical]
-        form = chemical.form(need.form)
-        assert form is not None, "checks refuse unknown forms"
-        found = []
-        for offer in offers:
-            try:
-                found.append((offer, convert(Jar(chemical, form), offer.jar)))
-            except ValueFault:
-                continue
-        return tuple(found)
+        found = ((offer, reaching(need, offer.jar, self.chemicals)) for offer in offers)
+        return tuple((offer, conversion) for offer, conversion in found if conversion is not None)
 
 
 def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal, known: Known | None = None) -> Cost:
@@ -174,7 +204,8 @@ def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Cost
         return _metered_row(needs, metered, batch_litres)
     choices = list(_choices(needs, market, batch_litres))
     if not choices:
-        return CostRow(needs[0].chemical, needs, needs[0].unit, missing="no offer in force converts to what is asked")
+        missing = "no offer in force converts to what is asked"
+        return CostRow(needs[0].chemical, needs, needs[0].unit, missing=missing, weak=market.too_weak(needs))
     offer, conversions, per_litre, packs = min(choices, key=_cheapest_to_start)
     per_pack = litres_per_pack(offer.amount, per_litre)
     return CostRow(

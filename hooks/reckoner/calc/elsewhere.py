@@ -41,7 +41,7 @@ def before_newest_list(bought: PlanBought, catalogue: Catalogue, market: Market)
         return None
     day = days[-2]
     earlier = sold(priced_offers(replace(catalogue, today=day)))
-    then = buy(bought.plan, catalogue, Market(earlier, market.chemicals, market.currency, market.tap_water))
+    then = buy(bought.plan, catalogue, replace(market, offers=earlier))
     before = {pool.pool.id: pool.bought for pool in then.pools}
     moved = tuple(
         Moved(pool.pool.chemical, before.get(pool.pool.id, ()), pool.bought)

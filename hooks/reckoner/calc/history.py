@@ -125,13 +125,13 @@ def _earlier(
 ) -> State:
     """The state on an earlier day; what no price differs for is that of the later one."""
     old, offers = later.market, sold(priced_offers(replace(catalogue, today=day)))
-    market = Market(offers, old.chemicals, old.currency, old.tap_water)
+    market = replace(old, offers=offers)
     differs = {c for c in offers.keys() | old.offers.keys() if _figures(offers.get(c)) != _figures(old.offers.get(c))}
     touched = {i for i, one in asked.items() if not differs.isdisjoint(one.chemicals)}
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
     jars = {c for c in differs if _jars(offers.get(c)) != _jars(old.offers.get(c))}
-    chosen = [i for i in touched if asked[i].choice and not jars.isdisjoint(asked[i].chemicals)]
-    needs = {i: rollup.needs(catalogue.formulas[i]) for i in chosen}
+    # Other jars may decide between alternatives, and how much room a line has in the vessel.
+    needs = {i: rollup.needs(catalogue.formulas[i]) for i in touched if not jars.isdisjoint(asked[i].chemicals)}
     all_needs = {**later.needs, **needs}
     costs = {i: _cost(all_needs[i], market, later.formulas[i], differs) for i in touched}
     processes = {

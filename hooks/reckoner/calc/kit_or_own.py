@@ -73,7 +73,7 @@ def comparisons(plan: Plan, catalogue: Catalogue, everything: Market, money: All
     kits = [catalogue.kits[i] for i in dict.fromkeys(plan.compare) if i in catalogue.kits]
     wanted = {want.process for want in plan.wants if want.process}
     market = market_for(plan, everything)
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
     sources = Sources(catalogue, rollup, market, shelf_of(plan, catalogue))
     return tuple(
         _Desk(plan, process, sources, money).compare([kit for kit in kits if kit.process == process])

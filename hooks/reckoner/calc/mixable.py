@@ -102,7 +102,9 @@ def _one(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market)
             continue
         litre = Pool(needs[0].chemical, needs[0].chemical, needs, (), ())
         shelf = on_shelf(litre, packs, catalogue)
-        found.append((sum((one.left / one.whole for one in shelf if not one.over), ZERO), litre.chemical))
+        found.append(
+            (sum((one.left / one.whole for one in shelf if not one.over and one.reaches == 1), ZERO), litre.chemical)
+        )
     if not found:
         return Mixable(formula.id, ZERO, "", ())
     litres, limit = min(found)

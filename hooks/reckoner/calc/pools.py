@@ -12,6 +12,7 @@ from reckoner.calc.days import limit_days
 from reckoner.calc.demand import BathDemand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import WATER, Need, Rollup
+from reckoner.calc.strength import TooWeak, asked_of, too_weak_words, weakness
 from reckoner.calc.substitution import Jar, base_amount, convert
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
@@ -32,6 +33,7 @@ class Pool:
         needs: g or mL of each asked form for the whole plan (``per_litre`` holds the plan's amount here).
         uses: formula id with the part of the pool that one litre of it takes.
         offers: each with the amount of its own jar that would fill the whole pool.
+        weak: jars for sale that are too weak for one of the needs.
     """
 
     id: str
@@ -39,6 +41,7 @@ class Pool:
     needs: tuple[Need, ...]
     uses: tuple[tuple[str, Decimal], ...]
     offers: tuple[tuple[PricedOffer, Decimal], ...]
+    weak: tuple[TooWeak, ...] = ()
 
     def share(self, offer: PricedOffer) -> Decimal:
         """The part of the pool that one pack of an offer fills."""
@@ -54,7 +57,8 @@ class Taken:
         share: part of the pool that this is.
         paid: what that part of the pack cost, exact minor units of the owner's currency; None where nobody remembers.
         today: what it would cost at today's lowest price; None where nothing is for sale.
-        left_out: why it does not count, or empty.
+        left_out: why it is too old to count, or empty.
+        weak: why it is too weak to count, or empty.
     """
 
     pack: ShelfPack
@@ -62,6 +66,7 @@ class Taken:
     amount: Decimal
     share: Decimal
     left_out: str = ""
+    weak: str = ""
     paid: Decimal | None = None
     today: Decimal | None = None
 
@@ -86,7 +91,7 @@ def _pool(needs: tuple[Need, ...], by_formula: Mapping[str, Mapping[tuple[str, s
     offers = []
     for offer, _ in market.candidates(needs[0]):
         whole = filling(needs, offer.jar, market.chemicals)
-        if whole is not None:
+        if whole is not None and not weaknesses(needs, offer.jar, market.chemicals):
             offers.append((offer, whole))
     bought = offers[0][0].offer.chemical if offers else needs[0].chemical
     form = market.chemicals[needs[0].chemical].form(needs[0].form)
@@ -98,7 +103,7 @@ def _pool(needs: tuple[Need, ...], by_formula: Mapping[str, Mapping[tuple[str, s
         share = _share_of(tuple(mine), needs, market.chemicals)
         if share:
             uses.append((formula_id, share))
-    return Pool(name, bought, needs, tuple(uses), tuple(offers))
+    return Pool(name, bought, needs, tuple(uses), tuple(offers), market.too_weak(needs))
 
 
 def _as_needs(key: tuple[str, str], amount: Decimal, needs: tuple[Need, ...]) -> Need:
@@ -128,6 +133,19 @@ def filling(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) 
     return total
 
 
+def weaknesses(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) -> tuple[TooWeak, ...]:
+    """Why a jar is too weak for some of the needs; empty where it reaches all."""
+    found = (weakness(need, jar, chemicals) for need in needs)
+    return tuple(weak for weak in found if weak is not None)
+
+
+def own_jars(catalogue: Catalogue) -> tuple[Jar, ...]:
+    """What stands on the shelf, whatever its age; checks report forms that there are not."""
+    packs = catalogue.shelf.packs if catalogue.shelf else ()
+    found = ((catalogue.chemicals[p.chemical], p) for p in packs if p.chemical in catalogue.chemicals)
+    return tuple(Jar(chemical, form, p.assay) for chemical, p in found if (form := chemical.form(p.form)))
+
+
 @dataclass(frozen=True)
 class OnShelf:
     """A pack on the shelf that may fill a pool.
@@ -137,6 +155,8 @@ class OnShelf:
         holds, left: g or mL of its jar, when it was full and now.
         paid: minor units of the owner's currency; None where nobody remembers.
         over: why it is too old to count, or empty.
+        reaches: the part of the pool for which it is strong enough, 0 to 1.
+        weak: why it is too weak for all of it, or empty.
     """
 
     pack: ShelfPack
@@ -146,6 +166,8 @@ class OnShelf:
     left: Decimal
     paid: int | None
     over: str
+    reaches: Decimal = ONE
+    weak: str = ""
 
 
 def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> Iterator[OnShelf]:
@@ -160,20 +182,26 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
         if form is None or jar is None or not whole:
             continue
         over = "" if pack.use_past_keeping else past_keeping(pack, chemicals[pack.chemical], catalogue.today)
+        weak = weaknesses(pool.needs, jar, chemicals)
+        strong = tuple(need for need in pool.needs if not weakness(need, jar, chemicals))
+        reaches = (filling(strong, jar, chemicals) or ZERO) / whole if weak else ONE
+        why = "" if reaches else too_weak_words(max(weak, key=asked_of))
         holds, left = base_amount(pack.pack, form), base_amount(pack.left, form)
         paid = None if pack.paid is None else catalogue.in_minor(pack.paid)
-        yield OnShelf(pack, jar.unit, whole, holds, left, paid, over)
+        yield OnShelf(pack, jar.unit, whole, holds, left, paid, over, reaches, why)
 
 
 def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[Taken, ...]:
-    """What the shelf gives to a pool, the oldest pack first; packs past their keeping time give nothing."""
+    """What the shelf gives to a pool, the oldest pack first; packs past their time or too weak give nothing."""
     found, open_share = [], ONE
+    given: list[tuple[Decimal, Decimal]] = []
     for one in on_shelf(pool, packs, catalogue):
-        if one.over:
-            found.append(Taken(one.pack, one.unit, ZERO, ZERO, one.over))
+        if one.over or one.weak:
+            found.append(Taken(one.pack, one.unit, ZERO, ZERO, one.over, one.weak))
             continue
-        share = min(open_share, one.left / one.whole)
+        share = min(open_share, one.left / one.whole, _still_reached(one.reaches, given))
         open_share -= share
+        given.append((one.reaches, share))
         part = share * one.whole / one.holds
         cheapest = min((offer.price.minor * all_of_it / offer.amount for offer, all_of_it in pool.offers), default=None)
         found.append(
@@ -187,6 +215,13 @@ def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> 
             )
         )
     return tuple(found)
+
+
+def _still_reached(reaches: Decimal, given: Iterable[tuple[Decimal, Decimal]]) -> Decimal:
+    """What a jar may give to a pool of which it reaches a part, after others: weak jars share the weak baths."""
+    taken = tuple(given)
+    limits = {reaches, *(other for other, _ in taken if other > reaches)}
+    return min(limit - sum((share for other, share in taken if other <= limit), ZERO) for limit in limits)
 
 
 def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> str:

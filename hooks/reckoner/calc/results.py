@@ -20,6 +20,7 @@ from reckoner.calc.kit_or_own import Comparison, comparisons
 from reckoner.calc.mixable import Lack, Mixable, lacking, mixable, standing_baths
 from reckoner.calc.not_working import not_working
 from reckoner.calc.offers import PricedOffer, priced_offers, sold
+from reckoner.calc.pools import own_jars
 from reckoner.calc.provenance import Provenance, provenance
 from reckoner.calc.rollup import Rollup, uses
 from reckoner.calc.scaling import first_litres
@@ -92,8 +93,8 @@ def work_out(catalogue: Catalogue) -> Results:
     """Calculate everything from a checked catalogue."""
     offers = priced_offers(catalogue)
     settings = catalogue.settings
-    market = Market(sold(offers), catalogue.chemicals, settings.currency, settings.tap_water)
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable)
+    market = Market(sold(offers), catalogue.chemicals, settings.currency, settings.tap_water, own_jars(catalogue))
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
     first_batch = first_litres(settings)
     formulas = {
         formula_id: formula_result(formula, catalogue, rollup, market, first_batch)

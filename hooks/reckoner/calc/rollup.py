@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from reckoner.calc.scaling import LITRE, Line, line_of, lines_of, water_per_litre
+from reckoner.calc.room import Poured, poured, rooms
+from reckoner.calc.scaling import LITRE, MADE_UP, Line, line_of, lines_of, water_per_litre
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula, Ingredient
 
@@ -24,8 +25,9 @@ class Need:
         per_litre: in ``unit``, g for solids and mL for liquids.
         swap: ids of chemicals that may stand in, mole for mole.
         via: ids of the stock solutions it comes through, outermost first.
-        line: place in the mixing order of the formula itself; -1 for water.
+        line: place in the mixing order of the formula itself; ``MADE_UP`` for water and what stands for it.
         alternative: 0 for the published ingredient, else the number of the alternative taken.
+        room: mL of a jar that the vessel has room for, for each g or mL asked; None where every known jar has room.
     """
 
     chemical: str
@@ -34,8 +36,9 @@ class Need:
     unit: str
     swap: tuple[str, ...] = ()
     via: tuple[str, ...] = ()
-    line: int = -1
+    line: int = MADE_UP
     alternative: int = 0
+    room: Decimal | None = None
 
     def times(self, factor: Decimal) -> Need:
         """The need of ``factor`` litres."""
@@ -43,6 +46,21 @@ class Need:
 
 
 Priceable = Callable[[Need], bool]
+#: What each jar at hand or for sale takes for 1 g or 1 mL of a need: mL of a liquid one, 0 of a solid one.
+Factors = Callable[[Need], tuple[Decimal, ...]]
+Needs = tuple[Need, ...]
+
+
+def _no_jars(_: Need) -> tuple[Decimal, ...]:
+    return ()
+
+
+@dataclass(frozen=True)
+class _Option:
+    """One way to fill a place of the list: the ingredient or an alternative, with what it needs."""
+
+    line: Line
+    needs: Needs
 
 
 @dataclass(frozen=True)
@@ -52,14 +70,16 @@ class Rollup:
     Attributes:
         priceable: whether a need has an offer; decides between a published ingredient and its alternatives.
         with_optional: for hazards, what may be in the bath counts; for cost it does not.
+        factors: the jars that are known; they decide how much room each line has in the vessel.
     """
 
     formulas: Mapping[str, Formula]
     chemicals: Mapping[str, Chemical]
     priceable: Priceable
     with_optional: bool = False
+    factors: Factors = _no_jars
 
-    def needs(self, formula: Formula) -> tuple[Need, ...]:
+    def needs(self, formula: Formula) -> Needs:
         """Everything one litre takes: ingredients in mixing order, then water. Optional ingredients are left out.
 
         Raises:
@@ -67,26 +87,57 @@ class Rollup:
         """
         return self._needs(formula, ())
 
-    def _needs(self, formula: Formula, via: tuple[str, ...]) -> tuple[Need, ...]:
+    def _needs(self, formula: Formula, via: tuple[str, ...]) -> Needs:
         if len(via) > MAX_DEPTH:
             raise RecursionError(f"{formula.id} uses solutions more than {MAX_DEPTH} deep")
-        found: list[Need] = []
-        choices: dict[int, list[Line]] = {}
+        places: dict[int, list[_Option]] = {}
+        reserved = []
         for line in lines_of(formula, self.chemicals):
             if self.with_optional or not line.optional:
-                choices.setdefault(line.index, []).append(line)
-        for index in sorted(choices):
-            found.extend(self._cheapest_choice(choices[index], via))
-        found.extend(self._solvents(formula, via))
+                places.setdefault(line.index, []).append(_Option(line, self._line_needs(line, via)))
+            elif not line.alternative:
+                reserved.append(poured(line.per_litre if line.unit == "mL" else Decimal(0), ()))
+        listed = [places[index] for index in sorted(places)]
+        if formula.make_up_with is not None:
+            top_up = line_of(formula, formula.make_up_with, MADE_UP, self.chemicals)
+            listed.append([_Option(top_up, self._line_needs(top_up, via))])
+        found = [need for needs in self._choose(listed, reserved) for need in needs]
+        water = water_per_litre(formula, self.chemicals)
+        if water > 0:
+            found.append(Need(WATER, formula.water, water, "mL", via=via))
         return tuple(found)
 
-    def _cheapest_choice(self, lines: list[Line], via: tuple[str, ...]) -> tuple[Need, ...]:
-        """The first of ingredient and alternatives that can be bought whole, else the published one."""
-        options = [self._line_needs(line, via) for line in lines]
-        for option in options:
-            if all(self.priceable(need) for need in option):
-                return option
-        return options[0]
+    def _choose(self, places: list[list[_Option]], reserved: list[Poured]) -> list[Needs]:
+        """For each place the first of ingredient and alternatives that can be bought whole, else the published one.
+
+        What can be bought depends on the room that the other places leave, so a choice that is too weak gives way to
+        the next and all are judged again.
+        """
+        left = [[*(o for o in options if self._sold(o.needs)), options[0]] for options in places]
+        while True:
+            needs = self._with_room([options[0] for options in left], reserved)
+            weak = [i for i, some in enumerate(needs) if len(left[i]) > 1 and not self._sold(some)]
+            if not weak:
+                return needs
+            left[weak[0]].pop(0)
+
+    def _sold(self, needs: Needs) -> bool:
+        return all(self.priceable(need) for need in needs)
+
+    def _with_room(self, chosen: list[_Option], reserved: list[Poured]) -> list[Needs]:
+        """What the chosen lines need, each told how much room it has where a jar could be too weak."""
+        lines = [self._poured(option) for option in chosen]
+        found = []
+        for option, line, room in zip(chosen, lines, rooms([*lines, *reserved])[: len(lines)], strict=True):
+            tight = option.line.chemical and line.jars and line.jars[-1] > room
+            each = room / option.line.per_litre if tight else None
+            found.append(tuple(replace(need, room=each) for need in option.needs) if tight else option.needs)
+        return found
+
+    def _poured(self, option: _Option) -> Poured:
+        line = option.line
+        jars = [line.per_litre * factor for factor in self.factors(option.needs[0])] if line.chemical else []
+        return poured(line.per_litre if line.unit == "mL" else Decimal(0), jars)
 
     def _line_needs(self, line: Line, via: tuple[str, ...]) -> tuple[Need, ...]:
         if line.formula:
@@ -96,17 +147,6 @@ class Rollup:
         swap = line.item.swap if isinstance(line.item, Ingredient) else ()
         assert line.chemical and line.form
         return (Need(line.chemical, line.form, line.per_litre, line.unit, swap, via, line.index, line.alternative),)
-
-    def _solvents(self, formula: Formula, via: tuple[str, ...]) -> tuple[Need, ...]:
-        found: list[Need] = []
-        top_up = formula.make_up_with
-        if top_up is not None:
-            line = line_of(formula, top_up, -1, self.chemicals)
-            found.extend(self._line_needs(line, via))
-        water = water_per_litre(formula, self.chemicals)
-        if water > 0:
-            found.append(Need(WATER, formula.water, water, "mL", via=via))
-        return tuple(found)
 
 
 def cycle_from(formula_id: str, formulas: Mapping[str, Formula]) -> tuple[str, ...] | None:

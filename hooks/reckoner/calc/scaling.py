@@ -19,6 +19,8 @@ from reckoner.rounding import PER_LITRE_STEP, round_half_up
 from reckoner.units import Amount
 
 LITRE = Decimal(1000)
+#: Place in the list of what a bath is made up with, water or another liquid.
+MADE_UP = -1
 
 
 def first_litres(settings: Settings) -> Decimal:
@@ -110,7 +112,7 @@ def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
     assert formula.dilution is not None
     volumes = part_volumes(formula.dilution, LITRE)
     found = []
-    for index, (used, volume) in enumerate(zip(formula.of, volumes, strict=False)):
+    for index, (used, volume) in enumerate(zip(formula.of, volumes[: len(formula.of)], strict=True)):
         item = Item(formula=used, amount=Amount(volume, "mL"))
         found.append(Line(index, None, None, used, round_half_up(volume, PER_LITRE_STEP), "mL", item))
     return tuple(found)
@@ -154,7 +156,8 @@ def water_of_jars(formula: Formula, pairs: Iterable[tuple[Line, Decimal | None]]
     """mL by which a litre's starting water is cut so that what the jars hold has room in the vessel.
 
     A jar of weaker acid brings water of its own. Where the starting water and all liquids would pass the litre, the
-    water is less by what the jars bring more than the formula's own forms; never less than none.
+    water is less by what the jars bring more than the formula's own forms, and by as much as there is no room for;
+    never less than none.
 
     Args:
         pairs: each line that is taken, with mL for one litre from its jar, or None where it is weighed as written.
@@ -166,9 +169,10 @@ def water_of_jars(formula: Formula, pairs: Iterable[tuple[Line, Decimal | None]]
     written = [line.per_litre if line.unit == "mL" else Decimal(0) for line, _ in taken]
     poured = [own if jar is None else max(own, jar) for own, (_, jar) in zip(written, taken, strict=True)]
     more = sum(poured, Decimal(0)) - sum(written, Decimal(0))
-    if start + sum(poured, Decimal(0)) <= LITRE:
+    over = start + sum(poured, Decimal(0)) - LITRE
+    if over <= 0:
         return Decimal(0)
-    return min(start, round_half_up(more, PER_LITRE_STEP))
+    return min(start, round_half_up(max(more, over), PER_LITRE_STEP))
 
 
 def water_per_litre(formula: Formula, chemicals: Mapping[str, Chemical]) -> Decimal:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -10,7 +9,6 @@ from reckoner.calc.molar import molar_mass, moles_per_unit, solute_per_unit
 from reckoner.calc.working import plain
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form
-from reckoner.records.formula import Ingredient
 from reckoner.records.values import Strength
 from reckoner.units import Amount
 
@@ -98,25 +96,6 @@ def _active_moles(one: Jar, other: Jar) -> Decimal:
     if one.chemical.active.entity != other.chemical.active.entity:
         raise ValueFault(f"{one.chemical.name} and {other.chemical.name} supply different things")
     return Decimal(one.chemical.active.moles)
-
-
-def stand_ins(ingredient: Ingredient, chemicals: Mapping[str, Chemical]) -> tuple[tuple[Jar, Decimal], ...]:
-    """What may stand in for an ingredient mole for mole, each with its amount for what the formula makes."""
-    if not ingredient.swap or not ingredient.chemical:
-        return ()
-    chemical = chemicals[ingredient.chemical]
-    form = chemical.form(ingredient.form or "")
-    assert form is not None, "checks refuse unknown forms"
-    found = []
-    for other_id in ingredient.swap:
-        for other in chemicals[other_id].forms:
-            jar = Jar(chemicals[other_id], other)
-            try:
-                factor = convert(Jar(chemical, form), jar).factor
-            except ValueFault:
-                continue
-            found.append((jar, base_amount(ingredient.amount, form) * factor))
-    return tuple(found)
 
 
 def _inputs(which: str, jar: Jar) -> tuple[tuple[str, str], ...]:

@@ -119,8 +119,10 @@ def _line(line: Bought, shower: Shower) -> OrderLine:
 def taken_line(one: Taken, plan_id: str, shower: Shower) -> str:
     """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
     name = shower.named(one.pack.chemical, one.pack.form)
+    left = f"{name}, {shower.show.amount(one.pack.left)} left: {one.weak or one.left_out}"
+    if one.weak:
+        return f"{left}."
     if one.left_out:
-        left = f"{name}, {shower.show.amount(one.pack.left)} left: {one.left_out}"
         return f"{left}. It counts when its line on the shelf says use_past_keeping: yes."
     taken = f"{shower.show.exactish(one.amount, one.unit)} of the {shower.show.amount(one.pack.left)} left of {name}"
     worth = [f"as paid {Say(shower).minor(one.paid)}"] if one.paid is not None else ["price paid not recorded"]

@@ -53,6 +53,7 @@ class BenchView:
     unproven: str
     protect: tuple[str, ...]
     unknown: tuple[str, ...]
+    too_weak: tuple[str, ...]
     batches: tuple[BenchBatch, ...]
     mix_temperature: str
     steps: tuple[str, ...]
@@ -78,6 +79,7 @@ def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
         unproven=unproven(formula),
         protect=tuple(dict.fromkeys((*hazards.jar_wear, *formula.cautions, *(c.text for c in result.cautions.before)))),
         unknown=hazards.unknown,
+        too_weak=shower.too_weak(result.too_weak),
         batches=tuple(_batch(batch, result, shower) for batch in result.batches),
         mix_temperature=show.range(formula.mix_temperature) if formula.mix_temperature else "",
         steps=formula.mixing,

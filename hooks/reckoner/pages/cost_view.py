@@ -118,7 +118,8 @@ def _line(row: CostRow, per: str, shower: Shower) -> CostLine:
     used = "no price" if row.used is None else show.money(row.used)
     start = "no price" if row.to_start is None else show.money(row.to_start)
     if row.offer is None:
-        pack = "by the meter" if row.used is not None else (row.missing or "")
+        why = "; ".join(shower.too_weak(row.weak)) or row.missing or ""
+        pack = "by the meter" if row.used is not None else why
         return CostLine(name, pack, "", "", amount, used, start, "", "")
     makes = "" if row.litres_per_pack is None else show.exactish(row.litres_per_pack, "L")
     return CostLine(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.scaling import published_difference
-from reckoner.calc.substitution import stand_ins
+from reckoner.calc.stand_ins import stand_ins
 from reckoner.pages.accident_view import RINSE
 from reckoner.pages.apart_view import DisposalView, PairView, formula_disposal, pairs_view
 from reckoner.pages.batch_view import BatchView, batch_view
@@ -56,6 +56,7 @@ class FormulaView:
     northern_ireland: str
     look_alikes: tuple[tuple[Link, str], ...]
     batches: tuple[BatchView, ...]
+    too_weak: tuple[str, ...]
     makes: str
     ingredient_notes: tuple[tuple[str, str], ...]
     published_for: str
@@ -108,6 +109,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         northern_ireland=NORTHERN_IRELAND,
         look_alikes=_look_alikes(formula, shower),
         batches=tuple(batch_view(batch, result, shower) for batch in result.batches),
+        too_weak=shower.too_weak(result.too_weak),
         makes=show.amount(formula.makes),
         ingredient_notes=_ingredient_notes(formula, shower),
         published_for=show.amount(formula.published_for) if formula.published_for else "",
@@ -174,12 +176,12 @@ def _look_alikes(formula: Formula, shower: Shower) -> tuple[tuple[Link, str], ..
 def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str], ...]:
     """Remarks of the source on single ingredients: their figures are for what the formula makes, not for a batch."""
     found = []
-    for ingredient in formula.ingredients:
+    for index, ingredient in enumerate(formula.ingredients):
         for item in (ingredient, *ingredient.alternatives):
             if item.note:
                 named = shower.chemical(item.chemical) if item.chemical else shower.formula(item.formula or "")
                 found.append((named.text, item.note))
-        for jar, amount in stand_ins(ingredient, shower.results.catalogue.chemicals):
+        for jar, amount in stand_ins(formula, index, shower.results.catalogue.chemicals):
             name = shower.named(jar.chemical.id, jar.form.id)
             text = f"the formula accepts {shower.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
             found.append((shower.short_name(ingredient.chemical or ""), text))

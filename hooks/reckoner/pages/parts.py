@@ -10,6 +10,7 @@ from reckoner.calc.ageing import Aged
 from reckoner.calc.explain import short
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.results import Results
+from reckoner.calc.strength import TooWeak, too_weak_words
 from reckoner.pages.display import Display, source_text
 from reckoner.pages.page import Links
 from reckoner.records.chemical import LookAlike
@@ -118,6 +119,10 @@ class Shower:
     def named(self, chemical_id: str, form_id: str) -> str:
         """A chemical with its form: sodium sulfite, anhydrous."""
         return f"{self.short_name(chemical_id)}, {self.form(chemical_id, form_id)}".rstrip(", ")
+
+    def too_weak(self, weak: Iterable[TooWeak]) -> tuple[str, ...]:
+        """Jars that cannot reach the strength, and why."""
+        return tuple(f"{self.named(one.jar.chemical.id, one.jar.form.id)}: {too_weak_words(one)}" for one in weak)
 
     def supplier(self, supplier_id: str) -> str:
         """A supplier's name, and that it is invented where it is."""

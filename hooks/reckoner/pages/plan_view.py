@@ -123,7 +123,9 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
         shelf=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.amount),
         worth=worth_view(bought, shower),
-        left_out=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.left_out),
+        left_out=tuple(
+            taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.left_out or one.weak
+        ),
         baths=tuple(_bath(bath, result.sure, shower) for bath in bought.baths),
         left=tuple(left_line(pool, plan, shower) for pool in bought.pools if pool.left_share > TRIFLE),
         picture=_picture(money, shower),
@@ -148,6 +150,7 @@ def _faults(bought: PlanBought, shower: Shower) -> tuple[str, ...]:
         f"Nothing for sale to this plan fills {shower.short_name(chemical)}: there is no basket, and no sum is given."
         for chemical in bought.missing
     ]
+    found += [f"{line}." for pool in bought.pools for line in shower.too_weak(pool.pool.weak)]
     if bought.impossible:
         found.append("No basket meets the suppliers' minimum orders: there is none, and no sum is given.")
     say = Say(shower)

@@ -1,0 +1,249 @@
+"""A jar that cannot reach the strength is not chosen, counts as unsold, and the page says why."""
+
+from __future__ import annotations
+
+import json
+import random
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+from itertools import product
+
+import pytest
+
+from reckoner.calc.bath import Batch, BatchRow
+from reckoner.calc.results import Results
+from reckoner.calc.room import poured, rooms
+from reckoner.calc.scaling import LITRE
+from reckoner.pages.formula_view import formula_view
+from reckoner.pages.rescale_data import rescale_data
+from reckoner.records.chemical import Chemical, Form
+from reckoner.records.values import Strength
+from reckoner.units import parse_amount
+from rescaled import at_volumes, shower_of
+from small import SOURCE, chemical, formula, page_text, results, supplier
+
+D = Decimal
+#: Acetic acid at four strengths; densities at 20 °C as common tables of the aqueous acid have them.
+FORMS = """[
+  {id: glacial, name: glacial, state: liquid, formula: C2H4O2, strength: 99.8 % w/w, density: 1.049 g/mL},
+  {id: of-60, name: 60 % solution, state: liquid, formula: C2H4O2, strength: 60 % w/w, density: 1.064 g/mL},
+  {id: of-28, name: 28 % solution, state: liquid, formula: C2H4O2, strength: 28 % w/w, density: 1.036 g/mL},
+  {id: of-10, name: 10 % solution, state: liquid, formula: C2H4O2, strength: 10 % w/w, density: 1.012 g/mL}]"""
+GLYCOL = """[{id: pure, name: pure, state: liquid, formula: C3H8O2, strength: 99.5 % w/w, density: 1.036 g/mL},
+  {id: half, name: half, state: liquid, formula: C3H8O2, strength: 50 % w/w, density: 1.04 g/mL}]"""
+SALT = "[{id: solid, name: solid, formula: NaCl}]"
+
+
+def priced(*offers: str) -> dict[str, str]:
+    """A supplier's files; an offer is ``chemical form price`` with an assay behind, or none."""
+    rows = "".join(
+        f"  - {{chemical: {c}, form: {f}, pack: {'1 kg' if f == 'solid' else '1 L'}, price: {p} EUR"
+        + (f", assay: {' '.join(rest)}" if rest else "")
+        + "}\n"
+        for c, f, p, *rest in (offer.split() for offer in offers)
+    )
+    return {
+        "prices/test/supplier.yml": supplier(),
+        "prices/test/2026-11-01.yml": f"date: 2026-11-01\n{SOURCE}\noffers:\n{rows}",
+    }
+
+
+def bath(ingredients: str, *offers: str, more: str = "", files: dict[str, str] | None = None) -> Results:
+    """One formula ``bath`` of a litre, what is sold, and what else there is."""
+    return results(
+        {
+            "chemicals/acid.yml": chemical("acid", FORMS, "acid"),
+            "chemicals/glycol.yml": chemical("glycol", GLYCOL, "solvent"),
+            "chemicals/salt.yml": chemical("salt", SALT),
+            "solutions/x/bath.yml": formula("bath", ingredients, "stop bath", more),
+            **priced(*offers),
+            **(files or {}),
+        }
+    )
+
+
+def test_a_jar_that_cannot_reach_the_strength_is_not_chosen_although_it_is_cheapest() -> None:
+    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", "acid of-60 90")
+    (row, *_) = found.formulas["bath"].cost.rows
+    assert row.offer is not None and row.offer.offer.form == "of-60"
+    assert "10\u00a0%" not in page_text(found, "solutions/bath.md").split("## Mix")[0].split("Too weak")[0]
+
+
+def test_the_page_says_why_and_what_would_do() -> None:
+    """240 mL × 1.049 g/mL × 99.8 % is 251.3 g in a litre: 24 % × 1.031 g/mL gives 247.4 g, 25 % × 1.032 gives 258 g."""
+    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1")
+    cost = found.formulas["bath"].cost
+    assert cost.missing == ("acid",)
+    for path in ("solutions/bath.md", "bench/bath.md"):
+        page = page_text(found, path).replace("\u00a0", " ")
+        assert "10 % w/w is too weak: needs at least 25 % w/w" in page
+        assert "2.40 L" not in page and "as bought" not in page
+
+
+@pytest.mark.parametrize(("amount", "taken"), [("96.6 mL", True), ("96.7 mL", False)])
+def test_just_below_and_just_above_what_has_room(amount: str, taken: bool) -> None:
+    """10 % × 1.012 g/mL gives 101.2 g in a litre; of glacial acid that is 101.2 / (0.998 × 1.049) = 96.67 mL."""
+    found = bath(f"[{{chemical: acid, form: glacial, amount: {amount}}}]", "acid of-10 1")
+    assert (not found.formulas["bath"].cost.missing) is taken
+
+
+def test_what_else_is_liquid_takes_room_too() -> None:
+    """500 mL of glycol leave 500 mL for the acid: 60 mL glacial ask 62.8 g, 10 % gives 50.6 g in them, 13 % 66 g."""
+    both = "[{chemical: acid, form: glacial, amount: 60 mL}, {chemical: glycol, form: pure, amount: 500 mL}]"
+    found = bath(both, "acid of-10 1", "glycol pure 9").formulas["bath"]
+    assert [(one.least.percent, one.least.basis) for one in found.too_weak if one.least] == [(D(13), "w/w")]
+    assert found.cost.missing == ("acid",)
+
+
+def test_two_weak_jars_that_fit_alone_and_not_together() -> None:
+    """60 mL glacial as 10 %: 620 mL; 250 mL glycol as 50 %: 495 mL. Either fits, both do not: the one that brings most
+    water beyond the strongest is left out, and nothing runs over."""
+    both = "[{chemical: acid, form: glacial, amount: 60 mL}, {chemical: glycol, form: pure, amount: 250 mL}]"
+    weak, strong = ("acid of-10 1", "glycol half 1"), ("acid glacial 90", "glycol pure 90")
+    assert chosen(bath(both, *weak[:1], strong[1])) == {"acid": "of-10", "glycol": "pure"}
+    assert chosen(bath(both, strong[0], weak[1])) == {"acid": "glacial", "glycol": "half"}
+    assert chosen(bath(both, *weak, *strong)) == {"acid": "glacial", "glycol": "half"}
+    assert chosen(bath(both, *weak)) == {"acid": "", "glycol": "half"}
+
+
+def chosen(found: Results, formula_id: str = "bath") -> dict[str, str]:
+    """The form that is bought of each chemical, water apart; empty where nothing for sale will do."""
+    rows = found.formulas[formula_id].cost.rows
+    return {row.chemical: row.offer.offer.form if row.offer else "" for row in rows if row.chemical != "water"}
+
+
+def test_the_assay_of_an_offer_decides() -> None:
+    """400 mL of 60 % is a litre of 24 % of the same density, to the brim."""
+    acid = "[{chemical: acid, form: of-60, amount: 400 mL}]"
+    assert chosen(bath(acid, "acid of-60 1 23.9 % w/w")) == {"acid": ""}
+    assert chosen(bath(acid, "acid of-60 1 24 % w/w")) == {"acid": "of-60"}
+
+
+def test_an_alternative_is_taken_where_the_published_ingredient_is_sold_too_weak_only() -> None:
+    either = "[{chemical: acid, form: glacial, amount: 240 mL, or: [{chemical: salt, form: solid, amount: 9 g}]}]"
+    assert chosen(bath(either, "acid of-10 1", "salt solid 1")) == {"salt": "solid"}
+    assert chosen(bath(either, "acid of-60 1", "salt solid 1")) == {"acid": "of-60"}
+    assert chosen(bath(either, "acid of-10 1")) == {"acid": ""}
+
+
+STOCK = formula("stock", "[{chemical: acid, form: glacial, amount: 240 mL}]", "stock solution")
+
+
+def test_a_stock_solution_has_a_vessel_of_its_own() -> None:
+    """A litre of bath would have room for its 10 mL of glacial acid as 10 %; the stock that holds them has not."""
+    found = bath("[{formula: stock, amount: 40 mL}]", "acid of-10 1", files={"solutions/x/stock.yml": STOCK})
+    assert chosen(found) == chosen(found, "stock") == {"acid": ""}
+    assert "needs at least 25\u00a0%" in page_text(found, "solutions/bath.md").replace(" %", "\u00a0%")
+
+
+def test_another_solvent_that_it_is_made_up_with() -> None:
+    top_up = "make_up_with: {chemical: glycol, form: pure, amount: 990 mL}\n"
+    salt = "[{chemical: salt, form: solid, amount: 9 g}]"
+    assert chosen(bath(salt, "salt solid 1", "glycol half 1", more=top_up)) == {"salt": "solid", "glycol": ""}
+    assert chosen(bath(salt, "salt solid 1", "glycol pure 1", more=top_up)) == {"salt": "solid", "glycol": "pure"}
+
+
+PLAN = """
+id: plan
+name: plan
+over: 3 months
+wants: [{formula: bath, litres: 1 L}, {formula: weak, litres: 1 L}]
+"""
+WEAK = formula("weak", "[{chemical: acid, form: glacial, amount: 20 mL}]", "stop bath")
+SHELF = "packs: [{chemical: acid, form: of-10, pack: 1 L, left: 1 L, bought: 2026-11-01}]\n"
+
+
+def test_a_plan_buys_what_reaches_and_takes_the_weak_pack_for_the_weak_bath_only() -> None:
+    """The shelf's litre of 10 % is enough for 20 mL glacial (207 mL), a thirteenth of what both baths take."""
+    files = {"plans/plan.yml": PLAN, "solutions/x/weak.yml": WEAK, "shelf.yml": SHELF}
+    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", "acid of-60 90", files=files)
+    (pool,) = [pool for pool in found.plans["plan"].bought.pools if pool.pool.chemical == "acid"]
+    assert [bought.offer.offer.form for bought in pool.bought] == ["of-60"]
+    (taken,) = pool.shelf
+    assert abs(taken.share - D(20) / D(260)) < D("1e-9") and abs(taken.amount - D("206.9")) < 1
+    assert found.mixable["bath"].litres == 0 and found.mixable["weak"].litres > 4
+    assert found.mixable["bath"].missing == ("acid",)
+
+
+def test_a_plan_that_nothing_reaches_has_no_basket_and_says_why() -> None:
+    only = PLAN.replace(", {formula: weak, litres: 1 L}", "")
+    files = {"plans/plan.yml": only, "shelf.yml": SHELF}
+    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", files=files)
+    assert found.plans["plan"].bought.missing == ("acid",)
+    page = page_text(found, "plans/plan.md").replace("\u00a0", " ")
+    assert page.count("10 % w/w is too weak: needs at least 25 % w/w") == 2
+
+
+def volume(batch: Batch) -> Decimal:
+    """mL in the vessel before it is made up."""
+
+    def of(row: BatchRow) -> Decimal:
+        exact, unit = (row.jar.exact, row.jar.measured.unit) if row.jar else (row.row.exact, row.row.line.unit)
+        return exact if unit == "mL" and row.costed else D(0)
+
+    return (batch.table.start_water or D(0)) + sum((of(row) for row in batch.rows), D(0))
+
+
+@pytest.mark.parametrize("seed", range(300))
+def test_no_choice_of_jars_overfills_the_vessel(seed: int) -> None:
+    """Drawn lists: whichever jar each line takes of those with room, they fit; and what is left out would not."""
+    draw = random.Random(seed)
+    lines = []
+    for _ in range(draw.randint(1, 5)):
+        written = D(draw.randint(0, 300))
+        lines.append(poured(written, [written * D(draw.choice(["0.6", "1", "1.7", "4", "9"])) for _ in range(3)]))
+    room = rooms(lines)
+    kept = [
+        [jar for jar in line.jars if jar <= at_most] or [line.written]
+        for line, at_most in zip(lines, room, strict=True)
+    ]
+    if sum(line.written for line in lines) <= LITRE:
+        assert all(sum(one) <= LITRE + D("0.001") for one in product(*kept))
+    for line, jars, at_most in zip(lines, kept, room, strict=True):
+        others = sum(some[-1] for some in kept if some is not jars)
+        assert all(jar + others > LITRE for jar in line.jars if jar > at_most)
+
+
+def as_sold(demo: Results, form_of: Callable[[Chemical], Form], assay: Strength | None) -> Results:
+    """The demo where of each chemical one form is sold, liquids at an assay of their own, and nothing else."""
+    catalogue = demo.catalogue
+    (listed, *_) = catalogue.price_lists
+    (first, *_) = listed.prices.offers
+    offers = []
+    for chemical_id, record in catalogue.chemicals.items():
+        form = form_of(record)
+        pack = parse_amount("1 kg" if form.state == "solid" else "1 L")
+        own = assay if form.strength and form.strength.basis == "w/w" and form.state == "liquid" else None
+        offers.append(first.model_copy(update={"chemical": chemical_id, "form": form.id, "pack": pack, "assay": own}))
+    prices = listed.prices.model_copy(update={"offers": tuple(offers), "complete": True})
+    shopless = replace(catalogue, price_lists=(replace(listed, prices=prices),), shelf=None)
+    return at_volumes(replace(demo, catalogue=shopless), catalogue.formulas, ("250", "1000", "5000"))
+
+
+@pytest.mark.parametrize(
+    ("choice", "assay", "refuses"),
+    [*((i, None, False) for i in range(5)), (0, Strength(D(2), "w/w"), True), (0, Strength(D("0.5"), "w/w"), True)],
+)
+def test_every_formula_and_every_form_of_every_chemical(
+    demo_results: Results, choice: int, assay: Strength | None, refuses: bool
+) -> None:
+    """No list pours more than the volume, none starts with less than no water, and what is too weak is said."""
+    found = as_sold(demo_results, lambda one: sorted(one.forms, key=strength_of)[choice % len(one.forms)], assay)
+    shower, refused = shower_of(found), 0
+    for formula_id, result in found.formulas.items():
+        for batch in result.batches:
+            assert (batch.table.start_water or D(0)) >= 0
+            assert volume(batch) <= batch.table.volume.base * D("1.000001"), (formula_id, choice)
+        start = json.loads(rescale_data(result, shower))["start"]
+        assert start is None or D(start) >= 0
+        refused += len(formula_view(result, shower).too_weak)
+        missing = {row.chemical for row in result.cost.rows if row.weak}
+        assert missing <= set(result.cost.missing)
+        assert missing <= {one.jar.chemical.id for one in result.too_weak}
+    assert bool(refused) is refuses
+
+
+def strength_of(form: Form) -> tuple[bool, Decimal]:
+    """Liquids first, the weakest of them first."""
+    return form.state == "solid", form.strength.percent if form.strength else D(100)
