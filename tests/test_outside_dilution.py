@@ -41,7 +41,10 @@ DILUTED = [
 
 
 def solution(strength: str, basis: str = "w/v") -> Jar:
-    form = Form(id=f"of-{strength}", name="solution", state="liquid", formula="NaCl", strength=f"{strength} % {basis}")
+    told = f"{strength} % {basis}"
+    form = Form(
+        id=f"of-{strength}", name="solution", state="liquid", formula="NaCl", strength=told, density="1.05 g/mL"
+    )
     return Jar(CHEMICAL, form)
 
 
@@ -77,6 +80,30 @@ def test_solute_in_a_commercial_acid(volume: str, density: str, percent: str, pr
 def test_a_strength_by_volume_does_not_tell_a_mass() -> None:
     with pytest.raises(ValueFault, match="v/v"):
         solute_per_unit(Form(id="a", name="alcohol", state="liquid", strength="70 % v/v", density="0.87 g/mL"))
+
+
+@pytest.mark.parametrize("formula", ["C2H4O2", None])
+def test_28_per_cent_by_volume_from_99_and_a_half(formula: str | None) -> None:
+    """281.4 mL and water to make a litre: C1 V1 = C2 V2 in volumes (the cross rule; 99.6 % is printed as 281 below)."""
+    asked, at_hand = (
+        Form(id=name, name=name, state="liquid", formula=formula, strength=f"{percent} % v/v")
+        for name, percent in (("vinegar", "28"), ("glacial", "99.5"))
+    )
+    acid = CHEMICAL.model_copy(update={"forms": (asked, at_hand)})
+    assert decimals(convert(Jar(acid, asked), Jar(acid, at_hand)).factor * 1000, 1) == D("281.4")
+    assert convert(Jar(acid, asked), Jar(acid, asked, parse_strength("14 % v/v"))).factor == 2
+    assert convert(Jar(acid, asked), Jar(acid, asked)).factor == 1
+
+
+@pytest.mark.parametrize("basis", ["w/w", "w/v"])
+def test_by_volume_converts_to_no_other_basis_and_to_no_other_substance(basis: str) -> None:
+    salt, other = solution("28", "v/v"), solution("99.5", basis)
+    with pytest.raises(ValueFault, match="v/v"):
+        convert(salt, other)
+    with pytest.raises(ValueFault, match="v/v"):
+        convert(other, salt)
+    with pytest.raises(ValueFault):
+        convert(salt, Jar(CHEMICAL.model_copy(update={"id": "pepper"}), solution("99.5", "v/v").form))
 
 
 def test_volume_of_a_commercial_acid_for_a_mass() -> None:

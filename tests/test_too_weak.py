@@ -247,3 +247,16 @@ def test_every_formula_and_every_form_of_every_chemical(
 def strength_of(form: Form) -> tuple[bool, Decimal]:
     """Liquids first, the weakest of them first."""
     return form.state == "solid", form.strength.percent if form.strength else D(100)
+
+
+VINEGAR = """[{id: weak, name: weak, state: liquid, formula: C2H4O2, strength: 5 % v/v, density: 1.006 g/mL},
+  {id: glacial, name: glacial, state: liquid, formula: C2H4O2, strength: 99.5 % v/v, density: 1.05 g/mL}]"""
+
+
+@pytest.mark.parametrize(("amount", "form"), [("40 mL", "weak"), ("60 mL", "")])
+def test_by_volume_too(amount: str, form: str) -> None:
+    """5 % v/v makes a litre of what 50.3 mL of 99.5 % v/v hold."""
+    files = {"chemicals/spirit.yml": chemical("spirit", VINEGAR, "acid")}
+    found = bath(f"[{{chemical: spirit, form: glacial, amount: {amount}}}]", "spirit weak 1", files=files)
+    assert chosen(found) == {"spirit": form}
+    assert form or "5 % v/v is too weak: needs at least 6 % v/v" in page_text(found, "solutions/bath.md")

@@ -119,12 +119,23 @@ class Market:
             return share * Fraction(form["density"].removesuffix(" g/mL"))
         return share if basis == "w/v" else None
 
+    def _by_volume(self, need: Need, offer: Offer, asked: Tree, jar: Tree) -> Fraction | None:
+        """Between solutions of one substance that are both told in % v/v."""
+        stated = [strength(text) for text in (asked.get("strength"), offer.assay or jar.get("strength")) if text]
+        same = need.chemical == offer.chemical and asked.get("formula") == jar.get("formula")
+        if not same or len(stated) < 2 or {basis for _, basis in stated} != {"v/v"}:
+            return None
+        return stated[0][0] / stated[1][0]
+
     def factor(self, need: Need, offer: Offer) -> Factor | None:
         """From the asked form to an offer's."""
         asked, jar = self.form(need.chemical, need.form), self.form(offer.chemical, offer.form)
         same = (need.chemical, need.form) == (offer.chemical, offer.form)
         if same and (offer.assay is None or offer.assay == asked.get("strength")):
             return Fraction(1), Fraction()
+        by_volume = self._by_volume(need, offer, asked, jar)
+        if by_volume:
+            return by_volume, Fraction()
         left, right = self.grams(asked, None), self.grams(jar, offer.assay)
         if left is None or right is None:
             return None

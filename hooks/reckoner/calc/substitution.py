@@ -70,6 +70,10 @@ def convert(asked: Jar, jar: Jar) -> Conversion:
         ValueFault: the two do not convert, with the reason.
     """
     same_form = asked.chemical.id == jar.chemical.id and asked.form.id == jar.form.id
+    if same_form and (jar.assay is None or jar.assay == _strength(asked)):
+        return Conversion(Decimal(1), jar.unit, "the jar holds the form the formula asks for")
+    if _by_volume(asked, jar):
+        return _same_substance_by_volume(asked, jar)
     if same_form:
         return _same_form(asked, jar)
     left = moles_per_unit(asked.form, asked.assay) * _active_moles(asked, jar)
@@ -80,9 +84,32 @@ def convert(asked: Jar, jar: Jar) -> Conversion:
     return Conversion(left / right, jar.unit, rule, (*_inputs("asked", asked), *_inputs("jar", jar)))
 
 
+def _strength(jar: Jar) -> Strength | None:
+    return jar.assay or jar.form.strength
+
+
+def _by_volume(asked: Jar, jar: Jar) -> bool:
+    """Whether both are solutions of one substance in % v/v: then neither masses nor densities are needed."""
+    strengths = (_strength(asked), _strength(jar))
+    return (
+        asked.form.state == jar.form.state == "liquid"
+        and asked.chemical.id == jar.chemical.id
+        and asked.form.formula == jar.form.formula
+        and all(strength is not None and strength.basis == "v/v" for strength in strengths)
+    )
+
+
+def _same_substance_by_volume(asked: Jar, jar: Jar) -> Conversion:
+    """28 % v/v from 99.5 % v/v: 281.4 mL and water to make a litre."""
+    wanted, held = _strength(asked), _strength(jar)
+    assert wanted is not None and held is not None
+    inputs = (("asked: strength", f"{wanted.percent} % v/v"), ("jar: strength", f"{held.percent} % v/v"))
+    rule = "same substance, both in % v/v: asked volume × strength asked ÷ strength of the jar"
+    return Conversion(wanted.percent / held.percent, jar.unit, rule, inputs)
+
+
 def _same_form(asked: Jar, jar: Jar) -> Conversion:
-    if jar.assay is None or jar.assay == (asked.assay or asked.form.strength):
-        return Conversion(Decimal(1), jar.unit, "the jar holds the form the formula asks for")
+    assert jar.assay is not None
     factor = solute_per_unit(asked.form, asked.assay) / solute_per_unit(jar.form, jar.assay)
     inputs = (("assay of the jar", f"{jar.assay.percent} % {jar.assay.basis}"),)
     return Conversion(factor, jar.unit, "same form: asked amount ÷ assay of the jar", inputs)
@@ -100,7 +127,7 @@ def _active_moles(one: Jar, other: Jar) -> Decimal:
 
 def _inputs(which: str, jar: Jar) -> tuple[tuple[str, str], ...]:
     found = [(f"{which}: molar mass of {jar.form.name}", f"{molar_mass(jar.form.formula or '')} g/mol")]
-    strength = jar.assay or jar.form.strength
+    strength = _strength(jar)
     if strength:
         found.append((f"{which}: strength", f"{strength.percent} % {strength.basis}"))
     if jar.form.state == "liquid" and jar.form.density:
