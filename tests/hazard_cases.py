@@ -7,6 +7,7 @@ from typing import Any
 
 from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.records.chemical import Strong
 from reckoner.records.hazard import Hazards
 from reckoner.records.values import Range
 
@@ -30,10 +31,13 @@ def hazards(*classes: str, **more: Any) -> Hazards:
     )
 
 
-def bath(*parts: tuple[str, Hazards | None], ph: str | None = None) -> BathHazards:
-    """Classify shares in % w/w; names are p0, p1, … in the order given."""
+def bath(
+    *parts: tuple[str, Hazards | None], ph: str | None = None, strong: dict[str, Strong] | None = None
+) -> BathHazards:
+    """Classify shares in % w/w; names are p0, p1, … in the order given, some of them strong acids or alkalis."""
     made = tuple(
-        Part(f"p{index}", record, Decimal(share) * 10, Decimal(share)) for index, (share, record) in enumerate(parts)
+        Part(f"p{index}", record, Decimal(share) * 10, Decimal(share), strong=(strong or {}).get(f"p{index}"))
+        for index, (share, record) in enumerate(parts)
     )
     ends = [Decimal(end) for end in ph.split("-")] if ph else []
     value = Range(ends[0], ends[-1], "") if ends else None

@@ -27,7 +27,7 @@ def recorded(chemical: str) -> Hazards:
 
 
 def oral(value: str, category: int = 4) -> Hazards:
-    acute = [{"route": "oral", "mg_per_kg": value, "kind": "LD50", "source": "a test"}]
+    acute = [{"way": "oral", "value": f"{value} mg/kg", "kind": "LD50", "source": "a test"}]
     return hazards(f"Acute Tox. {category} H30{2 if category == 4 else 1}", acute=acute)
 
 
@@ -45,9 +45,10 @@ def test_unknowns_above_ten_per_cent_shorten_the_hundred() -> None:
 def test_unece_skin_example_the_non_additive_rule_and_the_additive_one() -> None:
     """UNECE GHS guidance, chapters 3.2 and 3.3, example (a), skin: 4 % of category 1 (pH 1.8), 5 % of category 2.
     UN: category 1 by the non-additive rule. By sums it would be irritant: 4 % is under 5 %, 10 x 4 + 5 over 10."""
-    strong = hazards("Skin Corr. 1 H314", extreme_ph="acid")
+    acid = hazards("Skin Corr. 1 H314")
     irritant = hazards("Skin Irrit. 2 H315")
-    assert "Skin Corr. 1" in classes(bath(("4", strong), ("5", irritant), ("91", HARMLESS), ph="4.0"))
+    made = bath(("4", acid), ("5", irritant), ("91", HARMLESS), ph="4.0", strong={"p0": "acid"})
+    assert "Skin Corr. 1" in classes(made)
     additive = bath(("4", hazards("Skin Corr. 1 H314")), ("5", irritant), ("91", HARMLESS), ph="4.0")
     assert "Skin Irrit. 2" in classes(additive)
     assert "Skin Corr. 1" not in classes(additive)

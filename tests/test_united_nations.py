@@ -15,11 +15,11 @@ HARMLESS = hazards()
 
 def unclassed(value: str) -> Any:
     """A substance without a CLP class whose LD50 by mouth is known."""
-    return hazards(acute=[{"route": "oral", "mg_per_kg": value, "kind": "LD50", "source": "a test"}])
+    return hazards(acute=[{"way": "oral", "value": f"{value} mg/kg", "kind": "LD50", "source": "a test"}])
 
 
 def harmful(value: str, statement: str = "Acute Tox. 4 H302") -> Any:
-    return hazards(statement, acute=[{"route": "oral", "mg_per_kg": value, "kind": "LD50", "source": "a test"}])
+    return hazards(statement, acute=[{"way": "oral", "value": f"{value} mg/kg", "kind": "LD50", "source": "a test"}])
 
 
 def beyond(result: BathHazards) -> dict[str, str]:

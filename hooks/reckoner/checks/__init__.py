@@ -23,6 +23,7 @@ from reckoner.checks.formula_rules import (
     volumes,
 )
 from reckoner.checks.harm_rules import called_safe, dangerous_mixtures, plain_disposal
+from reckoner.checks.hazard_rules import acute_values, limit_ions
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.process_rules import process_names, process_orders
@@ -37,6 +38,8 @@ Check = Callable[[Catalogue], Iterator[Problem]]
 CHECKS: tuple[Check, ...] = (
     chemical_formulas,
     hazard_references,
+    acute_values,
+    limit_ions,
     formula_references,
     names_in_faulty_files,
     cycles,

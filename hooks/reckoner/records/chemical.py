@@ -28,6 +28,8 @@ Role = Literal[
     "other",
 ]
 
+Strong = Literal["acid", "alkali"]
+
 
 class Solubility(Record):
     """Grams that dissolve in a litre of water at a temperature."""
@@ -93,7 +95,12 @@ class PackKeeping(Record):
 
 
 class Chemical(Record):
-    """A catalogue entry with its forms."""
+    """A catalogue entry with its forms.
+
+    Attributes:
+        strong: a strong acid (1 % of it in water has a pH of 2 or less) or alkali (11.5 or more). A bath that holds it
+            states its pH or is treated as corrosive.
+    """
 
     id: Id
     formerly: tuple[Id, ...] = ()
@@ -102,6 +109,7 @@ class Chemical(Record):
     household: tuple[HouseholdName, ...] = ()
     use: Text
     role: Role
+    strong: Strong | None = None
     active: Active | None = None
     forms: Annotated[tuple[Form, ...], Field(min_length=1)]
     cautions: tuple[Text, ...] = ()

@@ -7,9 +7,10 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.acute import INHALED, STATEMENTS, AcuteValue, Inhaled, Way
 from reckoner.records.restriction import ExposureLimit
 from reckoner.records.source import Source
-from reckoner.records.values import Count, Flag, Id, Number, Percent, Record, Text
+from reckoner.records.values import Count, Flag, Id, Percent, Record, Text
 
 #: Class and category in the short form of CLP Annex VI.
 ClassCode = Literal[
@@ -25,13 +26,18 @@ ClassCode = Literal[
     "Eye Dam. 1",
     "Eye Irrit. 2",
     "Resp. Sens. 1",
+    "Resp. Sens. 1A",
+    "Resp. Sens. 1B",
     "Skin Sens. 1",
     "Skin Sens. 1A",
     "Skin Sens. 1B",
+    "Muta. 1A",
     "Muta. 1B",
     "Muta. 2",
+    "Carc. 1A",
     "Carc. 1B",
     "Carc. 2",
+    "Repr. 1A",
     "Repr. 1B",
     "Repr. 2",
     "Lact.",
@@ -47,6 +53,10 @@ ClassCode = Literal[
     "Aquatic Chronic 3",
     "Aquatic Chronic 4",
     "Met. Corr. 1",
+    "Ox. Liq. 1",
+    "Ox. Liq. 2",
+    "Ox. Liq. 3",
+    "Ox. Sol. 1",
     "Ox. Sol. 2",
     "Ox. Sol. 3",
     "Flam. Liq. 2",
@@ -54,7 +64,6 @@ ClassCode = Literal[
     "Flam. Sol. 2",
 ]
 HCode = Annotated[Text, Field(pattern=r"^H\d{3}[A-Za-z]{0,2}$")]
-Route = Literal["oral", "dermal", "inhalation"]
 
 
 class Classification(Record):
@@ -63,12 +72,25 @@ class Classification(Record):
     Attributes:
         minimum: an asterisk in Annex VI: at least this category; measured data may make it stricter.
         effect: organ or route where the entry names one.
+        inhaled: of a class by inhalation, what is breathed; where neither it nor a figure says so, dust or mist.
     """
 
     hazard: ClassCode
     h: HCode
     minimum: Flag = False
     effect: Text | None = None
+    inhaled: Inhaled | None = None
+
+    @model_validator(mode="after")
+    def _breathed(self) -> Classification:
+        if self.inhaled and self.h not in STATEMENTS[self.inhaled]:
+            raise ValueFault(f"{self.h} is not said of what is breathed (leave inhaled: out)", "inhaled")
+        if self.hazard.startswith("Acute Tox.") and not self._said_of_category():
+            raise ValueFault(f"{self.h} is not the statement of {self.hazard} (check both)", "h")
+        return self
+
+    def _said_of_category(self) -> bool:
+        return any(self.h == statements[int(self.hazard[-1]) - 1] for statements in STATEMENTS.values())
 
 
 class SpecificLimit(Record):
@@ -80,13 +102,16 @@ class SpecificLimit(Record):
     below: Percent | None = None
 
 
-class AcuteValue(Record):
-    """An acute toxicity estimate or LD50 in mg/kg body weight."""
+class LimitIon(Record):
+    """What specific limits count instead of the salt: chromate, by note 3 of Annex VI.
 
-    route: Route
-    mg_per_kg: Number
-    kind: Literal["harmonised ATE", "LD50"]
-    source: Text
+    Attributes:
+        formula: of the ion, without its charge, as CrO4.
+        moles: how many one mole of the salt gives.
+    """
+
+    formula: Text
+    moles: Count = 1
 
 
 class Hazards(Record):
@@ -100,7 +125,7 @@ class Hazards(Record):
         m_acute, m_chronic: M-factors; 1 where Annex VI gives none.
         gas_from: share of a bath from which its EUH031 or EUH032 is said, where the usual trigger is too high.
         flammable_from: strength of a solution from which its flammable class is said; from any strength without it.
-        extreme_ph: strong acid or base of pH 2 or less, 11.5 or more: the non-additive rule.
+        limits_count: what the specific limits count, where that is an ion and not the salt (note 3).
         boron: counted in the sum of boron compounds (Annex VI note 11).
     """
 
@@ -115,7 +140,7 @@ class Hazards(Record):
     euh: tuple[Annotated[Text, Field(pattern=r"^EUH\d{3}$")], ...] = ()
     gas_from: Percent | None = None
     flammable_from: Percent | None = None
-    extreme_ph: Literal["acid", "base"] | None = None
+    limits_count: LimitIon | None = None
     boron: Flag = False
     exposure: tuple[ExposureLimit, ...] = ()
     jurisdiction: Text
@@ -131,6 +156,25 @@ class Hazards(Record):
         if not self.not_classified and not self.classes and not self.euh:
             raise ValueFault("no class (write classes:, or not_classified: yes where it was looked at)")
         return self
+
+    def inhaled(self, entry: Classification) -> Inhaled:
+        """What is breathed of a class by inhalation: as it says, as its only figure says, else dust or mist."""
+        told = {value.way for value in self.acute}
+        ways = [way for way in INHALED if way in told]
+        return entry.inhaled or (ways[0] if len(ways) == 1 else "dust or mist")
+
+    def category(self, way: Way) -> int | None:
+        """The gravest recorded category of acute toxicity by one way, 1 to 4, or None."""
+        return min((int(entry.hazard[-1]) for entry in self._of(way)), default=None)
+
+    def minimum(self, way: Way) -> bool:
+        """Whether a class of one way is a minimum classification."""
+        return any(entry.minimum for entry in self._of(way))
+
+    def _of(self, way: Way) -> tuple[Classification, ...]:
+        """Classes of acute toxicity by one way."""
+        entries = (entry for entry in self.classes if entry.h in STATEMENTS[way])
+        return tuple(entry for entry in entries if way not in INHALED or self.inhaled(entry) == way)
 
 
 class Phrase(Record):

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from reckoner.calc.hazards import health, skin_eye, water_life
+from reckoner.calc.hazards import health, organs, skin_eye, water_life
+from reckoner.calc.hazards.acute import acute
 from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.extreme_ph import OwnLimit, extreme_ph, not_stated, own_limit, strong_parts
 from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.hazards.united_nations import beyond_clp
 from reckoner.records.values import Range
@@ -16,10 +18,10 @@ HAZARD_RULES: tuple[HazardRule, ...] = (
     skin_eye.skin,
     skin_eye.eye,
     health.sensitisation,
-    health.acute,
+    acute,
     health.cmr,
     water_life.gases,
-    health.organs,
+    organs.organs,
     health.aspiration,
     water_life.aquatic,
 )
@@ -38,7 +40,7 @@ LABEL: dict[str, tuple[str | None, str | None]] = {
     **dict.fromkeys(("H400", "H410"), ("GHS09", "Warning")),
     "H411": ("GHS09", None),
     "H290": ("GHS05", "Warning"),
-    "H272": ("GHS03", "Danger"),
+    **dict.fromkeys(("H271", "H272"), ("GHS03", "Danger")),
     "H226": ("GHS02", "Warning"),
     "H225": ("GHS02", "Danger"),
     "H228": ("GHS02", "Warning"),
@@ -46,7 +48,7 @@ LABEL: dict[str, tuple[str | None, str | None]] = {
 
 
 #: Classes whose statement also stands for a graver class: they take Warning (Annex I, table 2.14.2).
-MILDER = {"Ox. Sol. 3": "H272"}
+MILDER = {"Ox. Sol. 3": "H272", "Ox. Liq. 3": "H272"}
 
 
 @dataclass(frozen=True)
@@ -63,8 +65,11 @@ class BathHazards:
     """The indicative result for one bath.
 
     Attributes:
-        elsewhere: what the UN's categories add that CLP leaves out.
         unknown: ingredients nobody has assessed; while there is one, nothing is said to be clear.
+        elsewhere: what the UN's categories add that CLP leaves out.
+        also_named: sensitisers that are named beside the one that classifies the bath.
+        ph_missing: its strong acids and alkalis where no pH is stated: the bath is treated as corrosive.
+        own_limit: its class by the limit of its only corrosive, told beside that by pH.
     """
 
     composition: Composition
@@ -72,13 +77,25 @@ class BathHazards:
     label: LabelElements
     unknown: tuple[Part, ...]
     elsewhere: tuple[Finding, ...] = ()
+    also_named: tuple[Finding, ...] = ()
+    ph_missing: tuple[Part, ...] = ()
+    own_limit: OwnLimit | None = None
 
 
 def classify(composition: Composition, ph: Range | None) -> BathHazards:
     """Run every rule and keep the most severe finding of each class and statement."""
-    found = [*skin_eye.extreme_ph(ph), *(f for rule in HAZARD_RULES for f in rule(composition))]
-    kept = _most_severe(found)
-    return BathHazards(composition, kept, label_of(f.h for f in kept), composition.unknown, beyond_clp(composition))
+    by_ph = (*extreme_ph(ph), *not_stated(composition, ph))
+    kept = _most_severe([*by_ph, *(f for rule in HAZARD_RULES for f in rule(composition))])
+    return BathHazards(
+        composition,
+        kept,
+        label_of(f.h for f in kept),
+        composition.unknown,
+        beyond_clp(composition),
+        health.also_named(composition),
+        strong_parts(composition) if ph is None else (),
+        own_limit(composition, ph),
+    )
 
 
 def _most_severe(found: Iterable[Finding]) -> tuple[Finding, ...]:

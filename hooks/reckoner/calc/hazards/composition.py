@@ -9,11 +9,13 @@ from decimal import Decimal
 from reckoner.calc.molar import molar_mass, moles_per_unit, solute_per_unit
 from reckoner.calc.rollup import WATER, Need
 from reckoner.problems import ValueFault
-from reckoner.records.chemical import Chemical, Form
+from reckoner.records.chemical import Chemical, Form, Strong
 from reckoner.records.hazard import Hazards
 
 LITRE_OF_WATER = Decimal(1000)
 HUNDRED = Decimal(100)
+#: Grams a litre that lighter liquids may lack unsaid: a thousandth, far below the solids' own share of the volume.
+LIGHTER = Decimal(1)
 
 
 @dataclass(frozen=True)
@@ -25,6 +27,8 @@ class Part:
         grams: of the substance on the basis that its entry is for, in a litre.
         percent: % w/w of the bath.
         forms: ids of the forms it comes in, those of the jars.
+        strong: whether it is a strong acid or alkali.
+        counted: % w/w of what its specific limits count, where that is another thing (note 3 of Annex VI).
     """
 
     chemical: str
@@ -32,6 +36,13 @@ class Part:
     grams: Decimal
     percent: Decimal
     forms: tuple[str, ...] = ()
+    strong: Strong | None = None
+    counted: Decimal | None = None
+
+    @property
+    def limited(self) -> Decimal:
+        """% w/w that is held against its specific limits."""
+        return self.percent if self.counted is None else self.counted
 
 
 @dataclass(frozen=True)
@@ -57,19 +68,21 @@ def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: D
     grams: dict[tuple[str, int], Decimal] = {}
     records: dict[tuple[str, int], Hazards | None] = {}
     forms: dict[tuple[str, int], tuple[str, ...]] = {}
-    weighed = Decimal(0)
+    weighed, lighter = Decimal(0), Decimal(0)
     for need in needs:
         chemical = chemicals[need.chemical]
         form = chemical.form(need.form)
         assert form is not None, "checks refuse unknown forms"
         if need.chemical != WATER:
-            weighed += need.per_litre * (form.density or 1 if form.state == "liquid" else 1)
+            density_of_form = (form.density or Decimal(1)) if form.state == "liquid" else Decimal(1)
+            weighed += need.per_litre * density_of_form
+            lighter += need.per_litre * max(1 - density_of_form, Decimal(0))
         hazards = chemical.hazards_of(need.form)
         key = (need.chemical, -1 if hazards is None else chemical.hazards.index(hazards))
         records[key] = hazards
         forms[key] = tuple(dict.fromkeys((*forms.get(key, ()), need.form)))
         grams[key] = grams.get(key, Decimal(0)) + need.per_litre * entered(chemical, form, hazards)
-    mass, rule = _mass(weighed, density)
+    mass, rule = _mass(weighed, lighter, density)
     parts = tuple(
         Part(
             chemical_id,
@@ -77,6 +90,8 @@ def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: D
             amount,
             amount / mass * HUNDRED,
             forms[chemical_id, index],
+            chemicals[chemical_id].strong,
+            _counted(amount / mass * HUNDRED, chemicals[chemical_id], records[chemical_id, index]),
         )
         for (chemical_id, index), amount in sorted(grams.items())
         if chemical_id != WATER
@@ -96,9 +111,33 @@ def entered(chemical: Chemical, form: Form, hazards: Hazards | None) -> Decimal:
         return form.density or Decimal(1)
 
 
-def _mass(weighed: Decimal, density: Decimal | None) -> tuple[Decimal, str]:
+def _counted(percent: Decimal, chemical: Chemical, hazards: Hazards | None) -> Decimal | None:
+    """% w/w of the ion that a record's limits count: its moles weigh so much of what the entry is for."""
+    ion = hazards.limits_count if hazards else None
+    if hazards is None or ion is None:
+        return None
+    form = chemical.form(hazards.basis or hazards.forms[0])
+    assert form is not None and form.formula is not None, "checks refuse an ion of a mixture"
+    return percent * ion.moles * molar_mass(ion.formula) / molar_mass(form.formula)
+
+
+def _mass(weighed: Decimal, lighter: Decimal, density: Decimal | None) -> tuple[Decimal, str]:
+    """Grams of a litre and how that was found.
+
+    Args:
+        weighed: grams of everything but water.
+        lighter: grams by which the liquids that are lighter than water fall short of it. A mixture shrinks a little
+            and so weighs rather more, which makes shares rather too high.
+        density: of the bath in g/mL where it is recorded.
+    """
     if density is not None:
         return max(density * LITRE_OF_WATER, weighed), "recorded density of the bath"
     if weighed > LITRE_OF_WATER:
         return weighed, "no density recorded; the sum of the ingredients, which is more than 1.00 g/mL"
+    if lighter > LIGHTER:
+        mass = max(LITRE_OF_WATER - lighter, weighed)
+        return (
+            mass,
+            "no density recorded; 1.00 g/mL less what lighter liquids lack: shares rather too high",
+        )
     return LITRE_OF_WATER, "no density recorded; 1.00 g/mL, which makes shares rather too high"

@@ -2,119 +2,123 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, figure, has, limit_of, names, ratio_sum
+from reckoner.calc.hazards.finding import Finding, Share, figure, has, limit_of, listed, names, ratio_sum, share_of
 from reckoner.records.hazard import ClassCode
-from reckoner.records.values import Range
 
 CORROSIVE: tuple[ClassCode, ...] = ("Skin Corr. 1", "Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C")
+DAMAGING: tuple[ClassCode, ...] = (*CORROSIVE, "Eye Dam. 1")
 RELEVANT = Decimal(1)
-ACID_PH, BASE_PH = Decimal(2), Decimal("11.5")
-Shares = list[tuple[Part, Decimal]]
-
-
-def extreme_ph(ph: Range | None) -> Iterator[Finding]:
-    """3.2.3.1.2 and 3.3.3.1.2: pH 2 or less, 11.5 or more, unless buffer capacity is known to be low."""
-    if ph is None or (ph.low > ACID_PH and ph.high < BASE_PH):
-        return
-    end = ph.low if ph.low <= ACID_PH else ph.high
-    limit = "pH 2 or less" if ph.low <= ACID_PH else "pH 11.5 or more"
-    yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2, extreme pH", f"pH {figure(end)}", limit, ())
-    yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, extreme pH", f"pH {figure(end)}", limit, ())
+#: General limits of tables 3.2.3 and 3.3.3, % w/w.
+CORRODES, DAMAGES, IRRITATES = Decimal(5), Decimal(3), Decimal(10)
+#: The sub-category: 1A alone, then 1A and 1B, then all three.
+STEPS: tuple[tuple[ClassCode, tuple[ClassCode, ...]], ...] = (
+    ("Skin Corr. 1A", ("Skin Corr. 1A",)),
+    ("Skin Corr. 1B", ("Skin Corr. 1A", "Skin Corr. 1B")),
+    ("Skin Corr. 1C", ("Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C")),
+)
 
 
 def skin(composition: Composition) -> Iterator[Finding]:
-    """Table 3.2.3 with specific limits as ratios, then table 3.2.4 for strong acids and bases."""
-    corrosive = _shares(composition, CORROSIVE, CORROSIVE, Decimal(5))
+    """Table 3.2.3 with specific limits as ratios, then table 3.2.4 for strong acids and alkalis."""
+    corrosive = _corrosive(composition, CORROSIVE)
     if ratio_sum(corrosive) >= 1:
-        yield _corrosive(composition, corrosive)
+        sub = _sub_category(composition, corrosive)
+        yield Finding(sub, "H314", "table 3.2.3, additive", _told(corrosive), _one(corrosive, "5 %"), names(corrosive))
         return
-    strong = _strong(composition)
+    strong = _strong(composition, CORROSIVE)
     if strong:
-        yield Finding(
-            "Skin Corr. 1",
-            "H314",
-            "table 3.2.4, acid or base of extreme pH, not additive",
-            _list(strong),
-            "1 %",
-            names(strong),
-        )
+        rule = "table 3.2.4, acid or base of extreme pH, not additive"
+        yield Finding("Skin Corr. 1", "H314", rule, listed(strong), "1 %", names(strong))
         return
     irritant = _irritant(composition, "Skin Irrit. 2", CORROSIVE)
     if ratio_sum(irritant) >= 1:
-        share = f"sum of share over limit {figure(ratio_sum(irritant))}: {_list(irritant)}"
         rule = "table 3.2.3, additive: corrosive counted tenfold"
-        yield Finding("Skin Irrit. 2", "H315", rule, share, "1 (10 % of irritants)", names(irritant))
+        limit = _one(irritant, "10 % of irritants")
+        yield Finding("Skin Irrit. 2", "H315", rule, _told(irritant), limit, names(irritant))
 
 
 def eye(composition: Composition) -> Iterator[Finding]:
-    """Table 3.3.3 with specific limits as ratios, then table 3.3.4 for strong acids and bases."""
-    damaging = _shares(composition, (*CORROSIVE, "Eye Dam. 1"), (*CORROSIVE, "Eye Dam. 1"), Decimal(3))
-    strong = _strong(composition)
-    if ratio_sum(damaging) >= 1 or strong:
-        found = damaging if ratio_sum(damaging) >= 1 else strong
-        share = f"sum of share over limit {figure(ratio_sum(found))}: {_list(found)}"
-        yield Finding("Eye Dam. 1", "H318", "table 3.3.3, additive", share, "1 (3 %)", names(found))
+    """Table 3.3.3 with specific limits as ratios, then table 3.3.4 for strong acids and alkalis."""
+    damaging = _relevant(_damage(part) for part in composition.parts if has(part, *DAMAGING))
+    if ratio_sum(damaging) >= 1:
+        limit = _one(damaging, "3 %")
+        yield Finding("Eye Dam. 1", "H318", "table 3.3.3, additive", _told(damaging), limit, names(damaging))
         return
-    irritant = _irritant(composition, "Eye Irrit. 2", (*CORROSIVE, "Eye Dam. 1"))
+    strong = _strong(composition, DAMAGING)
+    if strong:
+        rule = "table 3.3.4, acid or base of extreme pH, not additive"
+        yield Finding("Eye Dam. 1", "H318", rule, listed(strong), "1 %", names(strong))
+        return
+    irritant = _irritant(composition, "Eye Irrit. 2", DAMAGING)
     if ratio_sum(irritant) >= 1:
-        share = f"sum of share over limit {figure(ratio_sum(irritant))}: {_list(irritant)}"
         rule = "table 3.3.3, additive: damaging counted tenfold"
-        yield Finding("Eye Irrit. 2", "H319", rule, share, "1 (10 % of irritants)", names(irritant))
+        limit = _one(irritant, "10 % of irritants")
+        yield Finding("Eye Irrit. 2", "H319", rule, _told(irritant), limit, names(irritant))
 
 
-def _shares(
-    composition: Composition, classes: tuple[ClassCode, ...], limits: tuple[ClassCode, ...], generic: Decimal
-) -> Shares:
-    """Ingredients of some classes with the limit each is held against, those below relevance left out."""
-    found: Shares = []
-    for part in composition.parts:
-        if has(part, *classes):
-            limit = limit_of(part, *limits) or generic
-            if part.percent >= min(RELEVANT, limit):
-                found.append((part, limit))
-    return found
+def _relevant(shares: Iterable[Share]) -> list[Share]:
+    """Those of 1 % and more, or of their limit where that is lower (Annex I, 1.1.2.2)."""
+    return [share for share in shares if share.percent >= min(RELEVANT, share.limit)]
 
 
-def _irritant(composition: Composition, irritant: ClassCode, severe: tuple[ClassCode, ...]) -> Shares:
+def _corrosive(composition: Composition, classes: tuple[ClassCode, ...]) -> list[Share]:
+    return _relevant(share_of(part, CORRODES, *classes) for part in composition.parts if has(part, *classes))
+
+
+def _damage(part: Part) -> Share:
+    """The limit for eye damage: the record's own, else where its eye irritation ends, else the general one.
+
+    Of 34 rows of Annex VI (ATP 23) with a figure for skin corrosion, 23 give a band of eye irritation that ends where
+    skin corrosion begins, which leaves no room for the general 3 %; two say nothing of the eye (nitric acid,
+    acrolein), and there the general limit stands, or that of skin corrosion where it is lower.
+    """
+    if limit_of(part, "Eye Dam. 1") is not None:
+        return share_of(part, DAMAGES, "Eye Dam. 1")
+    corrodes = limit_of(part, *CORROSIVE)
+    irritates = limit_of(part, "Eye Irrit. 2")
+    if corrodes is None or (irritates is None and corrodes >= DAMAGES):
+        return share_of(part, DAMAGES, "Eye Dam. 1")
+    share = share_of(part, DAMAGES, *CORROSIVE)
+    return replace(share, ground=" (none for eye damage is recorded; its limit of skin corrosion stands for it)")
+
+
+def _irritant(composition: Composition, irritant: ClassCode, severe: tuple[ClassCode, ...]) -> list[Share]:
     """Severe ingredients count tenfold (limit 1 %), irritant ones once (10 %); specific limits before both."""
-    found: Shares = []
-    for part in composition.parts:
-        generic = Decimal(1) if has(part, *severe) else Decimal(10) if has(part, irritant) else None
-        limit = limit_of(part, irritant) or generic
-        if limit is not None and part.percent >= min(RELEVANT, limit):
-            found.append((part, limit))
-    return found
-
-
-def _strong(composition: Composition) -> Shares:
-    """Acids and bases of extreme pH without a specific limit of their own, at 1 % and more."""
-    return [
-        (part, RELEVANT)
+    return _relevant(
+        share_of(part, RELEVANT if has(part, *severe) else IRRITATES, irritant)
         for part in composition.parts
-        if part.hazards and part.hazards.extreme_ph and part.percent >= RELEVANT and not limit_of(part, *CORROSIVE)
+        if has(part, irritant, *severe)
+    )
+
+
+def _strong(composition: Composition, severe: tuple[ClassCode, ...]) -> list[Share]:
+    """Strong acids and alkalis of a severe class without a specific limit of their own, at 1 % and more."""
+    return [
+        Share(part, part.percent, RELEVANT, False)
+        for part in composition.parts
+        if part.strong and has(part, *severe) and part.percent >= RELEVANT and limit_of(part, *severe) is None
     ]
 
 
-def _corrosive(composition: Composition, shares: Shares) -> Finding:
-    """The sub-category: 1A, then 1A and 1B, then all three; plain 1 where an ingredient has no sub-category."""
-    steps: tuple[tuple[ClassCode, tuple[ClassCode, ...]], ...] = (
-        ("Skin Corr. 1A", ("Skin Corr. 1A",)),
-        ("Skin Corr. 1B", ("Skin Corr. 1A", "Skin Corr. 1B")),
-        ("Skin Corr. 1C", ("Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C")),
-    )
-    hazard: str = "Skin Corr. 1"
-    if not any(has(part, "Skin Corr. 1") for part, _ in shares):
-        for name, classes in steps:
-            if ratio_sum(_shares(composition, classes, classes, Decimal(5))) >= 1:
-                hazard = name
-                break
-    share = f"sum of share over limit {figure(ratio_sum(shares))}: {_list(shares)}"
-    return Finding(hazard, "H314", "table 3.2.3, additive", share, "1 (5 %)", names(shares))
+def _sub_category(composition: Composition, shares: list[Share]) -> str:
+    """The first step that reaches its limit; plain 1 where an ingredient has no sub-category."""
+    if any(has(share.part, "Skin Corr. 1") for share in shares):
+        return "Skin Corr. 1"
+    reached = (name for name, classes in STEPS if ratio_sum(_corrosive(composition, classes)) >= 1)
+    return next(reached, "Skin Corr. 1")
 
 
-def _list(shares: Shares) -> str:
-    return ", ".join(f"{part.chemical} {figure(part.percent)} % against {figure(limit)} %" for part, limit in shares)
+def _told(shares: Sequence[Share]) -> str:
+    return f"sum of share over limit {figure(ratio_sum(shares))}: {listed(shares)}"
+
+
+def _one(shares: Sequence[Share], general: str) -> str:
+    """What the sum is held against, with the general limit only where one was used."""
+    if not all(share.own for share in shares):
+        return f"1 ({general})"
+    return f"1 (limit of its own, {figure(shares[0].limit)} %)" if len(shares) == 1 else "1 (limits of their own)"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, figure, has
+from reckoner.calc.hazards.finding import Finding, Share, figure, has, names, ratio_sum, summed
 from reckoner.records.hazard import ClassCode
 
 QUARTER = Decimal(25)
@@ -76,19 +76,20 @@ def _m(part: Part, acute: bool) -> Decimal:
 
 
 def gases(composition: Composition) -> Iterator[Finding]:
-    """EUH031 and EUH032: gases with acid. Our own trigger, because the law names none."""
+    """EUH031 and EUH032: gases with acid. Our own trigger, because the law names none; a record may have another."""
     for code in ("EUH031", "EUH032"):
-        parts = [part for part in composition.parts if part.hazards and code in part.hazards.euh]
-        total = sum((part.percent for part in parts), Decimal(0))
-        grave = tuple(part for part in parts if part.percent >= trigger_of(part))
-        if grave or (parts and total >= GAS_TRIGGER):
-            names = tuple(sorted(part.chemical for part in parts))
-            limit = min([trigger_of(part) for part in grave] or [GAS_TRIGGER])
-            rule = f"Annex II 1.2; the trigger of {figure(limit)} % is this handbook's own"
-            yield Finding(code, code, rule, f"{figure(total)} %", f"{figure(limit)} %", names)
+        shares = [_gas(part) for part in composition.parts if part.hazards and code in part.hazards.euh]
+        if shares and ratio_sum(shares) >= 1:
+            share, limit = summed(shares)
+            rule = f"Annex II 1.2; the trigger of {_triggers(shares)} is this handbook's own"
+            yield Finding(code, code, rule, share, limit, names(shares))
 
 
-def trigger_of(part: Part) -> Decimal:
-    """The share from which a part alone is said to set gas free: its record's own, where the gas is graver."""
+def _gas(part: Part) -> Share:
+    """A part against the share from which it is said to set gas free."""
     own = part.hazards.gas_from if part.hazards else None
-    return own.percent if own is not None else GAS_TRIGGER
+    return Share(part, part.percent, own.percent if own else GAS_TRIGGER, own is not None)
+
+
+def _triggers(shares: list[Share]) -> str:
+    return " and ".join(f"{figure(limit)} %" for limit in sorted({share.limit for share in shares}))
