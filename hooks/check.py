@@ -21,20 +21,22 @@ FOLDER = Path(__file__).parent.parent / "formulas"
 
 def main(arguments: list[str]) -> int:
     """Check one data folder, or one file against it; returns the exit code."""
+    asked = os.environ.get("SOURCE_DATE_EPOCH")
     try:
-        today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
+        today = day_of(asked, date.today())
     except ValueError:
         print("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970, or unset it)")
         return 1
     first = Path(arguments[0]) if arguments else FOLDER
     if first.is_file() or first.suffix in {".yml", ".yaml", ".csv"}:
-        return _file(first, Path(arguments[1]) if len(arguments) > 1 else FOLDER, today)
-    return _folder(first, today)
+        return _file(first, Path(arguments[1]) if len(arguments) > 1 else FOLDER, today, bool(asked))
+    return _folder(first, today, bool(asked))
 
 
-def _folder(folder: Path, today: date) -> int:
+def _folder(folder: Path, today: date, fixed: bool) -> int:
     try:
-        built = build(folder, today, audience=audience_of(os.environ.get("HANDBOOK_AUDIENCE")))
+        audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
+        built = build(folder, today, audience=audience, fixed=fixed)
     except (HandbookError, ValueFault) as fault:
         print(fault)
         return 1
@@ -47,8 +49,8 @@ def _folder(folder: Path, today: date) -> int:
     return 0
 
 
-def _file(file: Path, folder: Path, today: date) -> int:
-    verdict = judge(file, file.as_posix(), folder, today)
+def _file(file: Path, folder: Path, today: date, fixed: bool) -> int:
+    verdict = judge(file, file.as_posix(), folder, today, fixed)
     for problem in verdict.problems:
         _print(problem)
     if any(problem.severity is Severity.ERROR for problem in verdict.problems):

@@ -77,20 +77,28 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     _state.finished = []
     root = Path(config.config_file_path).resolve().parent
     _choose_edition(config, root)
+    asked = os.environ.get("SOURCE_DATE_EPOCH")
     try:
-        today = day_of(os.environ.get("SOURCE_DATE_EPOCH"), date.today())
+        today = day_of(asked, date.today())
     except ValueError:
         raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
     try:
         _state.audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
         _state.built = build(
-            root / _data(config), today, config.use_directory_urls, config.site_url or "", _state.audience
+            root / _data(config),
+            today,
+            config.use_directory_urls,
+            config.site_url or "",
+            _state.audience,
+            fixed=bool(asked),
         )
     except ValueFault as fault:
         raise PluginError(str(fault)) from None
     except HandbookError as error:
         raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
     _state.by_path = {page.path: page for page in _state.built.pages}
+    catalogue = _state.built.results.catalogue
+    config.extra["demo_day"] = catalogue.today.isoformat() if catalogue.demo else ""
     _tell(_state.built)
     if _state.command == "serve":
         now = _state.built.results

@@ -106,6 +106,7 @@ REQUIRED = {
     "cycle",
     "cycle-direct",
     "cycle-through-two",
+    "demo-day-unreadable",
     "date-far",
     "date-not-the-file-name",
     "date-order",

@@ -35,7 +35,7 @@ class Verdict:
     belongs: str = ""
 
 
-def judge(file: Path, shown_as: str, folder: Path, today: date) -> Verdict:
+def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = True) -> Verdict:
     """Read one file and check it against a data folder.
 
     Args:
@@ -43,6 +43,7 @@ def judge(file: Path, shown_as: str, folder: Path, today: date) -> Verdict:
         shown_as: how messages name it.
         folder: the data folder.
         today: the day that dates are compared with.
+        fixed: whether today was asked for; see ``build``.
     """
     text = read_file(file, shown_as)
     if isinstance(text, Problem):
@@ -56,7 +57,7 @@ def judge(file: Path, shown_as: str, folder: Path, today: date) -> Verdict:
     if not kind.has_id and kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE, kinds.SUPPLIER):
         others = [one for one in others if one.kind is not kind]
     own = DataFile(shown_as, kind, text)
-    found = _faults([*others, own], today, folder.name) - _faults(others, today, folder.name)
+    found = _faults([*others, own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
     where = BELONGS.get(kind.name, "")
     return Verdict(kind.name, tuple(sorted(found)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
 
@@ -76,8 +77,8 @@ def kind_by_content(text: str, file: str) -> FileKind | None:
     return best if likeness(best)[0] > 0 else None
 
 
-def _faults(files: list[DataFile], today: date, shown_as: str) -> set[Problem]:
-    catalogue, problems = build_catalogue(files, today, shown_as)
+def _faults(files: list[DataFile], today: date, shown_as: str, fixed: bool) -> set[Problem]:
+    catalogue, problems = build_catalogue(files, today, shown_as, fixed)
     return {*problems, *check(catalogue)}
 
 

@@ -51,35 +51,42 @@ def day_of(source_date_epoch: str | None, local: date) -> date:
         raise ValueError(str(error)) from None
 
 
-def load_checked(folder: Path, today: date) -> tuple[Catalogue, tuple[Problem, ...]]:
-    """Load and check a data folder.
+def load_checked(folder: Path, today: date, fixed: bool = True) -> tuple[Catalogue, tuple[Problem, ...]]:
+    """Load and check a data folder; ``fixed`` as for ``build``.
 
     Raises:
         HandbookError: with every fault of every file.
     """
-    catalogue, problems = load_folder(folder, today, folder.name)
+    catalogue, problems = load_folder(folder, today, folder.name, fixed)
     if catalogue is not None:
         problems = problems + check(catalogue)
     checked = require(catalogue, problems)
     return checked, tuple(sorted(problems))
 
 
-def load_for(folder: Path, today: date, audience: str) -> tuple[Catalogue, tuple[Problem, ...]]:
+def load_for(folder: Path, today: date, audience: str, fixed: bool = True) -> tuple[Catalogue, tuple[Problem, ...]]:
     """Load and check a data folder, then leave out what this audience must not see.
 
-    What is left is checked again, so that warnings tell of nothing else.
+    What is left is checked again, so that warnings tell of nothing else; ``fixed`` as for ``build``.
 
     Raises:
         HandbookError: with every fault of every file, private ones too.
     """
-    checked, problems = load_checked(folder, today)
+    checked, problems = load_checked(folder, today, fixed)
     if audience == PERSONAL:
         return checked, problems
     seen = for_audience(checked, audience)
     return require(seen, found := check(seen)), tuple(sorted(found))
 
 
-def build(folder: Path, today: date, directories: bool = True, site_url: str = "", audience: str = PERSONAL) -> Built:
+def build(
+    folder: Path,
+    today: date,
+    directories: bool = True,
+    site_url: str = "",
+    audience: str = PERSONAL,
+    fixed: bool = True,
+) -> Built:
     """Build every page of a handbook.
 
     Args:
@@ -88,12 +95,13 @@ def build(folder: Path, today: date, directories: bool = True, site_url: str = "
         directories: whether addresses end in a slash.
         site_url: address the site will have, for labels; empty where it is not known.
         audience: for whom; see ``audience.py``.
+        fixed: whether today was asked for; the calendar's day gives way to the one that a demonstration states.
 
     Raises:
         HandbookError: faults in the data, or a template that fails.
     """
     begun = time.perf_counter()
-    catalogue, problems = load_for(folder, today, audience)
+    catalogue, problems = load_for(folder, today, audience, fixed)
     loaded = time.perf_counter()
     results = work_out(catalogue)
     worked = time.perf_counter()

@@ -50,6 +50,15 @@ def acceptance_warnings(results: Results) -> tuple[Problem, ...]:
     return tuple(found)
 
 
+def demo_notes(results: Results) -> tuple[Problem, ...]:
+    """That a demonstration does not follow the calendar: who made a handbook of it has to know."""
+    catalogue = results.catalogue
+    if not catalogue.demo:
+        return ()
+    what = f"a demonstration: every date is judged as of {catalogue.today} (take this out of a handbook of your own)"
+    return (Problem(catalogue.place("settings", "", "demo_day"), what, Severity.NOTE),)
+
+
 def plan_warnings(results: Results) -> tuple[Problem, ...]:
     """Plans that no basket fills, or none within their budget."""
     catalogue, found = results.catalogue, []
@@ -102,6 +111,7 @@ def price_warnings(results: Results) -> tuple[Problem, ...]:
 
 WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
     lost_safety_texts,
+    demo_notes,
     old_warnings,
     acceptance_warnings,
     neighbour_warnings,

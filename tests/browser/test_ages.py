@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, Route
 
 from phone import opened
 
@@ -81,3 +81,21 @@ def test_a_bottle_dies_on_the_shelf_and_on_the_phone(browser: Browser, address: 
     assert read_on(browser, bottle, "2026-11-27").locator(".hb-aged").count() == 0
     assert "Bottle c41-2026-11" in read_on(browser, bottle, "2026-11-28").locator(".hb-aged").inner_text()
     assert "Bottle c41-2026-11" in read_on(browser, address + "shelf/", "2026-11-28").locator(".hb-aged").inner_text()
+
+
+def test_a_demonstration_is_read_as_of_its_own_day(browser: Browser, address: str) -> None:
+    """As its builds put the day into every head (test_demo_day.py)."""
+    page = browser.new_context(service_workers="block").new_page()
+
+    def stated(route: Route) -> None:
+        answer = route.fetch()
+        meta = '<head><meta name="handbook-day" content="2026-11-25">'
+        route.fulfill(response=answer, body=answer.text().replace("<head>", meta, 1))
+
+    page.route("**/out-of-date/", stated)
+    page.clock.set_fixed_time("2031-01-01")
+    page.goto(address + "out-of-date/")
+    assert page.evaluate("hbDay()") == "2026-11-25"
+    assert page.locator(".hb-aged").count() == 0
+    page.goto(address)
+    assert page.evaluate("hbDay()") == "2031-01-01"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path as FilePath
 from typing import Any
@@ -11,6 +12,7 @@ from typing import Any
 from reckoner.loading import kinds
 from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of
 from reckoner.loading.csv_prices import parse_csv
+from reckoner.loading.demo_day import demo_day
 from reckoner.loading.files import DataFile, read_folder
 from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
@@ -35,9 +37,11 @@ _STAND_IN: Tree = {
 }
 
 
-def load_folder(folder: FilePath, today: date, shown_as: str) -> tuple[Catalogue | None, list[Problem]]:
+def load_folder(
+    folder: FilePath, today: date, shown_as: str, fixed: bool = True
+) -> tuple[Catalogue | None, list[Problem]]:
     """Read and build everything below ``folder``; the catalogue is None where there is no such folder or its format is
-    another.
+    another. ``fixed`` as for ``build_catalogue``.
     """
     if not folder.is_dir():
         return None, [Problem(Location(shown_as), "the folder is missing (make it, with settings.yml in it)")]
@@ -45,7 +49,7 @@ def load_folder(folder: FilePath, today: date, shown_as: str) -> tuple[Catalogue
     other = _other_format(files)
     if other is not None:
         return None, [other]
-    catalogue, found = build_catalogue(files, today, shown_as)
+    catalogue, found = build_catalogue(files, today, shown_as, fixed)
     return catalogue, problems + found
 
 
@@ -62,9 +66,12 @@ def _other_format(files: list[DataFile]) -> Problem | None:
 
 
 def build_catalogue(
-    files: Iterable[DataFile], today: date, shown_as: str = "formulas"
+    files: Iterable[DataFile], today: date, shown_as: str = "formulas", fixed: bool = True
 ) -> tuple[Catalogue, list[Problem]]:
-    """Build a catalogue from texts; files with faults are left out of it and reported."""
+    """Build a catalogue from texts; files with faults are left out of it and reported.
+
+    ``fixed``: today was asked for, so that it counts before the day that a demonstration states.
+    """
     # A supplier's record says how to read its tables, so it goes before them.
     ordered = sorted(files, key=lambda file: file.kind is not kinds.SUPPLIER)
     shelf = _Shelf(frozenset((file.kind.name, file.stem) for file in ordered if file.kind.has_id))
@@ -73,7 +80,9 @@ def build_catalogue(
     settings = shelf.single.get("settings")
     if settings is None and ("settings", "") not in shelf.file_of:
         shelf.problems.append(Problem(Location(f"{shown_as}/settings.yml"), "the file is missing (add settings.yml)"))
-    return shelf.catalogue(settings or Settings.model_validate(_STAND_IN), today), shelf.problems
+    stated = None if fixed else demo_day(ordered)
+    catalogue = shelf.catalogue(settings or Settings.model_validate(_STAND_IN), stated or today)
+    return replace(catalogue, demo=stated is not None), shelf.problems
 
 
 #: Kinds of file that name other records by id.

@@ -38,6 +38,7 @@ class BottleView:
 
     title: str
     summary: str
+    demo: str
     formula: Link
     label: str
     facts: tuple[str, ...]
@@ -66,6 +67,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
     return BottleView(
         title=f"Bottle {bottle.id}",
         summary=f"{show.amount(bottle.volume)} of {formula.name}",
+        demo=shower.demo,
         formula=shower.formula(bottle.formula),
         label=shower.links.path(f"bottles/labels/{bottle.id}"),
         facts=bottle_facts(state, shower),

@@ -61,6 +61,7 @@ class ListView:
     title: str
     summary: str
     notice: str
+    demo: str
     groups: tuple[Group, ...]
     out_of_date: int
     accepted: int
@@ -187,6 +188,7 @@ def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> 
         title=title,
         summary=summary,
         notice=results.catalogue.settings.notice or "",
+        demo=shower.demo,
         groups=tuple(groups),
         out_of_date=sum(accepted(one, results.catalogue) is None for one in results.past_limit),
         accepted=sum(accepted(one, results.catalogue) is not None for one in results.past_limit),

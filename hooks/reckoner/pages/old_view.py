@@ -40,6 +40,7 @@ class OutOfDateView:
 
     title: str
     summary: str
+    demo: str
     today: str
     old: tuple[OldLine, ...]
     accepted: tuple[OldLine, ...]
@@ -55,6 +56,7 @@ def out_of_date_view(shower: Shower) -> OutOfDateView:
     return OutOfDateView(
         title="Out of date",
         summary="Prices, rates and records past their limits",
+        demo=shower.demo,
         today=shower.show.day(shower.results.catalogue.today),
         old=tuple(line for line in old if not line.accepted),
         accepted=tuple(line for line in old if line.accepted),

@@ -163,6 +163,12 @@ class Shower:
             found[offer.supplier] = f"{where}: {'; '.join(said) or 'nothing added, no VAT'}"
         return tuple(found[supplier] for supplier in sorted(found))
 
+    @property
+    def demo(self) -> str:
+        """Of which day a demonstration is; nothing for a handbook that follows the calendar."""
+        catalogue = self.results.catalogue
+        return f"Demonstration: all dates as of {self.show.day(catalogue.today)}." if catalogue.demo else ""
+
     def old_prices(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
         """Prices and rates behind some offers that are past their limit."""
         used = tuple(offers)

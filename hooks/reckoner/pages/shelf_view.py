@@ -41,6 +41,7 @@ class ShelfView:
 
     title: str
     summary: str
+    demo: str
     bottles: tuple[BottleLine, ...]
     packs: tuple[PackLine, ...]
     mixable: tuple[MixableLine, ...]
@@ -59,6 +60,7 @@ def shelf_view(shower: Shower) -> ShelfView:
     return ShelfView(
         title="Shelf",
         summary="Bottles and packs at hand, and what can be mixed from them now",
+        demo=shower.demo,
         bottles=tuple(bottle_line(state, shower) for state in results.bottles.values()),
         packs=tuple(_pack(pack, shower) for pack in shelf.packs) if shelf else (),
         mixable=tuple(

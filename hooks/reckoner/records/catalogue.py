@@ -75,6 +75,7 @@ class Catalogue:
     """All records by id; ``places`` by file name; ``file_of`` gives a record's file from kind and id.
 
     ``references`` are the names in files that have faults and so are no records; ``audience`` is for whom this is.
+    ``demo`` says that today is the day that a demonstration states, not the calendar's.
     """
 
     settings: Settings
@@ -98,6 +99,7 @@ class Catalogue:
     control_tests: ControlTests | None = None
     references: tuple[Reference, ...] = ()
     audience: str = PERSONAL
+    demo: bool = False
 
     @cached_property
     def rates(self) -> tuple[Rate, ...]:

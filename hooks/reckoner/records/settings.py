@@ -167,6 +167,8 @@ class Settings(Record):
         format: version of the data files.
         accept_old: what may be past its limit for a while without failing a strict build.
         formats: ids of the film formats the owner uses: capacities and costs are told in them.
+        demo_day: for a demonstration only: the day it is built and read as of, whatever the calendar says. A handbook
+            that is worked with does not state it, as nothing in it would ever grow old.
         law: countries and unions whose law holds for the owner; their restrictions and limits stand first.
     """
 
@@ -177,6 +179,7 @@ class Settings(Record):
     batch_sizes: Annotated[tuple[Volume, ...], Field(min_length=1)]
     first_batch: Volume
     rolls_a_month: Number
+    demo_day: Day | None = None
     formats: tuple[Id, ...] = ()
     law: tuple[Text, ...] = ()
     balances: Annotated[tuple[Balance, ...], Field(min_length=1)]

@@ -1,9 +1,7 @@
 /* Ages a page when it is read: dates in its list that have passed since the build become a warning on top. */
 (function () {
   "use strict";
-  var now = new Date();
-  var two = function (n) { return (n < 10 ? "0" : "") + n; };
-  var today = now.getFullYear() + "-" + two(now.getMonth() + 1) + "-" + two(now.getDate());
+  var today = hbDay();
 
   var passed = Array.prototype.filter.call(document.querySelectorAll(".hb-dates [data-until]"), function (line) {
     return line.getAttribute("data-until") < today;

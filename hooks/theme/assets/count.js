@@ -50,10 +50,6 @@
       return true;
     });
   };
-  var today = function () {
-    var now = new Date(), two = function (n) { return (n < 10 ? "0" : "") + n; };
-    return now.getFullYear() + "-" + two(now.getMonth() + 1) + "-" + two(now.getDate());
-  };
   var of = function (id) {
     return bottle.formats.filter(function (format) { return format.id === id; })[0];
   };
@@ -154,7 +150,7 @@
     var button = add(buttons, "button", "+ 1 " + format.name);
     button.type = "button";
     button.addEventListener("click", function () {
-      var films = read(), film = { day: today(), format: format.id, at: Date.now() + Math.random() };
+      var films = read(), film = { day: hbDay(), format: format.id, at: Date.now() + Math.random() };
       var same = films.filter(function (one) { return one.day === film.day && one.format === film.format; })[0];
       film.built = same ? same.built : built(film);
       films.push(film);

@@ -13,8 +13,7 @@
      through it on this phone since. */
   var stale = function (one) {
     if (!one.bottle) { return ""; }
-    var now = new Date(), two = function (n) { return (n < 10 ? "0" : "") + n; };
-    if (one.until && one.until < now.getFullYear() + "-" + two(now.getMonth() + 1) + "-" + two(now.getDate())) {
+    if (one.until && one.until < hbDay()) {
       return "past its last good day, " + one.until;
     }
     var kept = null;
