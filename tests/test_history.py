@@ -11,15 +11,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.costing import Market, cost_of
+from reckoner.calc.costing import CostRow, Market, cost_of
 from reckoner.calc.history import CostHistory
 from reckoner.calc.offers import priced_offers, sold
 from reckoner.calc.price_changes import list_changes, out_of_stock
 from reckoner.calc.price_jumps import price_jumps
 from reckoner.calc.results import work_out
-from reckoner.calc.rollup import Rollup
+from reckoner.calc.rollup import Need, Rollup
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import sets_of, usual_baths
+from reckoner.calc.then_now import _pairs
 from reckoner.money import shares
 from reckoner.problems import Severity
 from reckoner.records.catalogue import Catalogue
@@ -556,3 +557,22 @@ def test_what_is_choice_is_told_by_the_prices_of_today() -> None:
     assert change is not None and change.since == day("2026-11-01")
     (part,) = change.parts
     assert (part.share.number, part.by_price.number, part.choice.number) == (D("0.08"), D("0.04"), D("0.04"))
+
+
+def rows_of(*forms: str) -> list[CostRow]:
+    return [CostRow("tea", (Need("tea", form, D(1), "g"),), "g") for form in forms]
+
+
+@pytest.mark.parametrize(
+    ("then", "now", "paired"),
+    [
+        (("leaf", "dust"), ("dust", "leaf"), {("leaf", "leaf"), ("dust", "dust")}),
+        (("leaf", "dust"), ("dust",), {("dust", "dust")}),
+        (("leaf",), ("dust", "leaf"), {("leaf", "leaf")}),
+        (("leaf",), ("dust",), {("leaf", "dust")}),
+    ],
+)
+def test_rows_of_a_chemical_are_paired_by_form(then: list[str], now: list[str], paired: set[tuple[str, str]]) -> None:
+    """Forms that do not convert have a row each; one that is no longer bought leaves the other's partner alone."""
+    found = {(one.asked[0].form, two.asked[0].form) for one, two in _pairs(rows_of(*then), rows_of(*now), "tea")}
+    assert found == paired

@@ -105,6 +105,15 @@ def test_film_that_may_wait_a_week_only_makes_a_batch_a_roll() -> None:
     assert bath.unfinished == D("0.75")
 
 
+def test_a_third_of_the_time_three_times_is_all_of_it() -> None:
+    """Four rolls in three weeks, in a bath that keeps one: four thirds a batch, three batches. 4 / 1.333… is a last
+    digit above 3, for which no fourth is mixed."""
+    four = plan("{process: pr, films: [{format: roll, count: 4}]}", "wait: 1 days\n", "3 weeks")
+    baths = {bath.formula: bath for bath in only(handbook(four, (CHEAP,))).bought.baths}
+    assert 4 / baths["bath"].each > 3
+    assert baths["bath"].batches == 3
+
+
 def test_a_bath_without_a_capacity_is_mixed_with_the_one_that_gives_out_first() -> None:
     more = {
         "solutions/stop.yml": formula("stop", "[{chemical: sodium-carbonate, form: anhydrous, amount: 10 g}]"),

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 
 from reckoner.calc.crossing import Crossing, crossings, stays_cheaper, why
 from reckoner.calc.cupboard import Cupboard, Owned, Pack, Seller, rolls_within
-from reckoner.calc.days import DAYS
+from reckoner.calc.days import MONTH
 from reckoner.calc.sides import Ahead, Bath, Parts, Run, Side, one_by_one
 from reckoner.calc.spending import _usable, run
 
 D = Decimal
-MONTH = DAYS["months"]
+
 ONE_A_MONTH = D(1)
 
 

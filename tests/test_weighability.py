@@ -6,6 +6,8 @@ from decimal import Decimal
 
 import pytest
 
+from reckoner.pages.batch_view import batch_view
+from rescaled import shower_of
 from small import SETTINGS, chemical, formula, results
 
 #: 64 g/L, as recorded for potassium permanganate at 20 °C from memory in the catalogue.
@@ -93,3 +95,28 @@ def test_a_stated_accuracy_counts_instead_of_the_step() -> None:
         "solutions/a/dev.yml": formula("dev", "[{chemical: salt, form: solid, amount: 1 g}]", "film developer"),
     }
     assert results(files).formulas["dev"].batches[1].rows[0].weighability.error == Decimal("0.03")
+
+
+def of_solubility(grams: str) -> str:
+    return SALT.replace("64", grams)
+
+
+@pytest.mark.parametrize(("grams", "percent"), [("40", "2"), ("39.9", "1")])
+def test_a_stock_holds_at_most_half_of_what_dissolves(grams: str, percent: str) -> None:
+    """0.1 g within 5 %: 2 % w/v is the first that can be measured (5 mL); 20 g/L are half of 40 g/L and more than half
+    of 39.9."""
+    row = judged("0.1 g", "fixing agent", "fixer", of_solubility(grams))
+    assert row.weighability.advice is not None
+    assert row.weighability.advice.percent == Decimal(percent)
+
+
+@pytest.mark.parametrize(("amount", "shown"), [("0.0049 g", "0.0049 g"), ("0.005 g", "0.01 g")])
+def test_what_the_balance_would_show_as_nothing_is_told_exactly(amount: str, shown: str) -> None:
+    """Below half a step of 0.01 g the rounded figure is nothing: weighing it would leave the ingredient out."""
+    files = {
+        "chemicals/salt.yml": chemical("salt", SALT, "restrainer"),
+        "solutions/a/dev.yml": formula("dev", f"[{{chemical: salt, form: solid, amount: {amount}}}]", "film developer"),
+    }
+    found = results(files)
+    rows = batch_view(found.formulas["dev"].batches[1], found.formulas["dev"], shower_of(found)).rows
+    assert rows[0].asked.figure.replace("\u00a0", " ") == shown

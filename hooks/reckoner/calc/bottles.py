@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from reckoner.calc.capacity import STATES, Doing, doing_again, rolls_of
-from reckoner.calc.days import DAYS
+from reckoner.calc.days import in_days
 from reckoner.calc.film import area_m2
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.times import NextTime, next_time
@@ -17,6 +17,7 @@ from reckoner.records.formula import Formula
 from reckoner.records.settings import FilmFormat
 from reckoner.records.shelf import Bottle, Passed
 from reckoner.records.values import Range
+from reckoner.rounding import down
 
 ZERO = Decimal(0)
 
@@ -109,7 +110,7 @@ def last_day(bottle: Bottle, formula: Formula) -> Ends | None:
 
 
 def _lasts(bottle: Bottle, formula: Formula) -> Iterator[Ends]:
-    kept = {one.state: one.time for one in formula.keeping if one.time is not None and one.time.unit in DAYS}
+    kept = {one.state: one.time for one in formula.keeping if one.time is not None}
     films = [one.day for one in bottle.through]
     begun = films + ([bottle.opened] if bottle.opened else [])
     part_full = bottle.fill == "part full" or bool(begun)
@@ -120,11 +121,11 @@ def _lasts(bottle: Bottle, formula: Formula) -> Iterator[Ends]:
         yield _after(state, kept[state], min(begun) if part_full and begun else bottle.mixed)
     if films and "working" in kept:
         yield _after("working", kept["working"], min(films))
-    spans = [one.within for one in formula.capacity if one.within is not None and one.within.unit in DAYS]
+    spans = [one.within for one in formula.capacity if one.within is not None]
     if films and spans:
-        yield _after("in use", min(spans, key=lambda span: span.low * DAYS[span.unit]), min(films))
+        yield _after("in use", min(spans, key=lambda span: in_days(span.low, span.unit)), min(films))
 
 
 def _after(state: str, span: Range, start: date) -> Ends:
-    days = int(span.low * DAYS[span.unit])
+    days = down(in_days(span.low, span.unit))
     return Ends(start + timedelta(days=days), state, days, start)

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.days import DAYS
+from reckoner.calc.days import in_days
 from reckoner.calc.film import TRADE_UNIT_SQ_IN, trade_units
 from reckoner.calc.scaling import LITRE
 from reckoner.records.formula import Formula
@@ -106,8 +106,8 @@ def life(formula: Formula) -> Life | None:
     timed: dict[str, Keeping] = {one.state: one for one in formula.keeping if one.time is not None}
     for state in STATES:
         span = timed[state].time if state in timed else None
-        if span is not None and span.unit in DAYS:
-            return Life(span.low * DAYS[span.unit], span.high * DAYS[span.unit])
+        if span is not None:
+            return Life(in_days(span.low, span.unit), in_days(span.high, span.unit))
     return None
 
 

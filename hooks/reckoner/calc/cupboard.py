@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
 
-from reckoner.calc.days import DAYS
+from reckoner.calc.days import MONTH
 from reckoner.rounding import down
 
 ZERO = Decimal(0)
@@ -102,7 +102,7 @@ def rolls_within(days: Decimal | None, rate: Decimal) -> int | None:
     """
     if days is None:
         return None
-    return down(days * rate / DAYS["months"])
+    return down(days * rate / MONTH)
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.capacity import SetCapacity, doing, life, rolls_of, set_capacity
-from reckoner.calc.days import DAYS
+from reckoner.calc.days import in_days
 from reckoner.calc.scaling import LITRE, first_litres
 from reckoner.calc.sets import usual_baths
 from reckoner.records.catalogue import Catalogue
@@ -59,7 +59,7 @@ class BathDemand:
 
 def plan_days(plan: Plan) -> Decimal:
     """Days that a plan reaches over."""
-    return plan.over.high * DAYS.get(plan.over.unit, ONE)
+    return in_days(plan.over.high, plan.over.unit)
 
 
 def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Decimal:
@@ -127,7 +127,7 @@ def session_rolls(plan: Plan, process_id: str, together: SetCapacity, batch: Dec
     """Rolls that gather for one session: as many as a batch does, or as come while film may wait."""
     wait = plan.wait or WAIT
     # Multiplied before it is divided: 4.5 rolls must not become 4.499…, or a plan needs a batch more.
-    come = plan_rolls(plan, process_id, catalogue) * wait.high * DAYS.get(wait.unit, ONE) / plan_days(plan)
+    come = plan_rolls(plan, process_id, catalogue) * in_days(wait.high, wait.unit) / plan_days(plan)
     does = together.cautious
     return max(ONE, come if does is None else min(come, does * batch))
 

@@ -18,7 +18,7 @@ from reckoner.calc.buying import market_for, shelf_of
 from reckoner.calc.buying_kits import kit_side, lab_run
 from reckoner.calc.capacity import set_capacity
 from reckoner.calc.costing import Cost, Market
-from reckoner.calc.days import DAYS
+from reckoner.calc.days import MONTH
 from reckoner.calc.demand import WAIT, plan_days, plan_rolls
 from reckoner.calc.mixing_own import Figure, OwnBaths, Sources, days_of, own_baths
 from reckoner.calc.offers import PricedOffer
@@ -156,7 +156,7 @@ class _Desk:
     def _film(self) -> tuple[Decimal, Decimal, Decimal]:
         """Rolls of the plan, its months, and rolls a month."""
         rolls = plan_rolls(self.plan, self.process, self.catalogue)
-        months = plan_days(self.plan) / DAYS["months"]
+        months = plan_days(self.plan) / MONTH
         return rolls, months, rolls / months if rolls else self.catalogue.settings.rolls_a_month
 
     def _sessions(self, usual: OwnBaths) -> Sessions | None:
@@ -177,7 +177,7 @@ class _Desk:
             litres=sum(litres, Decimal(0)) if litres and not rolls else None,
             months=max(MONTHS, months),
             ends=plan.nothing_after,
-            wait=wait / DAYS["months"],
+            wait=wait / MONTH,
             session=whole_rolls(does * usual.litres)[0],
             developer=planned.rolls if planned else 1,
         )

@@ -14,7 +14,7 @@ from typing import Literal
 from reckoner.calc.capacity import doing, life
 from reckoner.calc.costing import Cost, Market, cost_of
 from reckoner.calc.cupboard import Owned, Pack, Seller
-from reckoner.calc.days import DAYS
+from reckoner.calc.days import in_days
 from reckoner.calc.demand import BathDemand
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.pools import Pool, on_shelf, pools
@@ -28,7 +28,6 @@ from reckoner.records.values import Range
 
 #: Which end of the recorded capacities and keeping times counts.
 Figure = Literal["cautious", "generous"]
-HOURS, MINUTES = Decimal(24), Decimal(1440)
 
 
 @dataclass(frozen=True)
@@ -170,7 +169,4 @@ def days_of(span: Range | None, figure: Figure) -> Decimal | None:
     """
     if span is None:
         return None
-    value = span.low if figure == "cautious" else span.high
-    if span.unit == "hours":
-        return value / HOURS
-    return value / MINUTES if span.unit == "minutes" else value * DAYS[span.unit]
+    return in_days(span.low if figure == "cautious" else span.high, span.unit)

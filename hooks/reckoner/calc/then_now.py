@@ -139,9 +139,17 @@ def _choice(then: Cost, now: Cost, chemical: str, market_now: Market) -> Decimal
 
 
 def _pairs(then: Iterable[CostRow], now: Iterable[CostRow], chemical: str) -> list[tuple[CostRow, CostRow]]:
-    """The rows of a chemical that is bought on both days; several where its forms do not convert."""
+    """The rows of a chemical that is bought on both days; by form where its forms do not convert and stand apart."""
     old = [row for row in then if row.chemical == chemical]
-    return list(zip(old, [row for row in now if row.chemical == chemical], strict=False))
+    new = [row for row in now if row.chemical == chemical]
+    if len(old) == len(new) == 1:
+        return [(old[0], new[0])]
+    by_form = {_first_asked(row): row for row in new}
+    return [(row, by_form[_first_asked(row)]) for row in old if _first_asked(row) in by_form]
+
+
+def _first_asked(row: CostRow) -> tuple[str, str]:
+    return row.asked[0].chemical, row.asked[0].form
 
 
 def _as_sold(market: Market, one: CostRow, other: CostRow) -> PricedOffer | None:
