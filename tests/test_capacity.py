@@ -114,7 +114,7 @@ def test_a_roll_costs_by_the_least_and_by_the_most() -> None:
     page = page_text(found, "solutions/developer.md")
     assert "€0.10 to €0.25" in page
     assert (
-        "A roll is reckoned with at least 4\u00a0rolls a litre (without replenishment), at most 10\u00a0rolls "
+        "A roll is counted with at least 4\u00a0rolls a litre (without replenishment), at most 10\u00a0rolls "
         "(with the time lengthened for each film)." in page
     )
 

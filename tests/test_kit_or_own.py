@@ -10,7 +10,6 @@ import pytest
 from reckoner.calc import shopping
 from reckoner.calc.alone import Bridge
 from reckoner.calc.alternative import Alternative
-from reckoner.calc.capacity import set_capacity
 from reckoner.calc.costing import Market
 from reckoner.calc.kit_or_own import Comparison, comparisons
 from reckoner.calc.offers import sold
@@ -396,14 +395,26 @@ def test_a_litre_costs_about_half_a_kit_and_the_first_basket_several_times(
     assert cost.to_start.number > 2 * cost.used_per_litre.number
 
 
-def test_the_plan_and_its_kits_agree_on_sessions(demo_results: Results) -> None:
-    """Both gather what one batch of the bath that gives out first does, cautiously."""
-    made = demo_results.catalogue
-    for found in (one for plans in demo_results.comparisons.values() for one in plans):
-        baths = [made.formulas[i] for i in usual_baths(made.processes[found.question.process])]
-        cautious = set_capacity(baths).cautious
-        assert cautious is not None
-        assert found.question.session == int(cautious)
+def test_the_plan_and_its_kits_agree_on_sessions_and_batches(demo_results: Results) -> None:
+    """Both gather what one batch does of each bath that is used again, and mix the same batches for it."""
+    seen = 0
+    for plan_id, found in ((i, one) for i, all_ in demo_results.comparisons.items() for one in all_):
+        if not found.question.rolls or found.own is None or found.own.plan is None:
+            continue
+        planned = {bath.formula: bath for bath in demo_results.plans[plan_id].bought.baths}
+        shared = _shared(demo_results, plan_id)
+        for bath, batches in found.own.plan.mixed.items():
+            seen += 1
+            assert planned[bath].session == found.own.session or bath in shared
+            assert planned[bath].batches == batches or bath in shared
+    assert seen > 10
+
+
+def _shared(found: Results, plan_id: str) -> set[str]:
+    """Baths that film of several processes of a plan goes through."""
+    wants = found.plans[plan_id].bought.plan.wants
+    baths = [i for w in wants if w.process for i in usual_baths(found.catalogue.processes[w.process])]
+    return {bath for bath in baths if baths.count(bath) > 1}
 
 
 def test_the_demo_needs_the_solver_seldom(demo_results: Results, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -57,25 +57,36 @@ def section(found: Results, plan: str, title: str) -> str:
 FILMS = "wants: [{process: pr, films: [{format: long, count: 18}, {format: roll, count: 6}]}]\nuse_shelf: no\n"
 
 
-def test_films_add_up_to_rolls_and_rolls_to_litres() -> None:
-    """18 × 2.355 = 42.39, and 6 are 48.39; a batch of 1 L does 4: 12.0975, 13 batches."""
+def test_films_add_up_to_rolls_and_whole_films_to_litres() -> None:
+    """18 × 2.355 = 42.39, and 6 are 48.39. A litre does 4: one long film, with room for one roll, or four rolls.
+
+    48.39 ÷ 4 would be 13 litres; but each long film takes one by itself, and the rolls go in beside: 18.
+    """
     said = section(handbook(a=f"over: 12 months\n{FILMS}"), "a", "What is wanted")
     assert "pr: 18 × a long roll; 6 × a roll" in said
     lines = re.findall(r"each: ([\d.]+) rolls", said)
-    total = re.search(r"Together ([\d.]+) rolls; where whole rolls are counted, 49 rolls", said)
+    total = re.search(r"Together 24 films, ([\d.]+) rolls", said)
     assert total is not None
     assert sum(map(Decimal, lines)) == Decimal(total[1]) == Decimal("48.39")
-    assert "bath: 48.39 rolls ÷ 4 rolls a batch = 12.1: 13 batches of 1 L, 13 L" in said
+    assert "bath: 1 × a long roll in a batch or 4 × a roll in a batch; " in said
+    assert "one batch is shared by up to 4 tankfuls, one after another: 18 batches of 1 L, 18 L" in said
 
 
 def test_a_quarter_of_a_year_four_times_is_a_year() -> None:
-    """18 rolls in a year that wait three months are sessions of 4.5, four batches: the last digit makes no fifth."""
-    wants = "over: 12 months\nwants: [{process: pr, films: [{format: roll, count: 18}]}]\nuse_shelf: no\n"
+    """20 rolls in a year that wait three months are sessions of 5, four batches: the last digit makes no fifth."""
+    wants = "over: 12 months\nwants: [{process: pr, films: [{format: roll, count: 20}]}]\nuse_shelf: no\n"
     found = handbook("20", WEEK, a=wants)
     assert found.plans["a"].bought.baths[0].batches == 4
     said = section(found, "a", "What is wanted")
-    assert "18 rolls ÷ 4.5 rolls a session, too old for the next = 4: 4 batches of 1 L, 4 L" in said
-    assert "too old before it is spent, 78 % of it poured away undone" in section(found, "a", "What is mixed")
+    assert "20 × a roll in a batch; one batch is shared by up to 20 tankfuls, one after another; " in said
+    assert "too old before it is spent: 4 batches of 1 L, 4 L" in said
+    assert "too old before it is spent, 75 % of it poured away undone" in section(found, "a", "What is mixed")
+
+
+def test_a_part_of_a_session_is_another_session() -> None:
+    """18 rolls in a year come 4.5 to a quarter: whole films make sessions of 4, so that a fifth does the last two."""
+    wants = "over: 12 months\nwants: [{process: pr, films: [{format: roll, count: 18}]}]\nuse_shelf: no\n"
+    assert handbook("20", WEEK, a=wants).plans["a"].bought.baths[0].batches == 5
 
 
 def test_a_bath_is_too_old_only_where_something_is_poured_away() -> None:

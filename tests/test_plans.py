@@ -97,12 +97,15 @@ def test_film_becomes_whole_batches_and_age_ends_them() -> None:
     assert bath.unfinished == 1 - D(10) / D(12)
 
 
-def test_film_that_may_wait_a_week_only_makes_a_batch_a_roll() -> None:
-    """One roll a week, waiting a week: every batch does one roll and dies; three quarters are poured away."""
+def test_film_that_may_wait_a_week_only_makes_a_batch_of_two_rolls() -> None:
+    """One roll a week, waiting a week: a batch keeps seven days, so it does a roll and that of its seventh day.
+
+    Five batches for ten rolls; of each a half is poured away. (A bottle is good on its last day, as on the shelf.)
+    """
     wants = "{process: pr, films: [{format: roll, count: 10}]}"
     bath = only(handbook(plan(wants, "wait: 1 weeks\n"), (CHEAP,))).bought.baths[0]
-    assert (bath.batches, bath.ends_by) == (10, "age")
-    assert bath.unfinished == D("0.75")
+    assert (bath.batches, bath.ends_by) == (5, "age")
+    assert bath.unfinished == D("0.5")
 
 
 def test_a_third_of_the_time_three_times_is_all_of_it() -> None:

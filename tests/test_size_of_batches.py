@@ -80,8 +80,7 @@ def told(found: Results, litres: Decimal) -> dict[str, Any]:
             for f in p.films
         ],
         "batches": [
-            (b.formula, b.batches, b.rolls, b.each, b.session, b.ends_by, b.litres / litres)
-            for b in result.bought.baths
+            (b.formula, b.batches, b.rolls, b.session, b.ends_by, b.litres / litres) for b in result.bought.baths
         ],
         "mixing": [round(one, 9) for one in comparison.own.plan.spent()],
         "ready": [round(one, 9) for one in (other.plan.spent() if other.plan else ())],

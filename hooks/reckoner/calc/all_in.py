@@ -14,7 +14,8 @@ from decimal import Decimal
 from reckoner.calc.buying import PlanBought, PoolBought
 from reckoner.calc.capacity import rolls_of
 from reckoner.calc.days import limit_days
-from reckoner.calc.demand import plan_days, plan_rolls
+from reckoner.calc.demand import plan_rolls
+from reckoner.calc.film_baths import plan_days
 from reckoner.calc.sets import usual_baths
 from reckoner.calc.split import Split
 from reckoner.money import shares

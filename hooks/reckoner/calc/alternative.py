@@ -8,10 +8,10 @@ from decimal import Decimal
 from typing import Literal
 
 from reckoner.calc.crossing import Crossing, Why, crossings, stays_cheaper, why
-from reckoner.calc.mixing_own import Figure
+from reckoner.calc.film_baths import Figure, films_coming
 from reckoner.calc.sides import ONE, Ahead, Run, Side
+from reckoner.calc.whole_films import ROLL, Piece, whole_up
 from reckoner.records.kit import Kit
-from reckoner.rounding import down, up
 
 #: A simulation goes no further than this, however much film is planned.
 MOST_ROLLS = 400
@@ -31,14 +31,15 @@ class Question:
     """What a plan asks about one process.
 
     Attributes:
-        rate: rolls a month; the owner's setting where the plan names no film.
-        rolls: film that the plan puts through, in whole rolls; None where it plans litres.
+        rate: films a month; the owner's setting where the plan names no film.
+        rolls: films that the plan puts through; None where it plans litres.
         litres: of each bath, where it plans litres.
         months: looked ahead.
         ends: nothing comes after the plan, so that only its own rolls count.
         wait: months that film may wait for a session.
-        session: rolls that one batch of the bath that gives out first does, by its cautious figure.
-        developer: rolls that one batch of the developer does, the same way.
+        session: films that one batch of each bath does that is used again, by its cautious figure.
+        developer: films that one batch of the developer does, the same way.
+        films: in the order in which they come, over and over.
     """
 
     process: str
@@ -50,6 +51,17 @@ class Question:
     wait: Decimal
     session: int
     developer: int
+    films: tuple[Piece, ...] = (ROLL,)
+
+    @property
+    def in_rolls(self) -> bool:
+        """Whether every film counts as one of the trade's rolls."""
+        return all(piece.rolls == 1 for piece in self.films)
+
+    @property
+    def unit(self) -> str:
+        """What is counted: ``roll`` where every film counts as one, else ``film``."""
+        return "roll" if self.in_rolls else "film"
 
     @property
     def own_rolls(self) -> int:
@@ -71,13 +83,12 @@ class Question:
 
     def gather(self, rate: Decimal, does: int) -> int:
         """Rolls in a session: as many as a batch does, or as come while film may wait."""
-        come = down(rate * self.wait)
-        return max(1, min(does, come))
+        return max(1, min(does, films_coming(rate, self.wait)))
 
 
 def _come(rate: Decimal, months: Decimal) -> int:
     """Whole rolls that come in so many months."""
-    return max(1, min(MOST_ROLLS, up(rate * months)))
+    return max(1, min(MOST_ROLLS, whole_up(rate * months)))
 
 
 @dataclass(frozen=True)

@@ -37,12 +37,15 @@ class Doing:
         generous: the most that any gives.
         cautious_how: the condition that the least is stated with, as "used once"; empty where none is.
         generous_how: the condition of the most, as "with the time lengthened" or "replenished".
+        cautious_once, generous_once: whether the bath is then poured away after one use.
     """
 
     cautious: Decimal
     generous: Decimal
     cautious_how: str = ""
     generous_how: str = ""
+    cautious_once: bool = False
+    generous_once: bool = False
 
 
 @dataclass(frozen=True)
@@ -92,7 +95,14 @@ def doing(formula: Formula) -> Doing | None:
         return None
     least, of_least = min(each, key=lambda pair: pair[0].does.low * pair[1])
     most, of_most = max(each, key=lambda pair: pair[0].does.high * pair[1])
-    return Doing(least.does.low * of_least, most.does.high * of_most, least.how or "", most.how or "")
+    return Doing(
+        cautious=least.does.low * of_least,
+        generous=most.does.high * of_most,
+        cautious_how=least.how or "",
+        generous_how=most.how or "",
+        cautious_once=least.once,
+        generous_once=most.once,
+    )
 
 
 def doing_again(formula: Formula) -> Doing | None:

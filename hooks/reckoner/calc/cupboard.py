@@ -1,6 +1,6 @@
 """Packs owned, bought, opened and drawn down: what is left of each, and what has died in it.
 
-Time is counted in whole rolls of film, the first being 1, so that ages compare exactly whatever the rate.
+Time is counted in whole films, the first being 1, so that ages compare exactly whatever the rate.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from decimal import Decimal
 from functools import cached_property
 
 from reckoner.calc.days import MONTH
-from reckoner.rounding import down
+from reckoner.calc.whole_films import whole_down
 
 ZERO = Decimal(0)
 #: What is missing of a mix below this part of it is the rounding of shares, and nobody weighs it.
@@ -91,18 +91,18 @@ class Owned:
 
 
 def rolls_within(days: Decimal | None, rate: Decimal) -> int | None:
-    """How many rolls later something is still good; None: always.
+    """How many films later something is still good; None: always.
 
     Args:
         days: that it keeps.
-        rate: rolls a month.
+        rate: films a month.
 
     >>> rolls_within(Decimal(14), Decimal(3))
     1
     """
     if days is None:
         return None
-    return down(days * rate / MONTH)
+    return whole_down(days * rate / MONTH)
 
 
 @dataclass(frozen=True)

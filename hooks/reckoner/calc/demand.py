@@ -2,26 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from fractions import Fraction
 
-from reckoner.calc.capacity import SetCapacity, doing, life, rolls_of, set_capacity
-from reckoner.calc.days import in_days
+from reckoner.calc.capacity import rolls_of
+from reckoner.calc.darkroom import Batch, Stream, sessions_of
+from reckoner.calc.days import MONTH
+from reckoner.calc.film_baths import PlannedFilms, film_bath, months_waiting, plan_days, planned_films, session_films
 from reckoner.calc.scaling import LITRE, first_litres
 from reckoner.calc.sets import usual_baths
+from reckoner.calc.sides import Bath
+from reckoner.calc.whole_films import Piece, Tankful, whole_up
 from reckoner.records.catalogue import Catalogue
-from reckoner.records.formula import Formula
 from reckoner.records.plan import Plan
-from reckoner.records.values import Range
-from reckoner.rounding import round_half_up, up
 
-ZERO, ONE = Decimal(0), Decimal(1)
-#: How long exposed film waits for a session where the plan does not say; common practice.
-WAIT = Range(Decimal(3), Decimal(3), "months")
+ZERO = Decimal(0)
 
-#: Divisions are exact to this: a quarter of a year four times is a year, and no fifth batch is mixed for the rest.
-LAST_DIGIT = Decimal("1e-9")
+
+@dataclass(frozen=True)
+class Use:
+    """Whole films of one format in one bath.
+
+    Attributes:
+        films: that one batch does, or the batches that are mixed together.
+        batches: mixed together: for one film, or to fill the tank.
+        once: the bath is poured away after each tankful.
+        tankful: the tank and what it holds.
+    """
+
+    format: str
+    films: int
+    batches: int
+    once: bool
+    tankful: Tankful
+
+    @property
+    def loads(self) -> int:
+        """Tankfuls that go through the same bath one after another."""
+        each = self.tankful.films if self.once else self.tankful.holds
+        return whole_up(Decimal(self.films) / each)
 
 
 @dataclass(frozen=True)
@@ -32,34 +53,28 @@ class BathDemand:
         litres: mixed over the plan.
         batches: whole batches of the owner's first batch; 0 where litres were asked for.
         rolls: film that goes through it, in the trade's rolls.
-        each: rolls that one batch does before it is spent or too old; 0 where litres were asked for, or where the batch
-            is mixed with another bath's.
-        session: rolls that are processed on one day.
-        asked: of the litres, those that the plan asks for as such: what becomes of them is the owner's affair.
+        session: films that are processed on one day at most.
         unfinished: part of what its batches could do that is poured away undone, 0 to 1; 0 where litres were asked.
-        ends_by: what ends a batch: ``use``, ``age``, or ``with`` the bath that gives out first, where nothing is
+        ends_by: what ends a batch: ``use``, ``age``, or ``with`` the bath that is exhausted first, where nothing is
             recorded of its own.
+        asked: of the litres, those that the plan asks for as such: what becomes of them is the owner's affair.
+        uses: how whole films of each format go through it.
     """
 
     formula: str
     litres: Decimal
     batches: int = 0
     rolls: Decimal = ZERO
-    each: Decimal = ZERO
-    session: Decimal = ZERO
+    session: int = 0
     unfinished: Decimal = ZERO
     ends_by: str = "use"
     asked: Decimal = ZERO
+    uses: tuple[Use, ...] = ()
 
     @property
     def poured(self) -> Decimal:
         """The part of all its litres that is poured away undone, 0 to 1."""
         return self.unfinished * (self.litres - self.asked) / self.litres
-
-
-def plan_days(plan: Plan) -> Decimal:
-    """Days that a plan reaches over."""
-    return in_days(plan.over.high, plan.over.unit)
 
 
 def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Decimal:
@@ -100,61 +115,86 @@ def _asked_litres(plan: Plan, catalogue: Catalogue) -> list[tuple[str, Decimal]]
 
 
 def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDemand]:
-    """Batches of each bath that film goes through; film of several processes shares a bath's batches."""
-    days = plan_days(plan)
+    """Batches of each bath that film goes through, film by film; film of several processes shares a bath's batches."""
+    wanted = [film for one in _processes(plan) if (film := _process_film(one, plan, catalogue, batch))]
+    parts = max((one.films.parts for one in wanted), default=1)
+    streams = [one.stream for one in wanted if one.stream is not None]
+    mixed: dict[str, list[Batch]] = {}
+    for session in sessions_of(*streams) if streams else ():
+        for mix in session.mixes:
+            mixed.setdefault(mix.bath.id, []).append(mix)
     rolls: dict[str, Decimal] = {}
-    session: dict[str, Decimal] = {}
-    followed: dict[str, set[str]] = {}
-    for process_id in sorted({want.process for want in plan.wants if want.process and want.films}):
-        baths = [catalogue.formulas[i] for i in usual_baths(catalogue.processes[process_id])]
-        together = set_capacity(baths)
-        first = together.first_out
-        gathered = session_rolls(plan, process_id, together, batch, catalogue)
-        for bath in baths:
-            rolls[bath.id] = rolls.get(bath.id, ZERO) + plan_rolls(plan, process_id, catalogue)
-            session[bath.id] = max(session.get(bath.id, ZERO), gathered)
-            if first is not None:
-                followed.setdefault(bath.id, set()).add(first)
-    own = {}
-    for i in rolls:
-        found = _batches(catalogue.formulas[i], rolls[i], session[i], days, batch)
-        if found is not None:
-            own[i] = found
-    return [own.get(i) or _with_another(i, rolls[i], followed.get(i, set()), own, batch) for i in sorted(rolls)]
+    together: dict[str, int] = {}
+    uses: dict[str, tuple[Use, ...]] = {}
+    for one in wanted:
+        for bath in one.baths:
+            rolls[bath.id] = rolls.get(bath.id, ZERO) + plan_rolls(plan, one.process, catalogue)
+            together[bath.id] = max(together.get(bath.id, 0), one.gather)
+            uses[bath.id] = tuple(dict.fromkeys((*uses.get(bath.id, ()), *_uses(bath, one.films.pieces))))
+    return [_batches(i, mixed.get(i, []), parts, batch, rolls[i], together[i], uses[i]) for i in sorted(rolls)]
 
 
-def session_rolls(plan: Plan, process_id: str, together: SetCapacity, batch: Decimal, catalogue: Catalogue) -> Decimal:
-    """Rolls that gather for one session: as many as a batch does, or as come while film may wait."""
-    wait = plan.wait or WAIT
-    # Multiplied before it is divided: 4.5 rolls must not become 4.499…, or a plan needs a batch more.
-    come = plan_rolls(plan, process_id, catalogue) * in_days(wait.high, wait.unit) / plan_days(plan)
-    does = together.cautious
-    return max(ONE, come if does is None else min(come, does * batch))
+def _processes(plan: Plan) -> list[str]:
+    return sorted({want.process for want in plan.wants if want.process and want.films})
 
 
-def _batches(formula: Formula, rolls: Decimal, session: Decimal, days: Decimal, batch: Decimal) -> BathDemand | None:
-    """Batches of a bath whose capacity is recorded.
+@dataclass(frozen=True)
+class _ProcessFilm:
+    """The film of one process with its baths; ``stream`` is None where no bath has a recorded capacity."""
 
-    Film comes evenly and is processed in sessions; a batch serves as many sessions as it lives, at least one.
-    """
-    does = doing(formula)
-    if does is None:
+    process: str
+    films: PlannedFilms
+    baths: tuple[Bath, ...]
+    gather: int
+    stream: Stream | None
+
+
+def _process_film(process_id: str, plan: Plan, catalogue: Catalogue, batch: Decimal) -> _ProcessFilm | None:
+    films = planned_films(plan, process_id, catalogue)
+    if not films.pieces:
         return None
-    each, ends_by = does.cautious * batch, "use"
-    keeps = life(formula)
-    if keeps is not None and (lives := rolls * keeps.cautious / days) < each:
-        each = min(each, max(session, lives))
-        # A session that fills a batch spends it, however soon it would have been too old.
-        ends_by = "age" if each < does.cautious * batch else "use"
-    batches = up(round_half_up(rolls / each, LAST_DIGIT))
-    could = does.cautious * batch * batches
-    lost = max(ZERO, 1 - rolls / could)
-    return BathDemand(formula.id, batches * batch, batches, rolls, each, session, lost, ends_by)
+    formulas = (catalogue.formulas[i] for i in usual_baths(catalogue.processes[process_id]))
+    baths = tuple(film_bath(one, films.pieces, batch, catalogue.settings.tanks) for one in formulas)
+    rate = films.count / (plan_days(plan) / MONTH)
+    gather = session_films(baths, films.pieces, rate, months_waiting(plan))
+    count = len(films.pieces)
+    stream = Stream(baths, rate / films.parts, count, gather, count, films.pieces)
+    return _ProcessFilm(process_id, films, baths, gather, stream if any(one.does for one in baths) else None)
 
 
-def _with_another(
-    formula_id: str, rolls: Decimal, first: set[str], own: Mapping[str, BathDemand], batch: Decimal
+def _uses(bath: Bath, pieces: Iterable[Piece]) -> Iterator[Use]:
+    """How whole films of each format go through a bath."""
+    if bath.does is None:
+        return
+    for piece in dict.fromkeys(pieces):
+        needs = bath.tankful(piece)
+        count = needs.at_once(bath.does)
+        yield Use(piece.format, needs.whole_films(bath.does * count), count, bath.once, needs)
+
+
+def _batches(
+    formula_id: str,
+    mixed: list[Batch],
+    parts: int,
+    batch: Decimal,
+    rolls: Decimal,
+    together: int,
+    uses: tuple[Use, ...],
 ) -> BathDemand:
-    """A bath of which nothing is recorded is mixed new whenever the bath that gives out first is."""
-    batches = max((own[i].batches for i in first if i in own), default=1)
-    return BathDemand(formula_id, batches * batch, batches, rolls, ends_by="with")
+    """What one bath comes to; a bath of which nothing is recorded is mixed new whenever the first to end is."""
+    count = sum(mix.count for mix in mixed) or 1
+    left = sum((mix.count * (1 - mix.done) for mix in mixed), Fraction(0)) / count
+    return BathDemand(
+        formula=formula_id,
+        litres=count * parts * batch,
+        batches=count * parts,
+        rolls=rolls,
+        session=together,
+        unfinished=Decimal(left.numerator) / left.denominator if uses else ZERO,
+        ends_by=_ends(mixed) if uses else "with",
+        uses=uses,
+    )
+
+
+def _ends(mixed: list[Batch]) -> str:
+    return "age" if any(mix.aged for mix in mixed) else "use"

@@ -9,25 +9,25 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
+from functools import cache, cached_property
 
 from reckoner.calc.all_in import AllIn
 from reckoner.calc.alone import Alone, Bridge, alone, bridge
 from reckoner.calc.alternative import MOST_ROLLS, RATES, Alternative, Drawn, Question, Runs, Way, alternative
 from reckoner.calc.buying import market_for, shelf_of
 from reckoner.calc.buying_kits import kit_side, lab_run
-from reckoner.calc.capacity import set_capacity
 from reckoner.calc.costing import Cost, Market
 from reckoner.calc.days import MONTH
-from reckoner.calc.demand import WAIT, plan_days, plan_rolls
-from reckoner.calc.mixing_own import Figure, OwnBaths, Sources, days_of, own_baths
+from reckoner.calc.film_baths import Figure, films_together, months_waiting, plan_days, planned_films
+from reckoner.calc.mixing_own import OwnBaths, Sources, own_baths
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import Rollup
 from reckoner.calc.scaling import LITRE, first_litres
 from reckoner.calc.sessions import Sessions, sessions
 from reckoner.calc.sets import usual_baths
-from reckoner.calc.sides import ONE, ZERO, Ahead, Run, Side, one_by_one, whole_rolls
+from reckoner.calc.sides import ONE, ZERO, Ahead, Run, Side, one_by_one
 from reckoner.calc.spending import run
+from reckoner.calc.whole_films import ROLL, Piece
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
@@ -151,55 +151,62 @@ class _Desk:
         """The process's usual baths less those that a concentrate replaces."""
         ids = [i for i in usual_baths(self.catalogue.processes[self.process]) if i not in replaced]
         baths = [self.catalogue.formulas[i] for i in ids]
-        return own_baths(baths, self.sources, first_litres(self.catalogue.settings))
+        return own_baths(baths, self.sources, first_litres(self.catalogue.settings), self.films)
 
-    def _film(self) -> tuple[Decimal, Decimal, Decimal]:
-        """Rolls of the plan, its months, and rolls a month."""
-        rolls = plan_rolls(self.plan, self.process, self.catalogue)
+    @cached_property
+    def films(self) -> tuple[Piece, ...]:
+        """In the order in which they come, over and over; rolls where the plan names no film."""
+        return planned_films(self.plan, self.process, self.catalogue).pieces or (ROLL,)
+
+    def _film(self) -> tuple[int, Decimal, Decimal]:
+        """Films of the plan, its months, and films a month."""
+        count = planned_films(self.plan, self.process, self.catalogue).count
         months = plan_days(self.plan) / MONTH
-        return rolls, months, rolls / months if rolls else self.catalogue.settings.rolls_a_month
+        return count, months, count / months if count else self.catalogue.settings.rolls_a_month
 
     def _sessions(self, usual: OwnBaths) -> Sessions | None:
-        rolls, _, rate = self._film()
-        waiting = min(MOST_ROLLS, up(rolls or rate * MONTHS))
-        return sessions(usual.baths, waiting, rate, usual.litres, self.catalogue.settings)
+        count, _, rate = self._film()
+        waiting = min(MOST_ROLLS, count or up(rate * MONTHS))
+        return sessions(usual.baths, waiting, rate, usual.litres, self.catalogue.settings, self.films)
 
     def _question(self, usual: OwnBaths, planned: Sessions | None) -> Question:
         plan = self.plan
         rolls, months, rate = self._film()
         litres = [want.litres.base / LITRE for want in plan.wants if want.process == self.process and want.litres]
-        does = set_capacity(usual.baths).cautious or ONE
-        wait = days_of(plan.wait or WAIT, "generous") or ONE
         return Question(
             process=self.process,
             rate=rate,
-            rolls=min(MOST_ROLLS, up(rolls)) if rolls else None,
+            rolls=min(MOST_ROLLS, rolls) if rolls else None,
             litres=sum(litres, Decimal(0)) if litres and not rolls else None,
             months=max(MONTHS, months),
             ends=plan.nothing_after,
-            wait=wait / MONTH,
-            session=whole_rolls(does * usual.litres)[0],
+            wait=months_waiting(plan),
+            session=films_together(usual.used(self.sources), self.films) or 1,
             developer=planned.rolls if planned else 1,
+            films=self.films,
         )
 
     def _rates(self, question: Question) -> tuple[Decimal, ...]:
-        return tuple(sorted({*RATES, self.catalogue.settings.rolls_a_month, question.rate}))
+        own = {self.catalogue.settings.rolls_a_month} if question.in_rolls else set()
+        return tuple(sorted({*RATES, *own, question.rate}))
 
     def _kit(self, kit: Kit, litres: Decimal, question: Question) -> Way:
         """A kit that replaces every bath sets the size of its own sessions; beside a concentrate the others set it."""
 
         def side(figure: Figure) -> Side:
             rest = self.usual(kit.replaces).side(self.sources, figure, beside_kit=True) if kit.replaces else None
-            return kit_side(kit, rest, litres, self.catalogue, figure)
+            return kit_side(kit, rest, litres, self.films, self.catalogue, figure)
 
         cautious = side("cautious")
-        does = cautious.baths[0].does or ONE
-        return Way(_runs(side), question.session if kit.replaces else whole_rolls(does)[0], cautious)
+        does = films_together(cautious.baths[:1], self.films) or 1
+        return Way(_runs(side), question.session if kit.replaces else does, cautious)
 
     def _lab(self, kit: Kit, question: Question) -> Way:
-        """Parcels hold as many rolls as a batch does: film that would be processed together is sent together."""
+        """Parcels hold as many films as a batch does: film that would be processed together is sent together."""
         return Way(
-            lambda rate, rolls, gather, figure, ahead: lab_run(kit, rolls, question.session, self.catalogue),
+            lambda rate, rolls, gather, figure, ahead: lab_run(
+                kit, self.films, rolls, question.session, self.catalogue
+            ),
             question.session,
         )
 

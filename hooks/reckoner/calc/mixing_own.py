@@ -7,27 +7,24 @@ what one litre of each bath takes.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
-from typing import Literal
 
-from reckoner.calc.capacity import doing, life
 from reckoner.calc.costing import Cost, Market, cost_of
 from reckoner.calc.cupboard import Owned, Pack, Seller
 from reckoner.calc.days import in_days
 from reckoner.calc.demand import BathDemand
+from reckoner.calc.film_baths import Figure, film_bath
 from reckoner.calc.offers import PricedOffer
 from reckoner.calc.pools import Pool, on_shelf, pools
 from reckoner.calc.rollup import Need, Rollup
 from reckoner.calc.sides import ONE, ZERO, Bath, Side
+from reckoner.calc.whole_films import Piece
 from reckoner.money import Money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.shelf import ShelfPack
 from reckoner.records.values import Range
-
-#: Which end of the recorded capacities and keeping times counts.
-Figure = Literal["cautious", "generous"]
 
 
 @dataclass(frozen=True)
@@ -49,6 +46,7 @@ class OwnBaths:
         pools: of one litre of each.
         cost: of a litre of all of them.
         litres: of one batch.
+        films: in the order in which they come, over and over.
     """
 
     baths: tuple[Formula, ...]
@@ -56,6 +54,7 @@ class OwnBaths:
     pools: tuple[Pool, ...]
     cost: Cost
     litres: Decimal
+    films: tuple[Piece, ...]
 
     def side(self, desk: Sources, figure: Figure, beside_kit: bool = False) -> Side | None:
         """These baths for the simulation; None where none has a recorded capacity, or a price is missing.
@@ -65,9 +64,9 @@ class OwnBaths:
         """
         if self.cost.missing:
             return None
-        pairs = zip(self.baths, self.needs, strict=True)
-        baths = _led(tuple(self._bath(formula, needs, desk, figure) for formula, needs in pairs), beside_kit)
-        if baths is None:
+        pairs = zip(self.used(desk, figure), self.needs, strict=True)
+        baths = tuple(self._mixed(bath, needs, desk) for bath, needs in pairs)
+        if not beside_kit and all(bath.does is None for bath in baths):
             return None
         filling = [(pool, offer, whole) for pool in self.pools for offer, whole in pool.offers]
         return Side(
@@ -75,37 +74,29 @@ class OwnBaths:
             packs={offer.id: pack_of(pool, offer, whole, desk.catalogue, figure) for pool, offer, whole in filling},
             sellers={offer.supplier: seller_of(offer, desk.catalogue) for _, offer, _ in filling},
             shelf=tuple(one for pool in self.pools for one in owned(pool, desk, figure)),
+            films=self.films,
         )
 
-    def _bath(self, formula: Formula, needs: Iterable[Need], desk: Sources, figure: Figure) -> Bath:
-        uses = ((pool.id, dict(pool.uses).get(formula.id)) for pool in self.pools)
+    def used(self, desk: Sources, figure: Figure = "cautious") -> tuple[Bath, ...]:
+        """The baths as film uses them, without what they are mixed from."""
+        tanks = desk.catalogue.settings.tanks
+        return tuple(film_bath(one, self.films, self.litres, tanks, figure) for one in self.baths)
+
+    def _mixed(self, bath: Bath, needs: Iterable[Need], desk: Sources) -> Bath:
+        uses = ((pool.id, dict(pool.uses).get(bath.id)) for pool in self.pools)
         takes = tuple((pool, share * self.litres) for pool, share in uses if share)
         metered = ((desk.market.metered(need), need.per_litre) for need in needs)
         water = sum((one.number / one.step * each for one, each in metered if one is not None), ZERO) * self.litres
-        does, keeps = doing(formula), life(formula)
-        rolls = None if does is None else getattr(does, figure) * self.litres
-        days = None if keeps is None else getattr(keeps, figure)
-        return Bath(formula.id, rolls or None, days, takes, water)
+        return replace(bath, takes=takes, metered=water)
 
 
-def own_baths(baths: Iterable[Formula], desk: Sources, litres: Decimal) -> OwnBaths:
+def own_baths(baths: Iterable[Formula], desk: Sources, litres: Decimal, films: tuple[Piece, ...]) -> OwnBaths:
     """What some baths are mixed from, and at which prices."""
     used = tuple(baths)
     needs = tuple(desk.rollup.needs(formula) for formula in used)
     cost = cost_of([need for of_bath in needs for need in of_bath], desk.market, litres)
     each = [BathDemand(formula.id, ONE) for formula in used]
-    return OwnBaths(used, needs, pools(each, desk.catalogue.formulas, desk.rollup, desk.market), cost, litres)
-
-
-def _led(baths: tuple[Bath, ...], beside_kit: bool) -> tuple[Bath, ...] | None:
-    """Baths without a recorded capacity or life follow the bath that gives out first.
-
-    Where no bath has both, capacity alone decides, and nothing grows old; None where no bath has a capacity.
-    """
-    whole = {bath.id for bath in baths if bath.does is not None and bath.days is not None}
-    if not whole and not beside_kit:
-        return baths if any(bath.does is not None for bath in baths) else None
-    return tuple(bath if bath.id in whole else Bath(bath.id, None, None, bath.takes, bath.metered) for bath in baths)
+    return OwnBaths(used, needs, pools(each, desk.catalogue.formulas, desk.rollup, desk.market), cost, litres, films)
 
 
 def pack_of(pool: Pool, offer: PricedOffer, whole: Decimal, catalogue: Catalogue, figure: Figure) -> Pack:

@@ -1,20 +1,22 @@
-"""What a roll costs in used chemicals: cost of a litre over what a litre does, cautious and generous."""
+"""What film costs in used chemicals: a roll by what a litre does, a film by how many whole films a batch takes."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 
 from reckoner.calc.capacity import Doing, SetCapacity, doing, set_capacity
 from reckoner.calc.costing import Cost
+from reckoner.calc.scaling import first_litres
+from reckoner.calc.whole_films import films_of_batch
 from reckoner.money import Money
 from reckoner.records.formula import Formula
+from reckoner.records.settings import FilmFormat, Settings
 
 
 @dataclass(frozen=True)
 class PerRoll:
-    """Used cost of one roll of 80 square inches.
+    """Used cost of one roll of 80 square inches, or of one film.
 
     Attributes:
         cautious: by the cautious capacity, the dearer figure.
@@ -60,6 +62,30 @@ def _followed(together: SetCapacity) -> tuple[str, ...]:
     return tuple(bath for bath in together.baths if bath not in together.doing)
 
 
-def of_format(cost: PerRoll, rolls: Decimal) -> PerRoll:
-    """The cost of a film that counts as so many rolls."""
-    return PerRoll(cost.cautious.times(rolls), cost.generous.times(rolls), cost.followed)
+def film_cost(
+    baths: Iterable[Formula], costs: Mapping[str, Cost], film: FilmFormat, settings: Settings
+) -> PerRoll | None:
+    """One film of a format: what its batches cost over the whole films that they take, in the owner's tanks.
+
+    A bath without a recorded capacity is counted with that of the bath that is exhausted first. None where a cost is
+    missing, or no capacity is recorded at all.
+    """
+    used = tuple(baths)
+    together = set_capacity(used)
+    if together.first_out is None:
+        return None
+    litres = first_litres(settings)
+    found: list[PerRoll] = []
+    for bath in used:
+        per_litre = costs[bath.id].used_per_litre
+        if per_litre is None:
+            return None
+        does = together.doing.get(bath.id) or together.doing[together.first_out]
+        takes = films_of_batch(does, film, litres, settings.tanks)
+        cautious = takes.litres / takes.least
+        generous = litres / takes.generous if takes.generous else cautious
+        found.append(PerRoll(per_litre.times(cautious), per_litre.times(min(cautious, generous))))
+    total = found[0]
+    for one in found[1:]:
+        total = PerRoll(total.cautious + one.cautious, total.generous + one.generous)
+    return PerRoll(total.cautious, total.generous, _followed(together))

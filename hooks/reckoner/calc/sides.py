@@ -13,7 +13,7 @@ from functools import cached_property
 from reckoner.calc.cupboard import Owned, Pack, Seller
 from reckoner.calc.shopping import Shop
 from reckoner.calc.split import Split
-from reckoner.rounding import down, up
+from reckoner.calc.whole_films import ROLL, Piece, Tankful
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
@@ -23,11 +23,13 @@ class Bath:
     """What is mixed at one time.
 
     Attributes:
-        does: rolls that one mix does; None: it is mixed new whenever the bath that gives out first is.
+        does: rolls that one batch does; None: it is mixed new whenever the bath that gives out first is.
         days: that a mix keeps; None: it keeps.
         takes: need and amount for one mix; packs fill needs.
         metered: tap water of one mix, minor units.
         ready: ready-made chemistry.
+        once: it is poured away after one use.
+        tankfuls: by format; a format that is missing takes its rolls.
     """
 
     id: str
@@ -36,16 +38,27 @@ class Bath:
     takes: tuple[tuple[str, Decimal], ...] = ()
     metered: Decimal = ZERO
     ready: bool = False
+    once: bool = False
+    tankfuls: Mapping[str, Tankful] = field(default_factory=dict)
+
+    def tankful(self, piece: Piece) -> Tankful:
+        """How this bath takes a film."""
+        return self.tankfuls.get(piece.format) or Tankful(rolls=piece.rolls)
 
 
 @dataclass(frozen=True)
 class Side:
-    """One way to process film: its baths, the packs that may fill them, who sends those, and what is owned already."""
+    """One way to process film: its baths, the packs that may fill them, who sends those, and what is owned already.
+
+    Attributes:
+        films: in the order in which they come, over and over.
+    """
 
     baths: tuple[Bath, ...]
     packs: Mapping[str, Pack]
     sellers: Mapping[str, Seller]
     shelf: tuple[Owned, ...] = ()
+    films: tuple[Piece, ...] = (ROLL,)
 
     @cached_property
     def shop(self) -> Shop:
@@ -64,7 +77,7 @@ class Side:
 
 @dataclass(frozen=True)
 class Ahead:
-    """For how much film raw chemicals are ordered at a time, in rolls.
+    """For how much film raw chemicals are ordered at a time, in films.
 
     Attributes:
         first: the first time; sessions end there too.
@@ -100,11 +113,11 @@ class Parts(Split):
 
 @dataclass(frozen=True)
 class Run:
-    """What happened over so many rolls.
+    """What happened over so many films.
 
     Attributes:
-        chemicals, ready: paid up to each roll for raw chemicals and for ready-made chemistry, delivery included.
-        chemical_parts, ready_parts: the same split by what it went for, over all rolls.
+        chemicals, ready: paid up to each film for raw chemicals and for ready-made chemistry, delivery included.
+        chemical_parts, ready_parts: the same split by what it went for, over all films.
         mixed: batches of each bath.
         thrown: batches of each bath poured away unfinished.
         lost: what those had cost, by bath.
@@ -125,7 +138,7 @@ class Run:
     packs: Mapping[str, int] = field(default_factory=dict)
 
     def spent(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> tuple[Decimal, ...]:
-        """Paid up to each roll, with prices multiplied by factors."""
+        """Paid up to each film, with prices multiplied by factors."""
         return tuple(c * chemicals + r * ready for c, r in zip(self.chemicals, self.ready, strict=True))
 
     def parts(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> Parts:
@@ -134,22 +147,10 @@ class Run:
 
 
 def one_by_one(side: Side, batch_litres: Decimal) -> Side:
-    """The same side where every "roll" is one batch of each bath, and nothing grows old: money against litres."""
+    """The same side where every film is one batch of each bath, and nothing grows old: money against litres."""
 
     def takes(bath: Bath) -> tuple[tuple[str, Decimal], ...]:
         return tuple((pack, batch_litres) for pack, _ in bath.takes) if bath.ready else bath.takes
 
-    return replace(
-        side.lasting, baths=tuple(replace(bath, does=ONE, days=None, takes=takes(bath)) for bath in side.baths)
-    )
-
-
-def whole_rolls(does: Decimal) -> tuple[int, int]:
-    """Rolls that a batch does, and batches that are mixed at one time for it: several where one does less than a roll.
-
-    >>> whole_rolls(Decimal("3.3")), whole_rolls(Decimal("0.4"))
-    ((3, 1), (1, 3))
-    """
-    if does >= 1:
-        return down(does), 1
-    return 1, up(1 / does)
+    baths = (replace(bath, does=ONE, days=None, takes=takes(bath), tankfuls={}) for bath in side.baths)
+    return replace(side.lasting, baths=tuple(baths), films=(ROLL,))

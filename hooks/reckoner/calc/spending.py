@@ -1,4 +1,4 @@
-"""Money spent roll by roll: baths mixed from packs that are owned or ordered, an order being the cheapest basket.
+"""Money spent film by film: baths mixed from packs that are owned or ordered, an order being the cheapest basket.
 
 One simulation serves mixing and kits alike: a kit is a bath that takes its pack whole. When something runs short, one
 order is made for all raw chemicals that will run short before the next order is due.
@@ -11,24 +11,25 @@ from decimal import Decimal
 from itertools import accumulate
 
 from reckoner.calc.cupboard import Cupboard, Pack, rolls_within
-from reckoner.calc.darkroom import Batch, Session, sessions_of
+from reckoner.calc.darkroom import Batch, Session, Stream, sessions_of
 from reckoner.calc.sides import ZERO, Ahead, Parts, Run, Side
 
-#: When so much of a need is used: the roll, and the amount.
+#: When so much of a need is used: the film, and the amount.
 Uses = list[tuple[int, Decimal]]
 #: A basket is mended so often where packs, once opened, die before all is used.
 TRIES = 2
 
 
 def run(side: Side, rate: Decimal, rolls: int, gather: int = 1, ahead: Ahead | None = None) -> Run:
-    """Process so many rolls.
+    """Process so many films.
 
     Args:
-        rate: rolls a month.
-        gather: rolls that wait for one session; the last session may be smaller.
+        rate: films a month.
+        rolls: how many films; what each counts as, the side knows.
+        gather: films that wait for one session; the last session may be smaller.
         ahead: how far ahead is ordered; None: only what is short on the day.
     """
-    sessions = sessions_of(side.baths, rate, rolls, gather, ahead.first if ahead else rolls)
+    sessions = sessions_of(Stream(side.baths, rate, rolls, gather, ahead.first if ahead else rolls, side.films))
     ledger = _Ledger(side, rate, ahead)
     for at, session in enumerate(sessions):
         ledger.session(session, sessions[at:])
@@ -122,7 +123,7 @@ class _Ledger:
 
     def result(self, rolls: int, batches: list[Batch]) -> Run:
         """Freeze what happened."""
-        thrown = [batch for batch in batches if batch.replaced and batch.served < batch.does]
+        thrown = [batch for batch in batches if batch.replaced and batch.done < 1]
         left = self.cupboard.left(rolls)
         ids = [bath.id for bath in self.side.baths]
         return Run(

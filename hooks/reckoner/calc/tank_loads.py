@@ -10,11 +10,14 @@ from reckoner.calc.capacity import SetCapacity, doing_again, rolls_of, set_capac
 from reckoner.calc.reach import owners_films
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import usual_baths
+from reckoner.calc.whole_films import films_of_batch, loads_of, whole_down
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormat, Tank
 from reckoner.rounding import down
+
+ONE_LITRE = Decimal(1)
 
 
 @dataclass(frozen=True)
@@ -43,6 +46,8 @@ class Load:
         least: every accepted bath of the process that has a least volume.
         cautious, generous: loads that a litre of each usual bath does, kept and used again where that is recorded, and
             else as often as it fills the tank; None where no capacity is recorded, or where it does not fill it once.
+        planned: loads that plans count on, by the way of use that does least; None as above.
+        poured: the bath that is then poured away after each load, where that is why it is fewer; else empty.
     """
 
     tank: Tank
@@ -52,11 +57,13 @@ class Load:
     least: tuple[LeastBath, ...]
     cautious: int | None
     generous: int | None
+    planned: int | None = None
+    poured: str = ""
 
 
 @dataclass(frozen=True)
 class FilmsDone:
-    """Whole films of one format that a litre of each usual bath does; 0 where it is not enough for one."""
+    """Whole films of one format that a litre of each usual bath does in the owner's tanks; 0 where not one."""
 
     film: FilmFormat
     cautious: int
@@ -93,17 +100,17 @@ def tank_use(process: Process, catalogue: Catalogue) -> TankUse:
         ends_cautious=capacity.first_out,
         ends_generous=min(does, key=lambda i: (does[i].generous, i), default=None),
         unrecorded=tuple(bath for bath in capacity.baths if bath not in does),
-        films=tuple(_films(films, capacity)),
+        films=tuple(_films(films, capacity, catalogue.settings.tanks)),
         loads=tuple(_loads(catalogue.settings.tanks, catalogue.films, accepted, usual)),
     )
 
 
-def _films(films: Iterable[FilmFormat], capacity: SetCapacity) -> Iterator[FilmsDone]:
-    if capacity.cautious is None or capacity.generous is None:
+def _films(films: Iterable[FilmFormat], capacity: SetCapacity, tanks: tuple[Tank, ...]) -> Iterator[FilmsDone]:
+    if not capacity.doing:
         return
     for film in films:
-        rolls = rolls_of(film)
-        yield FilmsDone(film, down(capacity.cautious / rolls), down(capacity.generous / rolls))
+        each = [films_of_batch(does, film, ONE_LITRE, tanks) for does in capacity.doing.values()]
+        yield FilmsDone(film, min(one.cautious for one in each), min(one.generous for one in each))
 
 
 def _loads(
@@ -120,10 +127,34 @@ def _loads(
             least = tuple(found for formula in accepted if (found := least_bath(formula, tank, film, held.count)))
             fillings = down(LITRE / tank.volume.base)
             does = (again.cautious, again.generous) if fillings else (None, None)
-            loads = [None if one is None else down(one / rolls) for one in does]
+            loads = [None if one is None else whole_down(one / rolls) for one in does]
             if poured_away:
                 loads = [None if one is None else min(one, fillings) for one in loads]
-            yield Load(tank, film, held.count, rolls, least, *loads)
+            planned = _planned(tank, rolls, set_capacity(usual))
+            few = planned is not None and loads[0] is not None and planned[0] < loads[0]
+            yield Load(
+                tank=tank,
+                film=film,
+                count=held.count,
+                rolls=rolls,
+                least=least,
+                cautious=loads[0],
+                generous=loads[1],
+                planned=planned[0] if planned else None,
+                poured=planned[1] if planned and few else "",
+            )
+
+
+def _planned(tank: Tank, rolls: Decimal, capacity: SetCapacity) -> tuple[int, str] | None:
+    """Loads of a tank that a litre does by the cautious figures, and the bath that does least if it is poured away."""
+    if not capacity.doing or tank.volume.base > LITRE:
+        return None
+    each = {
+        bath: (loads_of(does.cautious, does.cautious_once, ONE_LITRE, tank, rolls), does.cautious_once)
+        for bath, does in capacity.doing.items()
+    }
+    bath = min(each, key=lambda name: (each[name][0], name))
+    return each[bath][0], bath if each[bath][1] else ""
 
 
 def least_bath(formula: Formula, tank: Tank, film: FilmFormat, count: int) -> LeastBath | None:

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.capacity import rolls_of
-from reckoner.calc.demand import WAIT, BathDemand, plan_rolls
+from reckoner.calc.demand import BathDemand, Use, plan_rolls
+from reckoner.calc.film_baths import WAIT
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import usual_baths
 from reckoner.calc.working import plain
 from reckoner.money import shares
-from reckoner.pages.kit_words import rolls as so_many_rolls
 from reckoner.pages.parts import Link, Shower
 from reckoner.records.plan import Plan, Want
-from reckoner.rounding import CENT, round_half_up, up
+from reckoner.rounding import CENT, round_half_up
 
 
 @dataclass(frozen=True)
@@ -104,8 +104,9 @@ def _film_sum(plan: Plan, process: str, shower: Shower) -> FilmSum:
         f"{_figure(rolls_of(formats[film.format]), shower)} each: {_rolls(part * CENT, shower)}"
         for film, part in zip(films, shown, strict=True)
     )
-    counted = f"; where whole rolls are counted, {so_many_rolls(up(total))}" if total != int(total) else ""
-    return FilmSum(shower.process(process), lines, f"{_rolls(sum(shown) * CENT, shower)}{counted}")
+    count = sum(film.count for film in films)
+    counted = "1 film" if count == 1 else f"{count} films"
+    return FilmSum(shower.process(process), lines, f"{counted}, {_rolls(sum(shown) * CENT, shower)}")
 
 
 def _rolls(number: Decimal, shower: Shower) -> str:
@@ -118,21 +119,36 @@ def _figure(rolls: Decimal, shower: Shower, figures: int = 4) -> str:
 
 
 def _bath(bath: BathDemand, shower: Shower) -> str:
-    """From rolls to batches: 48.52 rolls at 12 a batch of 1 L are 4.04: 5 batches, 5 L."""
+    """From whole films to batches: 1 × Super 8 or 3 × 135 a batch, poured away: 20 batches of 1 L, 20 L."""
     show, first = shower.show, shower.results.catalogue.settings.first_batch
     batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
     litres = first.base / LITRE * bath.batches
     made = f"{batches} of {show.amount(first)}, {_litres(litres, shower)}"
     if bath.litres > litres:
         made += f"; {_litres(bath.litres - litres, shower)} asked for besides: {_litres(bath.litres, shower)}"
-    if not bath.each:
-        return f"new with the bath that gives out first: {made}"
-    a_batch = "a batch"
-    if bath.ends_by == "age":
-        once = bath.each == bath.session
-        a_batch = "a session, too old for the next" if once else "a batch before it is too old"
-    each = f"{_rolls(bath.rolls, shower)} ÷ {_rolls(bath.each, shower)} {a_batch}"
-    return f"{each} = {show.number(round_half_up(bath.rolls / bath.each, CENT))}: {made}"
+    if not bath.uses:
+        return f"new with the bath that is exhausted first: {made}"
+    each = " or ".join(_use(one, shower) for one in bath.uses)
+    aged = "; too old before it is spent" if bath.ends_by == "age" else ""
+    return f"{each}; {_rule(bath, shower)}{aged}: {made}"
+
+
+def _use(use: Use, shower: Shower) -> str:
+    """So many whole films in a batch, or in the batches that are mixed together."""
+    batch = "a batch" if use.batches == 1 else f"{use.batches} batches mixed together"
+    return f"{use.films} × {_format(use.format, shower)} in {batch}"
+
+
+def _rule(bath: BathDemand, shower: Shower) -> str:
+    """How the bath is used: by the tankful, or shared by several tankfuls one after another."""
+    tanks = dict.fromkeys(one.tankful.tank.name for one in bath.uses if one.tankful.tank)
+    said = f" ({', '.join(tanks)})" if tanks else ""
+    if bath.uses[0].once:
+        return f"poured away after each tankful{said}"
+    loads = max(one.loads for one in bath.uses)
+    return (
+        f"one batch is shared by up to {loads} tankfuls, one after another{said}" if loads > 1 else f"used again{said}"
+    )
 
 
 def _litres(litres: Decimal, shower: Shower) -> str:

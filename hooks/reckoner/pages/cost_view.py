@@ -7,15 +7,20 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.bath import FormulaResult
-from reckoner.calc.capacity import doing, rolls_of
+from reckoner.calc.capacity import doing
 from reckoner.calc.costing import Cost, CostRow
-from reckoner.calc.per_roll import PerRoll, formula_per_roll, of_format, process_per_roll
+from reckoner.calc.per_roll import PerRoll, film_cost, formula_per_roll, process_per_roll
+from reckoner.calc.reach import owners_films
 from reckoner.calc.sets import Sets
 from reckoner.money import Money
 from reckoner.pages.basket_view import Say
 from reckoner.pages.capacity_words import capacity_lines, span
 from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.parts import Link, Shower
+from reckoner.records.formula import Formula
+
+#: Why a film may cost more than its part of a roll.
+WHOLE = "A film costs its part of a batch by whole films in your tanks, a roll by what a litre does."
 
 
 @dataclass(frozen=True)
@@ -68,12 +73,12 @@ def formula_cost(result: FormulaResult, shower: Shower) -> CostView:
     roll = formula_per_roll(result.formula, cost)
     sums = (
         *_used(cost, "a litre", shower),
-        *_rolls(roll, shower),
+        *_rolls(roll, (result.formula,), shower),
         *_to_start(cost, shower),
         *_all_in_litre(result.formula.id, shower),
     )
     does = doing(result.formula)
-    notes = (f"A roll is reckoned with {span(does, shower)}.",) if roll and does else ()
+    notes = (f"A roll is counted with {span(does, shower)}.", WHOLE) if roll and does else ()
     return _view(cost, "/L", sums, notes, shower)
 
 
@@ -81,17 +86,18 @@ def process_cost(process_id: str, sets: Sets, shower: Shower) -> CostView:
     """The cost of a set of a process's usual baths."""
     results = shower.results
     costs = {bath: results.formulas[bath].cost for bath in sets.baths}
-    roll = process_per_roll([results.catalogue.formulas[bath] for bath in sets.baths], costs)
+    baths = tuple(results.catalogue.formulas[bath] for bath in sets.baths)
+    roll = process_per_roll(baths, costs)
     sums = (
         *_used(sets.cost, "a litre of each bath", shower),
-        *_rolls(roll, shower),
+        *_rolls(roll, baths, shower),
         *_to_start(sets.cost, shower),
         *_all_in_roll(process_id, shower),
     )
-    notes = [f"{line}." for line in capacity_lines(sets.baths, shower)] if roll else []
+    notes = [*(f"{line}." for line in capacity_lines(sets.baths, shower)), WHOLE] if roll else []
     if roll is not None and roll.followed:
         names = ", ".join(shower.formula(bath).text for bath in roll.followed)
-        notes.append(f"No capacity is recorded for {names}: reckoned with the bath that gives out first.")
+        notes.append(f"No capacity is recorded for {names}: counted with the bath that is exhausted first.")
     return _view(sets.cost, " for 1\u00a0L of each bath", sums, tuple(notes), shower)
 
 
@@ -145,14 +151,16 @@ def _used(cost: Cost, what: str, shower: Shower) -> Iterator[SumLine]:
         yield SumLine(f"Used, for {what.replace('a litre', batch)}", None, shower.show.money(used))
 
 
-def _rolls(roll: PerRoll | None, shower: Shower) -> Iterator[SumLine]:
+def _rolls(roll: PerRoll | None, baths: tuple[Formula, ...], shower: Shower) -> Iterator[SumLine]:
     if roll is None:
         return
     yield SumLine("Used, for a roll of 80 square inches", None, roll_cost(roll, shower))
     catalogue = shower.results.catalogue
-    for film in catalogue.films.values():
-        if film.id in catalogue.settings.formats:
-            yield SumLine(f"Used, for one {film.name}", None, roll_cost(of_format(roll, rolls_of(film)), shower))
+    costs = {one.id: shower.results.formulas[one.id].cost for one in baths}
+    for film in owners_films(catalogue):
+        each = film_cost(baths, costs, film, catalogue.settings)
+        if each is not None:
+            yield SumLine(f"Used, for one {film.name}", None, roll_cost(each, shower))
 
 
 def roll_cost(roll: PerRoll, shower: Shower) -> str:

@@ -38,7 +38,9 @@ def by_roll(section: str, found: Comparison, labels: list[str], shower: Shower) 
     ways = [(MIXING, found.own.run.spent()), *((name, a.run.spent()) for name, a in pairs)]
     stepping = [found.own.run.spent(), *(a.run.spent() for a in found.alternatives if a.kit.kind != "lab")]
     crossed = {change.at for a in found.alternatives for change in a.crossings}
-    return _steps(f"{section}-rolls", ("rolls", "Roll"), Decimal(1), ways, (_changes(stepping), crossed), shower)
+    unit = found.question.unit
+    words = (f"{unit}s", unit.capitalize())
+    return _steps(f"{section}-rolls", words, Decimal(1), ways, (_changes(stepping), crossed), shower)
 
 
 def by_litre(section: str, found: Comparison, labels: list[str], shower: Shower) -> StepsView | None:

@@ -19,7 +19,7 @@ STEPS = {
     "others": "Other processes and baths of the plan, not compared here",
     "alone": "This process bought by itself: it shares no packs, batches and deliveries",
     "left": "Left over in packs and still good: paid all the same",
-    "batches": "Tap water, and batches for whole rolls of film",
+    "batches": "Tap water, and batches that no other process shares",
     "dying": "More packs, because an opened one dies before it is used up",
 }
 
@@ -113,7 +113,7 @@ def totals(found: Comparison, labels: list[str], shower: Shower) -> Iterable[Tot
 def _facts(way: _Paid, found: Comparison, say: Say) -> Iterable[str]:
     run, parts, rolls = way.run, way.run.parts(), found.question.rolls
     if rolls:
-        yield f"all-in a roll {say.minor(Decimal(way.all_in) / rolls)}"
+        yield f"all-in a {found.question.unit} {say.minor(Decimal(way.all_in) / rolls)}"
     if run.mixed and way.session > 1 and rolls:
         yield f"sessions of {way.session}"
     thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())

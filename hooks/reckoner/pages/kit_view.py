@@ -12,7 +12,7 @@ from reckoner.pages.capacity_words import capacity_lines
 from reckoner.pages.dates_view import DatedView, Wanted, dates_view, priced
 from reckoner.pages.kit_pictures import StepsView, by_litre, by_roll
 from reckoner.pages.kit_totals import TotalLine, bridge_lines, cheapest, short_labels, totals
-from reckoner.pages.kit_words import KitWords, kit_name, nth, rolls, session_lines
+from reckoner.pages.kit_words import KitWords, kit_name, nth, session_lines
 from reckoner.pages.parts import Link, Shower
 
 
@@ -174,7 +174,7 @@ def _asked(found: Comparison, words: KitWords) -> str:
     assert question.rolls is not None
     ends = ", and nothing after" if question.ends else ""
     months = words.months(question.rolls / question.rate)
-    return f"the plan's {rolls(question.rolls)} in {months} ({words.rate(question.rate)}{ends})"
+    return f"the plan's {words.count(question.rolls)} in {months} ({words.rate(question.rate)}{ends})"
 
 
 def _fault(found: Comparison, shower: Shower) -> str:
@@ -196,8 +196,8 @@ def _against(one: Alternative, label: str, words: KitWords, found: Comparison) -
         sentence=_sentence(one, label.lower(), words),
         crossings=tuple(words.crossing(change, f"the {label.lower()}") for change in one.crossings),
         litre_crossings=tuple(words.litre_crossing(c, f"the {label.lower()}", batch) for c in one.litre_crossings),
-        sure=_spread(_differing(one.cases)),
-        rates_sure=_spread(one.rates),
+        sure=_spread(_differing(one.cases), words),
+        rates_sure=_spread(one.rates, words),
         cases=_sure([(words.case(a.case, label), a) for a in _differing(one.cases)], label.lower(), words),
         rates=_sure([(words.rate(a.rate), a) for a in one.rates], label.lower(), words),
     )
@@ -209,15 +209,15 @@ def _sentence(one: Alternative, what: str, words: KitWords) -> str:
     return f"{opening}, mostly because {words.because(answer, what)}. {words.at_rates(one, what)}"
 
 
-def _spread(answers: Iterable[Answer]) -> str:
-    """From the earliest to the latest roll, and how often never."""
+def _spread(answers: Iterable[Answer], words: KitWords) -> str:
+    """From the earliest to the latest film, and how often never."""
     first = [one.first for one in answers]
     known = sorted(one for one in first if one is not None)
     never = len(first) - len(known)
     if not known:
         return f"never in all {len(first)} cases"
     span = nth(known[0]) if known[0] == known[-1] else f"{nth(known[0])} to the {nth(known[-1])}"
-    return f"from the {span} roll" + (f", never in {never} of {len(first)} cases" if never else "")
+    return f"from the {span} {words.question.unit}" + (f", never in {never} of {len(first)} cases" if never else "")
 
 
 def _differing(cases: tuple[Answer, ...]) -> tuple[Answer, ...]:
@@ -230,7 +230,7 @@ def _sure(answers: Iterable[tuple[str, Answer]], what: str, words: KitWords) -> 
     lines, told = [], ("", "")
     for name, answer in answers:
         if answer.first is not None:
-            lines.append(SureLine(name, f"from the {nth(answer.first)} roll", ""))
+            lines.append(SureLine(name, f"from the {nth(answer.first)} {words.question.unit}", ""))
             continue
         reason = answer.why.part, answer.why.bath
         lines.append(SureLine(name, "never", "" if reason == told else words.because(answer, what)))

@@ -18,7 +18,7 @@ ENDINGS = {1: "st", 2: "nd", 3: "rd"}
 CASES = {
     "cautious": "Cautious capacities and keeping times",
     "generous": "Generous capacities and keeping times",
-    "as it comes": "Each roll as it comes, no sessions",
+    "as it comes": "Each {unit} as it comes, no sessions",
 }
 #: What decides; of mixing first, then of what is bought.
 REASONS = {
@@ -41,9 +41,9 @@ def nth(number: int) -> str:
     return f"{number}{'th' if teens else ENDINGS.get(number % 10, 'th')}"
 
 
-def rolls(number: int) -> str:
-    """So many rolls."""
-    return f"{number}\u00a0{'roll' if number == 1 else 'rolls'}"
+def counted(number: int, unit: str) -> str:
+    """So many rolls or films."""
+    return f"{number}\u00a0{unit}{'' if number == 1 else 's'}"
 
 
 def kit_name(kit: Kit) -> str:
@@ -59,9 +59,13 @@ class KitWords:
     question: Question
 
     def rate(self, rate: Decimal) -> str:
-        """So many rolls a month."""
+        """So many rolls or films a month."""
         one = significant(rate, 2) == 1
-        return f"{self._number(rate)} {'roll' if one else 'rolls'} a month"
+        return f"{self._number(rate)} {self.question.unit}{'' if one else 's'} a month"
+
+    def count(self, number: int) -> str:
+        """So many rolls or films."""
+        return counted(number, self.question.unit)
 
     def _number(self, rate: Decimal) -> str:
         return self.shower.show.number(significant(rate, 2))
@@ -73,16 +77,16 @@ class KitWords:
     def span(self, answer: Answer) -> str:
         """What an answer looks at: months and rolls."""
         months = answer.rolls / answer.rate if self.question.ends else self.question.months
-        return f"over {self.months(months)} ({rolls(answer.rolls)})"
+        return f"over {self.months(months)} ({self.count(answer.rolls)})"
 
     def verdict(self, answer: Answer, label: str) -> str:
-        """From which roll on mixing is cheaper than what ``label`` names."""
+        """From which roll or film on mixing is cheaper than what ``label`` names."""
         if answer.first is None:
             return f"mixing does not become cheaper than the {label} for good"
         if answer.first == 1:
-            return f"mixing is cheaper than the {label} from the first roll on"
+            return f"mixing is cheaper than the {label} from the first {self.question.unit} on"
         before = "" if answer.once in (None, answer.first) else " (before that the cheaper side changes)"
-        return f"mixing is cheaper than the {label} from the {nth(answer.first)} roll on{before}"
+        return f"mixing is cheaper than the {label} from the {nth(answer.first)} {self.question.unit} on{before}"
 
     def because(self, answer: Answer, label: str) -> str:
         """The part of the money that decides."""
@@ -101,7 +105,7 @@ class KitWords:
     def case(self, case: Case, label: str) -> str:
         """What a case changes."""
         if case.kind in CASES:
-            return CASES[case.kind]
+            return CASES[case.kind].format(unit=self.question.unit)
         if case.kind == "together":
             return f"{label}s ordered as far ahead as chemicals, one delivery for all"
         if case.kind == "developer":
@@ -132,14 +136,14 @@ class KitWords:
             which = f"At {self.rate(nearest.rate)} or more it never does {within}"
         else:
             numbers = ", ".join(self._number(one.rate) for one in never)
-            which = f"At {numbers} rolls a month it never does {within}"
+            which = f"At {numbers} {self.question.unit}s a month it never does {within}"
         where = "" if len(never) == 1 else f" (at {self._number(nearest.rate)})"
         return f"{which}, mostly because {self.because(nearest, label)}{where}."
 
     def crossing(self, crossing: Crossing, what: str) -> str:
         """One change of the cheaper side; ``what`` is the bought one."""
         when = f" (month {self.question.month_of(crossing.at)})" if crossing.at > 1 else ""
-        return f"from the {nth(crossing.at)} roll{when}: {'mixing' if crossing.mixing else what}"
+        return f"from the {nth(crossing.at)} {self.question.unit}{when}: {'mixing' if crossing.mixing else what}"
 
     def litre_crossing(self, crossing: Crossing, what: str, litres: Decimal) -> str:
         """One change of the cheaper side, by litres."""
@@ -152,13 +156,13 @@ def session_lines(found: Sessions, words: KitWords) -> Sequence[str]:
     show = words.shower.show
     bath = words.bath(found.bath)
     batch = show.amount(words.shower.results.catalogue.settings.first_batch)
-    lines = [f"{batch} of {bath} does {rolls(found.rolls)} by the cautious figure: so many make a session."]
+    lines = [f"{batch} of {bath} does {words.count(found.rolls)} by the cautious figure: so many make a session."]
     rest = ""
     if found.rest:
         less = f" with {show.amount(found.rest_batch)} of bath" if found.rest_batch else ""
         rest = f"a last one of {found.rest}{less}" if found.full else f"one session of {found.rest}{less}"
     sessions = f"{found.full} {'session' if found.full == 1 else 'sessions'} of {found.rolls}" if found.full else ""
-    lines.append(f"{rolls(found.waiting)}: {' and '.join(part for part in (sessions, rest) if part)}.")
+    lines.append(f"{words.count(found.waiting)}: {' and '.join(part for part in (sessions, rest) if part)}.")
     gathers = f"At {words.rate(words.question.rate)} a session's film gathers in {words.months(found.wait)}"
     if found.wait > words.question.wait:
         gathers += f", longer than the {words.months(words.question.wait)} that film waits in this plan"
@@ -167,7 +171,7 @@ def session_lines(found: Sessions, words: KitWords) -> Sequence[str]:
         less = f" in {show.amount(found.in_time_batch)} of bath" if found.in_time_batch else ""
         lines.append(
             f"Too long: exposed film should not wait above {words.months(LONGEST_WAIT)} (common practice). Process the "
-            f"{rolls(found.in_time)} that gather in that time{less}."
+            f"{words.count(found.in_time)} that gather in that time{less}."
         )
     if found.several:
         others = ", ".join(f"{words.bath(i)}: {count} batches" for i, count in found.several)

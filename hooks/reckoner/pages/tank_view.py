@@ -66,9 +66,17 @@ def _load(load: Load, shower: Shower) -> TankLine:
     if not load.least:
         facts.append("no least volume of developer is recorded")
     if load.cautious is not None and load.generous is not None:
-        facts.append(f"1\u00a0L of each bath does {_span(load.cautious, load.generous, 'load')}")
+        facts.append(f"1\u00a0L of each bath does {_span(load.cautious, load.generous, 'load')}{_again(load, shower)}")
     name = f"{load.tank.name}, {load.count} × {load.film.name}"
     return TankLine(name[0].upper() + name[1:], tuple(facts), tuple(_short(one, load, shower) for one in short))
+
+
+def _again(load: Load, shower: Shower) -> str:
+    """Why plans count on fewer loads, where they do."""
+    if not load.poured or load.planned is None:
+        return ""
+    fewer = _span(load.planned, load.planned, "load")
+    return f" where it is used again; plans count {fewer}, {shower.formula(load.poured).text} poured away after each"
 
 
 def _short(one: LeastBath, load: Load, shower: Shower) -> str:

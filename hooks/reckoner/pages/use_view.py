@@ -5,13 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby
 
-from reckoner.calc.capacity import doing
+from reckoner.calc.capacity import Doing, doing
 from reckoner.calc.film import TRADE_UNIT_SQ_IN
 from reckoner.calc.reach import Rate, Reach, owners_films, rates, reach
 from reckoner.calc.times import HUNDRED, temperature_table, time_table
+from reckoner.calc.whole_films import ONE as ONE_LITRE
+from reckoner.calc.whole_films import films_of_batch
 from reckoner.pages.parts import Shower, source_line
 from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.note import DatedNote
+from reckoner.records.settings import FilmFormat
 from reckoner.records.use import FilmCapacity, Replenishment, Reuse
 
 
@@ -50,7 +53,7 @@ def use_view(formula: Formula, shower: Shower) -> UseView:
     does = doing(formula)
     return UseView(
         capacity=tuple(_capacity(one, shower) for one in formula.capacity),
-        films=_films(reach(does, films, known), shower) if does else NOTHING,
+        films=_films(does, films, shower) if does else NOTHING,
         minimum=f"At least {shower.show.amount(minimum.per_roll)} for each roll, however small the tank "
         f"({source_line(minimum.certainty, minimum.citation)})"
         if minimum
@@ -74,19 +77,30 @@ def _capacity(capacity: FilmCapacity, shower: Shower) -> str:
     return f"{shower.show.range(capacity.does)} for each {shower.show.amount(capacity.per)}{how} ({capacity.certainty})"
 
 
-def _films(found: tuple[Reach, ...], shower: Shower) -> Figures:
-    show = shower.show
+def _films(does: Doing, films: tuple[FilmFormat, ...], shower: Shower) -> Figures:
+    """Whole films that a litre does in the owner's tanks, and beside it what it does by area alone."""
+    catalogue, show = shower.results.catalogue, shower.show
+    tanks, known = catalogue.settings.tanks, catalogue.films
 
-    def line(one: Reach) -> tuple[str, str, str]:
-        span = show.number(one.cautious)
-        if one.generous != one.cautious:
-            span += f" to {show.number(one.generous)}"
-        return shower.film(one.film), span, f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
+    def line(film: FilmFormat, one: Reach) -> tuple[str, str, str]:
+        whole = films_of_batch(does, film, ONE_LITRE, tanks)
+        low, high = str(whole.cautious), str(max(whole.cautious, whole.generous))
+        span = low if low == high else f"{low} to {high}"
+        if not whole.cautious:
+            span = f"{whole.least} in {show.exactish(whole.litres, 'L')}"
+        by_rolls = f"{show.number(one.cautious)} by rolls" if one.cautious != whole.cautious else ""
+        by_area = f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
+        return shower.film(film), span, ", ".join(part for part in (by_rolls, by_area) if part)
 
-    words = [f"Counted in rolls of {show.number(TRADE_UNIT_SQ_IN)} square inches, the trade's convention"]
+    found = reach(does, films, known)
+    words = ["Whole films, in your tanks; a bath that is poured away is taken by the tankful"]
+    words.append(
+        f"by rolls: the lower figure in rolls of {show.number(TRADE_UNIT_SQ_IN)} square inches, not whole films"
+    )
     if any(one.by_area is not None for one in found):
         words.append("by area: as much film as that many 135-36 really are, for the lower figure")
-    return Figures(tuple(line(one) for one in found), ("; ".join(words) + ". Rounded down.",))
+    rows = tuple(line(film, one) for film, one in zip(films, found, strict=True))
+    return Figures(rows, ("; ".join(words) + ". Rounded down.",))
 
 
 def _no_rule(formula: Formula) -> Figures:
