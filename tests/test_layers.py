@@ -31,7 +31,8 @@ ALLOWED: dict[str, set[str]] = {
     "set_aside": set(),
     "exact_names": set(),
     "write_schemas": {"loading", "pages"},
-    "warn": BASE | {"records", "calc", "warn_safety"},
+    "warn": BASE | {"records", "calc", "warn_safety", "warn_words"},
+    "warn_words": BASE | {"records", "calc"},
     "warn_safety": BASE | {"records", "calc"},
     "build": BASE | {"records", "audience", "guide", "loading", "checks", "calc", "pages", "warn"},
 }

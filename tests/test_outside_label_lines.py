@@ -80,11 +80,18 @@ OTHER_LINES = {
         "GHS05 GHS07",
         "GHS03 is for an oxidising liquid, from 50 %; the record is for 3 % and leaves that class out, as it says",
     ),
+    "potassium-permanganate": (
+        "Danger",
+        "GHS03 GHS05 GHS07 GHS08 GHS09",
+        "GHS05 is for eye damage, which suppliers' sheets often add",
+    ),
 }
 
 #: Where a record holds other statements than the entry: (left out, added, why).
 OTHER_STATEMENTS = {
     "hydrogen-peroxide": ("H271", "", "oxidising liquid, as above"),
+    "p-aminophenol-hydrochloride": ("", "H317", "skin sensitiser in other jurisdictions; the stricter word is kept"),
+    "potassium-permanganate": ("", "H318", "suppliers' sheets often add eye damage; the entry says nothing of the eye"),
 }
 
 

@@ -11,6 +11,7 @@ from reckoner.problems import Location, Problem, Severity
 from reckoner.records.settings import AcceptedOld
 from reckoner.rounding import significant
 from reckoner.warn_safety import lost_safety_texts
+from reckoner.warn_words import worded_otherwise
 
 
 def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
@@ -112,6 +113,7 @@ def price_warnings(results: Results) -> tuple[Problem, ...]:
 WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
     lost_safety_texts,
     demo_notes,
+    worded_otherwise,
     old_warnings,
     acceptance_warnings,
     neighbour_warnings,

@@ -112,7 +112,7 @@ def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:
     return {c for group in groups for c in table.group(group).chemicals} if table else set()
 
 
-def _recorded(chemicals: Iterable[str], catalogue: Catalogue) -> Iterator[str]:
+def recorded(chemicals: Iterable[str], catalogue: Catalogue) -> Iterator[str]:
     """Hazard statements of every record of some chemicals, whatever the strength."""
     for chemical in chemicals:
         for record in catalogue.chemicals[chemical].hazards:
@@ -120,7 +120,7 @@ def _recorded(chemicals: Iterable[str], catalogue: Catalogue) -> Iterator[str]:
             yield from (limit.h for limit in record.limits)
 
 
-def _on_jars(jars: Iterable[JarId], catalogue: Catalogue) -> Iterator[str]:
+def on_jars(jars: Iterable[JarId], catalogue: Catalogue) -> Iterator[str]:
     """Hazard statements that the labels of some jars carry at their strength."""
     for chemical_id, form_id in jars:
         chemical = catalogue.chemicals[chemical_id]
@@ -151,7 +151,7 @@ def formula_cautions(
         bought: the jar that was bought, by line and by number of the alternative (0 for the ingredient itself).
     """
     warmth = warmest((formula.mix_temperature, formula.start_temperature))
-    codes = frozenset(_recorded(inside, catalogue))
+    codes = frozenset(recorded(inside, catalogue))
     scene = Scene(inside, codes=codes, others=inside, purpose=formula.purpose, warmth=warmth)
     by_item = {}
     for index, ingredient in enumerate(formula.ingredients):
@@ -172,10 +172,18 @@ def formula_cautions(
     )
 
 
+def jar_cautions(chemical_id: str, jars: Iterable[JarId], catalogue: Catalogue) -> tuple[str, ...]:
+    """What is said of some jars of a chemical: made from their classes, then in its author's words."""
+    held = frozenset(jars)
+    scene = Scene(frozenset({chemical_id}), jars=held, codes=frozenset(on_jars(held, catalogue)))
+    made = (caution.text for caution in said("chemical", scene, catalogue))
+    return tuple(dict.fromkeys((*made, *catalogue.chemicals[chemical_id].cautions)))
+
+
 def _of_item(item: Item, bought: JarId | None, scene: Scene, catalogue: Catalogue) -> Scene:
     asked = {(item.chemical, item.form)} if item.chemical and item.form else set()
     jars = frozenset(asked | ({bought} if bought else set()))
-    codes = frozenset(_on_jars(jars, catalogue))
+    codes = frozenset(on_jars(jars, catalogue))
     return replace(scene, chemicals=frozenset(chemical for chemical, _ in jars), jars=jars, codes=codes)
 
 
@@ -193,7 +201,7 @@ def step_cautions(
         baths = frozenset(chemical for bath in step.baths for chemical in inside[bath.formula])
         purposes: set[str] = {catalogue.formulas[bath.formula].purpose for bath in step.baths} or {""}
         warmth = warmest((step.temperature, *(bath.temperature for bath in step.baths)))
-        codes = frozenset(_recorded(baths, catalogue))
+        codes = frozenset(recorded(baths, catalogue))
         scene = Scene(baths, codes=codes, others=baths, before=before, warmth=warmth)
         scenes = [replace(scene, purpose=p) for p in sorted(purposes)]
         here = dict.fromkeys(c for s in scenes for c in said("process step", s, catalogue))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.cautions import jar_cautions
 from reckoner.calc.incompatible import keep_away
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
@@ -93,7 +94,9 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         accident=shower.links.path("accident"),
         rinse=RINSE,
         first_steps=chemical_first_steps(chemical, shower),
-        cautions=chemical.cautions,
+        cautions=jar_cautions(
+            chemical.id, [(chemical.id, form.id) for form in chemical.forms], shower.results.catalogue
+        ),
         hazards=chemical_jars(chemical, shower),
         air=chemical_air(chemical, shower),
         keep_apart=chemical.keep_apart,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reckoner.calc.bath import FormulaResult
+from reckoner.calc.cautions import jar_cautions
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.stand_ins import stand_ins
 from reckoner.pages.accident_view import RINSE
@@ -162,7 +163,8 @@ def _jar_cautions(result: FormulaResult, shower: Shower) -> tuple[tuple[str, str
     """The cautions of the chemicals' own pages, each once, with the jars that they are about."""
     found: dict[str, list[str]] = {}
     for chemical in dict.fromkeys(chemical for chemical, _ in result.jars):
-        for text in shower.results.catalogue.chemicals[chemical].cautions:
+        jars = [jar for jar in result.jars if jar[0] == chemical]
+        for text in jar_cautions(chemical, jars, shower.results.catalogue):
             found.setdefault(text, []).append(shower.short_name(chemical))
     return tuple((text, ", ".join(names)) for text, names in found.items())
 

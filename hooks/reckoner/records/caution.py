@@ -12,7 +12,7 @@ from reckoner.records.hazard import HCode
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Id, Record, Temperature, Text
 
-Moment = Literal["before work", "batch", "ingredient", "mixing", "process step", "keeping", "label"]
+Moment = Literal["before work", "batch", "ingredient", "mixing", "process step", "keeping", "label", "chemical"]
 
 
 class Caution(Record):
@@ -20,8 +20,8 @@ class Caution(Record):
 
     Attributes:
         at: where it stands: on top of a formula's page, at the head of each weighing table, on the line of an
-            ingredient, beside the mixing steps, at a step of a process, beside the keeping times, or on the bottle's
-            label.
+            ingredient, beside the mixing steps, at a step of a process, beside the keeping times, on the bottle's
+            label, or on the page of a chemical, of its jars at their strength.
         chemicals: at an ingredient, it is one of these; elsewhere, one of these is in the bath.
         groups: the same by groups of the table of incompatibilities.
         roles: the same by what the chemical is used for.
