@@ -9,6 +9,7 @@ import os
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
+from posixpath import dirname
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -19,7 +20,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.utils import get_relative_url
 
-from reckoner.audience import audience_of, marked_private
+from reckoner.audience import CLUB, audience_of, marked_private
 from reckoner.build import Built, build, day_of
 from reckoner.editions.finish import Title, finish_folder, finish_site
 from reckoner.editions.head import furnish
@@ -31,12 +32,24 @@ from reckoner.pages.display import Display
 from reckoner.pages.page import Page
 from reckoner.pages.price_news import edited, newest_moves
 from reckoner.problems import HandbookError, Severity, ValueFault
+from reckoner.published_files import (
+    Text,
+    shown_meta,
+    unpublished,
+    without_comments,
+    without_remarks,
+    without_unread_front,
+)
 from reckoner.records.catalogue import PERSONAL
 from reckoner.set_aside import SetAside, put_back, set_aside
 from reckoner.site_swap import Swap
 
 log = get_plugin_logger("handbook")
 EDITIONS = ("site", "folder")
+#: Commands whose result stays on the owner's computer.
+OWN_COMMANDS = ("build", "serve")
+#: Files that may name other files, or hold remarks.
+TEXTS, MARKED_UP = (".css", ".js", ".html", ".htm", ".svg"), (".html", ".htm", ".svg")
 #: A page of the navigation that only the owner's own handbook has.
 SHELF = "shelf.md"
 
@@ -76,6 +89,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     before = _state.built
     _state.finished = []
     root = Path(config.config_file_path).resolve().parent
+    _choose_audience()
     _choose_edition(config, root)
     asked = os.environ.get("SOURCE_DATE_EPOCH")
     try:
@@ -83,7 +97,6 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     except ValueError:
         raise PluginError("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970)") from None
     try:
-        _state.audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
         _state.built = build(
             root / _data(config),
             today,
@@ -109,6 +122,19 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         _state.swap.begin()
         config.site_dir = str(_state.swap.beside)
     return config
+
+
+def _choose_audience() -> None:
+    """For whom it is built; what is the owner's alone is never published."""
+    try:
+        _state.audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
+    except ValueFault as fault:
+        raise PluginError(str(fault)) from None
+    if _state.command not in OWN_COMMANDS and _state.audience != CLUB:
+        raise PluginError(
+            f"mkdocs {_state.command} would publish the shelf, the logs and all that is private (write "
+            f"HANDBOOK_AUDIENCE=club mkdocs {_state.command})"
+        )
 
 
 def _choose_edition(config: MkDocsConfig, root: Path) -> None:
@@ -162,6 +188,28 @@ def _leave_out(files: Files, config: MkDocsConfig) -> None:
     seen = {file.src_uri for file in files} | set(_state.by_path)
     gone = {file.src_uri for file in private} | ({SHELF} - seen)
     config.nav = _without(config.nav, gone)
+    _leave_out_files(files, [_text(file) for file in private], config)
+
+
+def _leave_out_files(files: Files, private: list[Text], config: MkDocsConfig) -> None:
+    """Take out files that only private pages use, and remarks out of the rest."""
+    own = {file.src_uri: file for file in files if file.src_dir == config.docs_dir}
+    given = {name: file for name, file in own.items() if not file.is_documentation_page()}
+    texts = {name: _text(file) for name, file in given.items() if name.endswith(TEXTS)}
+    pages = [_text(file) for file in own.values() if file.is_documentation_page()]
+    configured = (*config.extra_css, *config.extra_javascript, config.theme.get("logo"), config.theme.get("favicon"))
+    shown = [Text("", "", "\n".join(map(str, configured))), *pages]
+    for name in unpublished(given, texts, private, shown):
+        files.remove(given.pop(name))
+    for name, file in given.items():
+        plain = without_comments(texts[name].text) if name.endswith(MARKED_UP) else ""
+        if plain and plain != texts[name].text:
+            files.remove(file)
+            files.append(File.generated(config, name, content=plain))
+
+
+def _text(file: File) -> Text:
+    return Text(file.src_uri, dirname(file.url), file.content_string)
 
 
 def _without(nav: Any, gone: set[str]) -> Any:
@@ -182,7 +230,10 @@ def _paths(nav: Any) -> list[str]:
 
 
 def on_page_markdown(markdown: str, page: SitePage, config: MkDocsConfig, files: Files) -> str:
-    """Keep a generated page's ready HTML out of the converter's way."""
+    """Keep a generated page's ready HTML out of the converter's way; take from others' what only its author reads."""
+    if page.file.src_uri not in _state.by_path and _state.audience != PERSONAL:
+        page.meta = shown_meta(dict(page.meta))
+        return without_unread_front(markdown)
     if page.file.src_uri not in _state.by_path or not config.extra.get("set_html_aside", True):
         return markdown
     kept = set_aside(markdown)
@@ -194,7 +245,8 @@ def on_page_content(html: str, page: SitePage, config: MkDocsConfig, files: File
     """Put the HTML back, and tell MkDocs which anchors it holds."""
     kept = _state.html.pop(page.file.src_uri, None)
     if kept is None:
-        return html
+        own = page.file.src_uri in _state.by_path or _state.audience == PERSONAL
+        return html if own else without_remarks(html)
     if page.present_anchor_ids is not None:
         page.present_anchor_ids |= kept.anchors
     return put_back(html, kept)
@@ -245,7 +297,7 @@ def on_post_template(output_content: str, template_name: str, config: MkDocsConf
 
 
 def _installable(config: MkDocsConfig) -> bool:
-    return bool(config.extra.get("edition", "site") == "site") and _state.command == "build"
+    return bool(config.extra.get("edition", "site") == "site") and _state.command != "serve"
 
 
 @event_priority(-100)
@@ -259,7 +311,7 @@ def on_post_build(config: MkDocsConfig) -> None:
     if config.extra.get("edition", "site") == "folder":
         finish_folder(Path(config.site_dir), _state.finished, title)
     else:
-        finish_site(Path(config.site_dir), _state.finished, title, keep=_state.command == "build")
+        finish_site(Path(config.site_dir), _state.finished, title, keep=_state.command != "serve")
     _state.whole = True
 
 

@@ -28,6 +28,7 @@ ALLOWED: dict[str, set[str]] = {
     "lean_search": {"pages"},
     "editions": set(),
     "site_swap": set(),
+    "published_files": set(),
     "set_aside": set(),
     "exact_names": set(),
     "write_schemas": {"loading", "pages"},
