@@ -32,8 +32,9 @@ ALLOWED: dict[str, set[str]] = {
     "set_aside": set(),
     "exact_names": set(),
     "write_schemas": {"loading", "pages"},
-    "warn": BASE | {"records", "calc", "warn_safety", "warn_words"},
     "warn_words": BASE | {"records", "calc"},
+    "warn": BASE | {"records", "calc", "warn_hazards", "warn_safety", "warn_words"},
+    "warn_hazards": BASE | {"records", "calc"},
     "warn_safety": BASE | {"records", "calc"},
     "build": BASE | {"records", "audience", "guide", "loading", "checks", "calc", "pages", "warn"},
 }

@@ -10,6 +10,7 @@ from reckoner.money import in_currency
 from reckoner.problems import Location, Problem, Severity
 from reckoner.records.settings import AcceptedOld
 from reckoner.rounding import significant
+from reckoner.warn_hazards import limit_warnings, ph_warnings
 from reckoner.warn_safety import lost_safety_texts
 from reckoner.warn_words import worded_otherwise
 
@@ -114,6 +115,8 @@ WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
     lost_safety_texts,
     demo_notes,
     worded_otherwise,
+    ph_warnings,
+    limit_warnings,
     old_warnings,
     acceptance_warnings,
     neighbour_warnings,

@@ -110,7 +110,7 @@ def formula_result(
         room = water * size.base / LITRE
         rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
         batches.append(Batch(table, rows))
-    hazards = classify(composition, formula.ph.value if formula.ph else None)
+    hazards = classify(composition, formula.acidity, tuple(sorted(_strong_instead(formula, catalogue))))
     pairs = catalogue.incompatibilities
     inside = {need.chemical for need in in_the_bath}
     apart = keep_away(inside, pairs) if pairs else ()
@@ -128,6 +128,18 @@ def formula_result(
 def _listed(need: Need) -> bool:
     """Whether a need stands in the list itself: not inside a solution, and not the water around it."""
     return not need.via and (need.chemical, need.line) != (WATER, MADE_UP)
+
+
+def _strong_instead(formula: Formula, catalogue: Catalogue) -> set[str]:
+    """Strong acids and alkalis that a formula, or a solution in it, lets stand in place of an ingredient."""
+    found: set[str] = set()
+    for ingredient in formula.ingredients:
+        ids = (item.chemical for item in ingredient.alternatives if item.chemical)
+        found |= {i for i in ids if i in catalogue.chemicals and catalogue.chemicals[i].strong}
+    inner = {*formula.of, *(item.formula for item in formula.items if item.formula)}
+    for other in inner & catalogue.formulas.keys():
+        found |= _strong_instead(catalogue.formulas[other], catalogue)
+    return found
 
 
 def _poured(

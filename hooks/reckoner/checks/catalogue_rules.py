@@ -39,7 +39,8 @@ def hazard_references(catalogue: Catalogue) -> Iterator[Problem]:
                 if chemical.form(name) is None:
                     what = f"{chemical.name} has no form '{name}' (write one of: {forms})"
                     yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), what)
-            for code in (*(c.h for c in record.classes), *record.euh):
+            stated = (*(c.h for c in record.classes), *(limit.h for limit in record.limits), *record.euh)
+            for code in dict.fromkeys(stated):
                 if texts is not None and code not in texts:
                     what = f"no text for {code} (add it to hazard_phrases.yml)"
                     yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), what)

@@ -27,7 +27,7 @@ def _contradiction(value: AcuteValue, record: Hazards) -> str | None:
     if recorded is None:
         if said is None:
             return None
-        return f"{told} is Acute Tox. {said}, and no class says so (add the class with what is inhaled, or mend it)"
+        return f"{told} is Acute Tox. {said}, and no class says so (add the class, or mend the figure)"
     entry = f"Acute Tox. {recorded}"
     if said == recorded or (said is not None and said < recorded and record.minimum(value.way)):
         return None

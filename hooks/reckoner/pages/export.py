@@ -13,6 +13,7 @@ from reckoner.calc.bottles import BottleState
 from reckoner.calc.costing import Cost, CostRow
 from reckoner.calc.explain import explain
 from reckoner.calc.hazards.classify import BathHazards
+from reckoner.calc.hazards.extreme_ph import OwnLimit
 from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.results import Results
 from reckoner.calc.scaling import LITRE
@@ -28,6 +29,7 @@ from reckoner.pages.export_fields import (
     FormulaOut,
     HazardsOut,
     JarOut,
+    OwnLimitOut,
     PlanOut,
     RateOut,
     RowOut,
@@ -129,8 +131,17 @@ def _hazards(bath: BathHazards) -> HazardsOut:
         findings=[_finding(f) for f in bath.findings],
         beyond_clp=[_finding(f) for f in bath.elsewhere],
         not_assessed=[part.chemical for part in bath.unknown],
+        also_named=[_finding(f) for f in bath.also_named],
+        ph_not_stated=list(bath.ph_missing),
+        by_own_limit=_own_limit(bath.own_limit),
         mass_rule=bath.composition.mass_rule,
     )
+
+
+def _own_limit(own: OwnLimit | None) -> OwnLimitOut | None:
+    if own is None:
+        return None
+    return OwnLimitOut(chemical=own.share.part.chemical, findings=[_finding(f) for f in own.findings], treat=own.treat)
 
 
 def _finding(f: Finding) -> FindingOut:

@@ -108,8 +108,20 @@ class FindingOut(Fields):
     chemicals: list[str]
 
 
+class OwnLimitOut(Fields):
+    """The class of a bath by the limits of its only corrosive; without findings it is none."""
+
+    chemical: str
+    findings: list[FindingOut]
+    treat: str
+
+
 class HazardsOut(Fields):
-    """Indicative classification of the mixed bath; ``not_assessed`` names ingredients without data."""
+    """Indicative classification of the mixed bath; ``not_assessed`` names ingredients without data.
+
+    ``ph_not_stated`` names strong acids and alkalis of a bath without a stated pH: it is treated as corrosive.
+    ``by_own_limit`` is the class by the limits of its only corrosive, told beside the class by pH.
+    """
 
     signal_word: str | None
     pictograms: list[str]
@@ -117,6 +129,9 @@ class HazardsOut(Fields):
     findings: list[FindingOut]
     not_assessed: list[str]
     beyond_clp: list[FindingOut]
+    also_named: list[FindingOut]
+    ph_not_stated: list[str]
+    by_own_limit: OwnLimitOut | None
     mass_rule: str
 
 

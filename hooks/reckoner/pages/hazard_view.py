@@ -11,6 +11,7 @@ from reckoner.calc.hazards.jar import jar_label
 from reckoner.calc.hazards.precaution import first_steps
 from reckoner.pages.display import source_text
 from reckoner.pages.parts import Link, Shower
+from reckoner.pages.ph_words import ph_words, treat_words
 from reckoner.pages.wear import bath_wear, codes_of, jars_breathe, wear
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
@@ -71,6 +72,8 @@ class HazardView:
     elsewhere: tuple[FindingView, ...]
     strengths: tuple[JarView, ...]
     first_steps: tuple[str, ...]
+    by_ph: tuple[str, ...]
+    also_named: tuple[str, ...]
 
 
 def hazard_view(result: FormulaResult, shower: Shower) -> HazardView:
@@ -92,6 +95,11 @@ def hazard_view(result: FormulaResult, shower: Shower) -> HazardView:
         elsewhere=tuple(_finding(f, shower) for f in bath.elsewhere),
         strengths=_strengths(formula, shower),
         first_steps=tuple(statement(code, shower) for code in first_steps(in_jars | {f.h for f in bath.findings})),
+        by_ph=ph_words(result, shower),
+        also_named=tuple(
+            f"{shower.short_name(f.parts[0])}, {f.share}: from {f.limit} it is named ({f.rule})"
+            for f in bath.also_named
+        ),
         mass=f"{figure(bath.composition.mass)} g a litre: {bath.composition.mass_rule}",
     )
 
@@ -109,6 +117,9 @@ def jar_view(chemical_id: str, form_id: str, record: Hazards | None, shower: Sho
     label = jar_label(chemical, form, record)
     signal = label.signal or (NO_CLASS if record.not_classified else "")
     statements = tuple(_stated(code, record, shower) for code in label.statements)
+    if chemical.strong and form.strength is not None and "H314" not in label.statements:
+        statements = (*statements, treat_words(chemical.strong))
+        signal = signal or NO_CLASS
     return JarView(name, signal, statements, _origin(record, shower), exposure_view(record, shower))
 
 
@@ -158,6 +169,7 @@ def _strengths(formula: Formula, shower: Shower) -> tuple[JarView, ...]:
             f"diluted {shower.show.dilution(parts)}" if parts and formula.id in result.formula.of else "undiluted"
         )
         statements = tuple(statement(code, shower) for code in bath.label.statements)
+        statements = (*statements, *ph_words(result, shower))
         found.append(JarView(shower.formula(other), words, statements, strength))
     return tuple(found)
 

@@ -18,6 +18,7 @@ from reckoner.pages.hazard_view import statement
 from reckoner.pages.not_working_view import in_short
 from reckoner.pages.page import Links
 from reckoner.pages.parts import Shower
+from reckoner.pages.ph_words import ph_words
 from reckoner.rounding import down
 
 #: Sizes of CLP Annex I table 1.3 for packages up to 3 L and from 3 to 50 L, and one more where text needs it; mm.
@@ -53,6 +54,8 @@ class LabelView:
     pictograms: tuple[str, ...]
     signal: str
     statements: tuple[str, ...]
+    by_ph: tuple[str, ...]
+    named: str
     no_class: str
     cautions: tuple[str, ...]
     precautions: tuple[str, ...]
@@ -97,6 +100,8 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
     label = bath.label
     statements = tuple(_statement(code, result, shower) for code in label.statements)
     advice = tuple(statement(code, shower) for code in precautions(label.statements))
+    by_ph = ph_words(result, shower)
+    named = ", ".join(dict.fromkeys(shower.short_name(f.parts[0]) for f in bath.also_named))
     no_class = NO_CLASS if not statements and not bath.unknown else ""
     cautions = tuple(caution.text for caution in result.cautions.label)
     unknown = ", ".join(shower.short_name(part.chemical) for part in bath.unknown)
@@ -111,6 +116,8 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         faulty,
         f"{formula.strength} · {' · '.join(steps)}",
         f"{label.signal or ''} {' '.join(statements)}",
+        *by_ph,
+        f"Contains {named}, which also sensitise people." if named else "",
         " ".join((no_class, *cautions)),
         " ".join(advice),
         f"Contains {contents}.",
@@ -132,6 +139,8 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         pictograms=label.pictograms,
         signal=label.signal or "",
         statements=statements,
+        by_ph=by_ph,
+        named=named,
         no_class=no_class,
         cautions=cautions,
         precautions=advice,

@@ -20,6 +20,7 @@ from reckoner.records.values import (
     Id,
     Parts,
     Published,
+    Range,
     Record,
     Temperature,
     Text,
@@ -176,6 +177,7 @@ class Formula(Record):
         mixing: what to do, a sentence for each step.
         mix_temperature: of the water while mixing.
         ph: of the finished bath.
+        ph_not_stated: why nobody states the pH of a bath with a strong acid or alkali; it stays treated as corrosive.
         density: of the finished bath at 20 °C.
         use: temperature and time outside a process.
         keeping: how long it keeps, by state.
@@ -218,6 +220,7 @@ class Formula(Record):
     mixing: tuple[Text, ...] = ()
     mix_temperature: Temperature | None = None
     ph: Ph | None = None
+    ph_not_stated: Text | None = None
     density: Density | None = None
     use: Use | None = None
     keeping: tuple[Keeping, ...] = ()
@@ -244,6 +247,20 @@ class Formula(Record):
         """Everything that may go in: ingredients, their alternatives, and what it is made up with."""
         lines = [item for one in self.ingredients for item in (one, *one.alternatives)]
         return (*lines, self.make_up_with) if self.make_up_with else tuple(lines)
+
+    @property
+    def acidity(self) -> Range | None:
+        """The pH that is stated, measured or aimed at; the widest span where both are."""
+        spans = [*([self.ph.value] if self.ph else []), *([self.adjust.to_ph] if self.adjust else [])]
+        if not spans:
+            return None
+        return Range(min(one.low for one in spans), max(one.high for one in spans), spans[0].unit)
+
+    @model_validator(mode="after")
+    def _ph_or_reason(self) -> Formula:
+        if self.ph_not_stated and self.acidity:
+            raise ValueFault("ph_not_stated beside a pH (keep one of them)", "ph_not_stated")
+        return self
 
     @model_validator(mode="after")
     def _made_of_something(self) -> Formula:

@@ -101,6 +101,15 @@ class SpecificLimit(Record):
     start: Annotated[Percent, Field(alias="from")]
     below: Percent | None = None
 
+    @model_validator(mode="after")
+    def _a_band(self) -> SpecificLimit:
+        for key, end in (("from", self.start), ("below", self.below)):
+            if end is not None and end.basis != "w/w":
+                raise ValueFault(f"the law's limits are % w/w (write {end.percent} % w/w)", key)
+        if self.below is not None and self.below.percent <= self.start.percent:
+            raise ValueFault("the band ends where it begins, or before (write the larger figure as below:)", "below")
+        return self
+
 
 class LimitIon(Record):
     """What specific limits count instead of the salt: chromate, by note 3 of Annex VI.

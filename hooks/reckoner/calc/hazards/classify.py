@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from reckoner.calc.hazards import health, organs, skin_eye, water_life
 from reckoner.calc.hazards.acute import acute
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.extreme_ph import OwnLimit, extreme_ph, not_stated, own_limit, strong_parts
+from reckoner.calc.hazards.extreme_ph import OwnLimit, extreme_ph, not_stated, own_limit, strong_in
 from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.hazards.united_nations import beyond_clp
 from reckoner.records.values import Range
@@ -78,13 +78,18 @@ class BathHazards:
     unknown: tuple[Part, ...]
     elsewhere: tuple[Finding, ...] = ()
     also_named: tuple[Finding, ...] = ()
-    ph_missing: tuple[Part, ...] = ()
+    ph_missing: tuple[str, ...] = ()
     own_limit: OwnLimit | None = None
 
 
-def classify(composition: Composition, ph: Range | None) -> BathHazards:
-    """Run every rule and keep the most severe finding of each class and statement."""
-    by_ph = (*extreme_ph(ph), *not_stated(composition, ph))
+def classify(composition: Composition, ph: Range | None, instead: tuple[str, ...] = ()) -> BathHazards:
+    """Run every rule and keep the most severe finding of each class and statement.
+
+    Args:
+        ph: of the bath as stated, or None.
+        instead: ids of strong acids and alkalis that may stand in place of an ingredient.
+    """
+    by_ph = (*extreme_ph(ph), *not_stated(composition, ph, instead))
     kept = _most_severe([*by_ph, *(f for rule in HAZARD_RULES for f in rule(composition))])
     return BathHazards(
         composition,
@@ -93,7 +98,7 @@ def classify(composition: Composition, ph: Range | None) -> BathHazards:
         composition.unknown,
         beyond_clp(composition),
         health.also_named(composition),
-        strong_parts(composition) if ph is None else (),
+        tuple(sorted(strong_in(composition, instead))) if ph is None else (),
         own_limit(composition, ph),
     )
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition
 from reckoner.calc.hazards.finding import Finding, Share, figure, has, limit_of
 from reckoner.calc.hazards.skin_eye import CORROSIVE, eye, skin
 from reckoner.records.chemical import Strong
@@ -51,18 +51,23 @@ def extreme_ph(ph: Range | None) -> Iterator[Finding]:
     yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, extreme pH", f"pH {figure(end)}", limit, ())
 
 
-def strong_parts(composition: Composition) -> tuple[Part, ...]:
-    """Strong acids and alkalis of a bath, in any share: little of one can still decide an unbuffered bath."""
-    return tuple(part for part in composition.parts if part.strong and part.percent > 0)
+def strong_in(composition: Composition, instead: tuple[str, ...] = ()) -> dict[str, str]:
+    """Strong acids and alkalis of a bath and how much of each, in any share: little of one can decide a bath.
+
+    Args:
+        instead: those that a formula lets stand in place of an ingredient.
+    """
+    held = {part.chemical: f"{figure(part.percent)} %" for part in composition.parts if part.strong and part.percent}
+    return dict.fromkeys(instead, "if it is taken instead") | held
 
 
-def not_stated(composition: Composition, ph: Range | None) -> Iterator[Finding]:
+def not_stated(composition: Composition, ph: Range | None, instead: tuple[str, ...] = ()) -> Iterator[Finding]:
     """A strong acid or alkali and no pH."""
-    strong = strong_parts(composition)
+    strong = strong_in(composition, instead)
     if ph is not None or not strong:
         return
-    share = ", ".join(f"{part.chemical} {figure(part.percent)} %" for part in strong)
-    told = (share, "a pH that is stated, above 2 and below 11.5", tuple(part.chemical for part in strong))
+    share = ", ".join(f"{chemical} {much}" for chemical, much in sorted(strong.items()))
+    told = (share, "a pH that is stated, above 2 and below 11.5", tuple(sorted(strong)))
     yield Finding("Skin Corr. 1", "H314", f"{NOT_STATED} (3.2.3.1.2)", *told)
     yield Finding("Eye Dam. 1", "H318", f"{NOT_STATED} (3.3.3.1.2)", *told)
 

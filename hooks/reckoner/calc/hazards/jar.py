@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.classify import LabelElements, classify, label_of
 from reckoner.calc.hazards.composition import Composition, Part
 from reckoner.records.chemical import Chemical, Form
-from reckoner.records.hazard import Hazards
+from reckoner.records.hazard import ClassCode, Hazards
 
 
 def jar_label(chemical: Chemical, form: Form, record: Hazards) -> LabelElements:
@@ -19,19 +20,29 @@ def jar_label(chemical: Chemical, form: Form, record: Hazards) -> LabelElements:
     if form.strength is None or not record.limits:
         return label_of((*(c.h for c in record.classes), *record.euh), [c.hazard for c in record.classes])
     percent = form.strength.percent
+    # Not as strong: a jar is labelled by the limits of its entry, and what its pH asks is said beside them.
     part = Part(chemical.id, record, percent * 10, percent, (form.id,))
     found = classify(Composition((part,), Decimal(1000), "a jar"), None)
-    physical = _physical(record, percent)
-    return label_of((*(f.h for f in found.findings), *physical), [f.hazard for f in found.findings])
+    physical = tuple(_physical(record, percent))
+    statements = (*(f.h for f in found.findings), *(h for _, h in physical))
+    return label_of(statements, [*(f.hazard for f in found.findings), *(hazard for hazard, _ in physical)])
 
 
 #: Statements of flammable liquids: those that dilution takes away.
 FLAMMABLE = {"H224", "H225", "H226"}
 
 
-def _physical(record: Hazards, percent: Decimal) -> tuple[str, ...]:
-    """Physical statements are not computed: one without a limit of its own stays."""
+def _physical(record: Hazards, percent: Decimal) -> Iterator[tuple[ClassCode, str]]:
+    """Physical classes and statements: one without a limit of its own stays, of bands the one that holds is said."""
+    bands = [limit for limit in record.limits if limit.h.startswith("H2") and limit.start.percent <= percent]
+    if bands:
+        gravest = max(bands, key=lambda limit: limit.start.percent)
+        yield gravest.hazard, gravest.h
     limited = {limit.h for limit in record.limits}
     if record.flammable_from is not None and percent < record.flammable_from.percent:
         limited |= FLAMMABLE
-    return tuple(c.h for c in record.classes if c.h.startswith("H2") and c.h not in limited)
+    kinds = {limit.hazard.rpartition(" ")[0] for limit in record.limits}
+    for entry in record.classes:
+        apart = entry.hazard.rpartition(" ")[0] not in kinds
+        if entry.h.startswith("H2") and entry.h not in limited and apart:
+            yield entry.hazard, entry.h
