@@ -22,7 +22,7 @@ def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
         for pair in pairs:
             if pair.danger:
                 place = results.catalogue.place("process", process_id, "steps", pair.first_step)
-                why = next(m.pair.result for m in pair.meetings if m.pair.severity == "danger")
+                why = next(m.pair.result for m in pair.meetings if m.danger)
                 what = f"{pair.first} and {pair.second} follow one another without a wash: {why}"
                 found.append(Problem(place, f"{what} (put a wash between them)", Severity.WARNING))
     return tuple(found)

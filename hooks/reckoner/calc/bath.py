@@ -10,7 +10,7 @@ from reckoner.calc.cautions import FormulaCautions, JarId, formula_cautions
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
 from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import Composition, compose
-from reckoner.calc.incompatible import Meeting, keep_away, meetings
+from reckoner.calc.incompatible import OF_A_BATH, Meeting, keep_away, meetings, never_with
 from reckoner.calc.instruments import Measured, measure
 from reckoner.calc.rollup import WATER, Need, Rollup
 from reckoner.calc.scaling import (
@@ -30,6 +30,7 @@ from reckoner.calc.substitution import Conversion, Jar
 from reckoner.calc.weighability import Weighability, Weighed, judge
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
+from reckoner.records.incompatibility import SubstanceGroup
 
 #: What is bought for a line, and how it becomes what the line asks.
 _Filled = tuple[CostRow, Conversion]
@@ -86,6 +87,7 @@ class FormulaResult:
     hazards: BathHazards
     keep_away: tuple[Meeting, ...]
     within: tuple[Meeting, ...]
+    never_with: tuple[SubstanceGroup, ...]
     cautions: FormulaCautions
     jars: tuple[JarId, ...]
     less_water: Decimal
@@ -113,15 +115,16 @@ def formula_result(
     hazards = classify(composition, formula.acidity, tuple(sorted(_strong_instead(formula, catalogue))))
     pairs = catalogue.incompatibilities
     inside = {need.chemical for need in in_the_bath}
-    apart = keep_away(inside, pairs) if pairs else ()
-    within = meetings(inside, inside, pairs) if pairs else ()
+    apart = keep_away(inside, pairs, OF_A_BATH) if pairs else ()
+    within = meetings(inside, inside, pairs, formula.purpose) if pairs else ()
+    never = never_with(inside, pairs) if pairs else ()
     bought = {place: row.offer.jar for place, (row, _) in direct.items() if row.offer is not None}
     bought_ids = {place: (jar.chemical.id, jar.form.id) for place, jar in bought.items()}
     cautions = formula_cautions(formula, frozenset(inside), bought_ids, catalogue)
     jars = tuple(_jars(formula, bought_ids, composition))
     weak = market.too_weak(needs)
     return FormulaResult(
-        formula, tuple(batches), needs, cost, water, hazards, apart, within, cautions, jars, less, weak
+        formula, tuple(batches), needs, cost, water, hazards, apart, within, never, cautions, jars, less, weak
     )
 
 

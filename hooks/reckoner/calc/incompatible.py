@@ -5,17 +5,36 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from reckoner.records.incompatibility import Incompatibilities, Pair
+from reckoner.records.incompatibility import EVERYWHERE, Incompatibilities, Pair, State, SubstanceGroup
 from reckoner.records.process import Process
+
+#: States in which a mixed bath meets other things; what jars alone do stands with their chemicals.
+OF_A_BATH: frozenset[State] = frozenset({"in a bath", "in waste"})
 
 
 @dataclass(frozen=True)
 class Meeting:
-    """A pair that can meet, with the chemicals on each side (ids, or names from outside the catalogue)."""
+    """A pair that can meet, with the chemicals on each side (ids, or names from outside the catalogue).
+
+    Attributes:
+        purpose: of the one bath that holds both; empty where they come from two.
+    """
 
     pair: Pair
     left: tuple[str, ...]
     right: tuple[str, ...]
+    purpose: str = ""
+
+    @property
+    def by_design(self) -> str:
+        """Why a bath of this purpose holds both; empty where that is not meant."""
+        design = self.pair.by_design
+        return design.why if design and self.purpose in design.purposes else ""
+
+    @property
+    def danger(self) -> bool:
+        """Whether the two must never meet here."""
+        return self.pair.severity == "danger" and not self.by_design
 
 
 @dataclass(frozen=True)
@@ -30,36 +49,56 @@ class Neighbours:
     @property
     def danger(self) -> bool:
         """Whether one of the meetings is never allowed."""
-        return any(meeting.pair.severity == "danger" for meeting in self.meetings)
+        return any(meeting.danger for meeting in self.meetings)
 
 
-def meetings(left: Iterable[str], right: Iterable[str], table: Incompatibilities) -> tuple[Meeting, ...]:
-    """The pairs of which one side is among ``left`` and the other among ``right``.
+def meetings(
+    left: Iterable[str], right: Iterable[str], table: Incompatibilities, purpose: str = ""
+) -> tuple[Meeting, ...]:
+    """The pairs of which one side is among ``left`` and the other among ``right``, as they meet in a bath.
 
-    What stands in both groups of a pair does not meet itself.
+    What stands in both groups of a pair does not meet itself. ``purpose`` is that of the one bath that holds all.
     """
     ours, theirs = set(left), set(right)
     found = []
     for pair in table.pairs:
+        if "in a bath" not in pair.states:
+            continue
         one, other = (set(table.group(name).chemicals) for name in pair.groups)
         for a, b in ((one, other), (other, one)):
             if ours & a and theirs & b and len((ours & a) | (theirs & b)) > 1:
-                found.append(Meeting(pair, tuple(sorted(ours & a)), tuple(sorted(theirs & b))))
+                found.append(Meeting(pair, tuple(sorted(ours & a)), tuple(sorted(theirs & b)), purpose))
                 break
     return tuple(found)
 
 
-def keep_away(chemicals: Iterable[str], table: Incompatibilities) -> tuple[Meeting, ...]:
-    """Everything that a bath of these chemicals must be kept away from, the dangerous first."""
-    ours = set(chemicals)
-    found = []
+def keep_away(
+    chemicals: Iterable[str], table: Incompatibilities, states: Iterable[State] = EVERYWHERE
+) -> tuple[Meeting, ...]:
+    """Everything that a jar or a bath of these chemicals must be kept away from, the dangerous first."""
+    ours, where = set(chemicals), set(states)
+    found: dict[Meeting, None] = {}
     for pair in table.pairs:
         for mine, theirs in (pair.groups, pair.groups[::-1]):
             here = ours & set(table.group(mine).chemicals)
-            if here:
-                other = table.group(theirs)
-                found.append(Meeting(pair, tuple(sorted(here)), (other.name,)))
+            if here and where & set(pair.states):
+                found[Meeting(pair, tuple(sorted(here)), (table.group(theirs).name,))] = None
     return tuple(sorted(found, key=lambda m: (m.pair.severity != "danger", m.right, m.left)))
+
+
+def never_with(chemicals: Iterable[str], table: Incompatibilities) -> tuple[SubstanceGroup, ...]:
+    """The groups that a bath must never meet, in the table's order, without those that another of them holds whole."""
+    ours = set(chemicals)
+    partners = {
+        theirs: table.group(theirs)
+        for pair in table.pairs
+        if pair.severity == "danger" and OF_A_BATH & set(pair.states)
+        for mine, theirs in (pair.groups, pair.groups[::-1])
+        if ours & set(table.group(mine).chemicals)
+    }
+    held = {name: {*group.chemicals, *group.also} for name, group in partners.items()}
+    wider = {name: [other for other in held if held[name] < held[other]] for name in held}
+    return tuple(group for group in table.groups if group.id in partners and not wider[group.id])
 
 
 def neighbours(

@@ -22,7 +22,7 @@ from reckoner.checks.formula_rules import (
     published_slips,
     volumes,
 )
-from reckoner.checks.harm_rules import called_safe, dangerous_mixtures, plain_disposal
+from reckoner.checks.harm_rules import called_safe, dangerous_mixtures, kept_apart, plain_disposal
 from reckoner.checks.hazard_rules import acute_values, limit_ions
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
@@ -60,6 +60,7 @@ CHECKS: tuple[Check, ...] = (
     volumes,
     published_slips,
     dangerous_mixtures,
+    kept_apart,
     plain_disposal,
     called_safe,
     incompatible_chemicals,

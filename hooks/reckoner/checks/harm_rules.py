@@ -32,13 +32,29 @@ def dangerous_mixtures(catalogue: Catalogue) -> Iterator[Problem]:
         return
     for formula in catalogue.formulas.values():
         lines = [line.chemical for line in formula.ingredients if line.chemical]
-        for meeting in meetings(lines, lines, table):
-            if meeting.pair.severity == "danger":
+        for meeting in meetings(lines, lines, table, formula.purpose):
+            if meeting.danger:
                 first, second = ", ".join(meeting.left), ", ".join(meeting.right)
                 last = max(lines.index(one) for one in (*meeting.left, *meeting.right))
                 what = f"{first} and {second} in one bath: {meeting.pair.result.rstrip('.')} (look at the book again)"
                 place = catalogue.place("formula", formula.id, "ingredients", last, "chemical")
                 yield Problem(place, what, Severity.WARNING)
+
+
+def kept_apart(catalogue: Catalogue) -> Iterator[Problem]:
+    """Each chemical stands in a pair of the table or says that none is known, and not both: one source of truth."""
+    table = catalogue.incompatibilities
+    if table is None:
+        return
+    paired = table.paired()
+    for chemical in catalogue.chemicals.values():
+        place = catalogue.place("chemical", chemical.id, "keep_apart")
+        if chemical.id in paired and chemical.keep_apart:
+            what = f"none known, but a pair of incompatibilities.yml names {chemical.id} (leave keep_apart out)"
+            yield Problem(place, what)
+        elif chemical.id not in paired and not chemical.keep_apart:
+            what = f"no pair of incompatibilities.yml names {chemical.id}: what must it not meet? (put it into a group"
+            yield Problem(place, f"{what} of a pair there, or write keep_apart: none known)", Severity.WARNING)
 
 
 def plain_disposal(catalogue: Catalogue) -> Iterator[Problem]:

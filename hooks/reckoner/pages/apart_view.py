@@ -10,7 +10,7 @@ from reckoner.calc.incompatible import Meeting, Neighbours
 from reckoner.pages.dates_view import DatedView, dates_view, disposed
 from reckoner.pages.parts import Link, Shower, SourceView, source_line
 from reckoner.records.formula import DRAINED
-from reckoner.records.incompatibility import SubstanceGroup
+from reckoner.records.incompatibility import EVERYWHERE, Pair, SubstanceGroup
 
 COLLECT = "Collect it, always."
 #: What each class of waste needs everywhere, before the local rule, and where it may go; common practice. The second
@@ -59,6 +59,7 @@ class PairView:
     right: str
     result: str
     danger: bool
+    states: str
     source: str
 
 
@@ -101,12 +102,26 @@ def pairs_view(meetings: Iterable[Meeting], shower: Shower) -> tuple[PairView, .
         PairView(
             left=", ".join(_name(one, shower) for one in meeting.left),
             right=", ".join(_name(one, shower) for one in meeting.right),
-            result=meeting.pair.result,
-            danger=meeting.pair.severity == "danger",
+            result=f"By design: ventilate. {meeting.by_design}." if meeting.by_design else meeting.pair.result,
+            danger=meeting.danger,
+            states=_states(meeting.pair, design=not meeting.purpose),
             source=source_line(meeting.pair.certainty, meeting.pair.citation),
         )
         for meeting in meetings
     )
+
+
+def never_with(result: FormulaResult) -> str:
+    """What a bath must never meet, in one line for its bench sheet; empty where nothing is recorded."""
+    named = "; ".join(group.name for group in result.never_with)
+    return f"Never together with: {named}." if named else ""
+
+
+def never_with_in_short(result: FormulaResult) -> str:
+    """The same for a label, which has little room: what has no short word is one of the others."""
+    words = list(dict.fromkeys(group.short for group in result.never_with if group.short))
+    words += ["others (see its page)"] if any(group.short is None for group in result.never_with) else []
+    return f"Never with {', '.join(words)}." if words else ""
 
 
 def neighbours_view(found: Iterable[Neighbours], shower: Shower) -> tuple[NeighbourView, ...]:
@@ -154,6 +169,7 @@ def apart_view(shower: Shower) -> ApartView:
                 _group(table.group(pair.groups[1]), shower),
                 pair.result,
                 pair.severity == "danger",
+                _states(pair, design=True),
                 source_line(pair.certainty, pair.citation),
             )
             for pair in sorted(table.pairs, key=lambda pair: (pair.severity != "danger", pair.groups))
@@ -166,6 +182,13 @@ def apart_view(shower: Shower) -> ApartView:
         source=shower.source(table.source) if table else None,
         dates=dates_view(disposed(shower), shower),
     )
+
+
+def _states(pair: Pair, design: bool = False) -> str:
+    """Where a pair holds, where that is not everywhere; for the table itself, which baths hold it by design."""
+    where = "" if pair.states == EVERYWHERE else ", ".join(pair.states)
+    named = f"by design in a {' or '.join(pair.by_design.purposes)}: ventilate" if pair.by_design and design else ""
+    return "; ".join(filter(None, (where, named)))
 
 
 def _group(group: SubstanceGroup, shower: Shower) -> str:

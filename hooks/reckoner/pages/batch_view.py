@@ -146,7 +146,7 @@ def _stop(result: FormulaResult, shower: Shower) -> str:
     """What must never meet, and stands in one list; solutions that are joined have their own place on the page."""
     table = shower.results.catalogue.incompatibilities
     lines = [line.chemical for line in result.formula.ingredients if line.chemical]
-    found = [one for one in meetings(lines, lines, table) if one.pair.severity == "danger"] if table else []
+    found = [one for one in meetings(lines, lines, table, result.formula.purpose) if one.danger] if table else []
     return " ".join(STOP.format(**_meeting(one, shower)) for one in found)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.bath import Batch, FormulaResult
 from reckoner.calc.working import plain
+from reckoner.pages.apart_view import never_with
 from reckoner.pages.batch_view import BatchView, RowView, batch_view
 from reckoner.pages.formula_view import adjustment, unproven
 from reckoner.pages.hazard_view import hazard_view
@@ -77,7 +78,7 @@ def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
         home=shower.links.path(""),
         does_not_work=with_reasons(formula.id, shower),
         unproven=unproven(formula),
-        protect=tuple(dict.fromkeys((*hazards.jar_wear, *formula.cautions, *(c.text for c in result.cautions.before)))),
+        protect=_protect(result, hazards.jar_wear),
         unknown=hazards.unknown,
         too_weak=shower.too_weak(result.too_weak),
         batches=tuple(_batch(batch, result, shower) for batch in result.batches),
@@ -88,6 +89,13 @@ def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
         after=tuple(c.text for c in result.cautions.keeping),
         data=rescale_data(result, shower),
     )
+
+
+def _protect(result: FormulaResult, wear: tuple[str, ...]) -> tuple[str, ...]:
+    """What to wear, what to beware of and what the bath must never meet, each once."""
+    before = (caution.text for caution in result.cautions.before)
+    lines = (*wear, *result.formula.cautions, *before, never_with(result))
+    return tuple(line for line in dict.fromkeys(lines) if line)
 
 
 def _batch(batch: Batch, result: FormulaResult, shower: Shower) -> BenchBatch:

@@ -63,7 +63,7 @@ class ChemicalView:
     cautions: tuple[str, ...]
     hazards: tuple[JarView, ...]
     air: tuple[str, ...]
-    keep_apart: tuple[str, ...]
+    keep_apart: str
     storage: tuple[str, ...]
     restrictions: tuple[RestrictionView, ...]
     northern_ireland: str
@@ -99,7 +99,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         ),
         hazards=chemical_jars(chemical, shower),
         air=chemical_air(chemical, shower),
-        keep_apart=chemical.keep_apart,
+        keep_apart=chemical.keep_apart or "",
         storage=chemical.storage,
         restrictions=restrictions_view(chemical.restrictions, chemical, shower),
         northern_ireland=NORTHERN_IRELAND,

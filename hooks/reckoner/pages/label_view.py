@@ -14,6 +14,7 @@ from reckoner.calc.bath import FormulaResult
 from reckoner.calc.capacity import doing
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.precaution import precautions
+from reckoner.pages.apart_view import never_with_in_short
 from reckoner.pages.hazard_view import statement
 from reckoner.pages.not_working_view import in_short
 from reckoner.pages.page import Links
@@ -103,7 +104,7 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
     by_ph = ph_words(result, shower)
     named = ", ".join(dict.fromkeys(shower.short_name(f.parts[0]) for f in bath.also_named))
     no_class = NO_CLASS if not statements and not bath.unknown else ""
-    cautions = tuple(caution.text for caution in result.cautions.label)
+    cautions = tuple(filter(None, (*(caution.text for caution in result.cautions.label), never_with_in_short(result))))
     unknown = ", ".join(shower.short_name(part.chemical) for part in bath.unknown)
     here = Links("index.md", shower.links.directories).to("formula", formula.id)
     address = urljoin(shower.site_url, here) if shower.site_url else ""

@@ -100,6 +100,7 @@ class Chemical(Record):
     Attributes:
         strong: a strong acid (1 % of it in water has a pH of 2 or less) or alkali (11.5 or more). A bath that holds it
             states its pH or is treated as corrosive.
+        keep_apart: none known, where no pair of the table of incompatibilities speaks of it; the table has the rest.
     """
 
     id: Id
@@ -113,7 +114,7 @@ class Chemical(Record):
     active: Active | None = None
     forms: Annotated[tuple[Form, ...], Field(min_length=1)]
     cautions: tuple[Text, ...] = ()
-    keep_apart: tuple[Text, ...] = ()
+    keep_apart: Literal["none known"] | None = None
     storage: tuple[Text, ...] = ()
     keeping: PackKeeping | None = None
     restrictions: tuple[Restriction, ...] = ()

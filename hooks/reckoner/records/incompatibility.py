@@ -8,18 +8,42 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
+from reckoner.records.formula import Purpose
 from reckoner.records.record import each_once
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Id, Record, Text
 
 
 class SubstanceGroup(Record):
-    """Chemicals that behave alike here; ``also`` names things that stand in no catalogue, as aluminium."""
+    """Chemicals that behave alike here.
+
+    Attributes:
+        short: a word or two for a label, on which a group without it is one of "others".
+        also: things that stand in no catalogue, as aluminium.
+    """
 
     id: Id
     name: Text
+    short: Text | None = None
     chemicals: tuple[Id, ...] = ()
     also: tuple[Text, ...] = ()
+
+
+#: Where two things can meet: as solids or concentrates from their jars, mixed in one bath, in a jar of waste.
+State = Literal["solid or concentrate", "in a bath", "in waste"]
+EVERYWHERE: tuple[State, ...] = ("solid or concentrate", "in a bath", "in waste")
+
+
+class ByDesign(Record):
+    """Baths that hold a pair on purpose, at a strength that the trade is used to; jars and waste stay a danger.
+
+    Attributes:
+        purposes: of the baths.
+        why: in half a sentence, why the two stand together there.
+    """
+
+    purposes: Annotated[tuple[Purpose, ...], Field(min_length=1)]
+    why: Text
 
 
 class Pair(Record):
@@ -28,11 +52,15 @@ class Pair(Record):
     Attributes:
         severity: danger is never allowed to meet, not between neighbouring baths either; caution is met in the trade
             with care, as a sulfite developer and an acid stop.
+        states: where it holds; everywhere, unless some are named.
+        by_design: baths that hold both on purpose.
     """
 
     groups: Annotated[tuple[Id, ...], Field(min_length=2, max_length=2)]
     result: Text
     severity: Literal["danger", "caution"]
+    states: Annotated[tuple[State, ...], Field(min_length=1)] = EVERYWHERE
+    by_design: ByDesign | None = None
     certainty: Certainty
     citation: Text | None = None
 
@@ -53,6 +81,11 @@ class Incompatibilities(Record):
                 if name not in known:
                     raise ValueFault(f"unknown group '{name}' (write one of: {', '.join(sorted(known))})", "pairs")
         return self
+
+    def paired(self) -> frozenset[str]:
+        """Ids of chemicals that stand in a group of some pair: what the table says something of."""
+        named = {name for pair in self.pairs for name in pair.groups}
+        return frozenset(chemical for name in named for chemical in self.group(name).chemicals)
 
     def group(self, group_id: str) -> SubstanceGroup:
         """The group of that id."""
