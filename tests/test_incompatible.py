@@ -13,7 +13,7 @@ from reckoner.calc.results import work_out
 from reckoner.records.catalogue import Catalogue
 from reckoner.warn import neighbour_warnings
 from site_build import Site
-from small import TODAY, chemical, formula, results
+from small import TODAY, chemical, formula, page_text, results
 
 ROOT = Path(__file__).parent.parent
 
@@ -152,3 +152,40 @@ def test_local_disposal_rules_and_their_day_stand_where_a_bath_is_spent(site: Si
     assert "first Saturday of a month" in site.page("solutions/fixer-rapid")
     assert "read 5 Oct 2026" in site.page("solutions/fixer-rapid")
     assert "No rule recorded for this class: ask." in site.page("solutions/bw-mq-borax")
+
+
+def test_one_table_speaks_on_every_page(site: Site) -> None:
+    """A chemical's page, the page of all pairs, a bath's page, its bench sheet and its label."""
+    words = "Hydrogen cyanide"
+    assert words in site.page("chemicals/potassium-ferricyanide")
+    assert words in site.page("solutions/ecn2-bleach")
+    for page in ("bench/ecn2-bleach", "labels/ecn2-bleach"):
+        said = re.search(r"Never (?:together )?with:? [^<]*", site.page(page))
+        assert said is not None, page
+        for group in ("acids", "chlorine bleach"):
+            assert group in said[0], page
+    assert "Keep apart:</strong> none known" in site.page("chemicals/sodium-sulfate")
+
+
+def test_what_a_bath_holds_by_design(site: Site) -> None:
+    inside = site.page("solutions/c41-developer").partition('id="inside-this-bath"')[2]
+    assert "By design: ventilate." in inside.partition("<h2")[0]
+    assert "solid or concentrate" in site.page("chemicals/hydroxylamine-sulfate")
+    assert "by design in a colour developer: ventilate" in site.page("keep-apart")
+
+
+def test_a_list_that_must_never_meet_stops_and_one_by_design_does_not() -> None:
+    pair = "{groups: [a, b], result: Hydrogen cyanide., severity: danger, certainty: common practice"
+    both = "[{chemical: acid, form: solid, amount: 15 g}, {chemical: ferri, form: solid, amount: 40 g}]"
+    files = {**FILES, "solutions/a/both.yml": formula("both", both)}
+    meant = TABLE.replace(
+        "certainty: common practice}\nsource", "by_design: {purposes: [fixer], why: So}, certainty: published}\nsource"
+    )
+    jars = TABLE.replace(
+        "certainty: common practice}\nsource", "states: [solid or concentrate], certainty: published}\nsource"
+    )
+    assert pair in TABLE
+    for table, stops in ((TABLE, True), (meant, False), (jars, False)):
+        found = results({**files, "incompatibilities.yml": table})
+        for page in ("solutions/both.md", "bench/both.md"):
+            assert ("Stop" in page_text(found, page)) == stops, (table, page)
