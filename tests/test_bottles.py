@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from reckoner.calc.bottles import BottleState
 from reckoner.calc.results import Results
 from reckoner.warn import bottle_warnings, old_warnings
-from small import SOURCE, chemical, formula, process, results, supplier
+from small import SETTINGS, SOURCE, chemical, formula, page_text, process, results, supplier
 
 D = Decimal
 FILMS = f"""
@@ -77,6 +77,32 @@ def test_film_through_it_makes_it_part_full_from_that_day() -> None:
     assert (found.rolls, found.left) == (3, 5)
     # Three rolls done: 7:30 and three tenths of it, 585 s.
     assert found.next is not None and found.next.seconds is not None and found.next.seconds.low == 585
+
+
+TANK = "tanks: [{name: two reels, volume: 600 mL, holds: [{format: 135-36, count: 2}]}]\n"
+
+
+def test_two_films_together_are_one_load_and_half_a_litre_ages_twice_as_fast() -> None:
+    """Two rolls at once and three in two loads: five rolls in three loads. Of half a litre, ten rolls a litre.
+
+    7:30 and a tenth for each roll a litre has done: 11:15 in the litre; in half a litre the rule has ended with ten.
+    """
+    tank = {"settings.yml": SETTINGS + TANK}
+    litre, half = (state({**shelf(roll(3, 2), roll(5, 3), volume=volume), **tank}) for volume in ("1 L", "500 mL"))
+    assert [(one.rolls, one.loads, one.litre) for one in (litre, half)] == [(5, 3, 5), (5, 3, 10)]
+    assert litre.next is not None and litre.next.seconds is not None and litre.next.seconds.low == 675
+    assert half.next is not None and half.next.seconds is None
+    # Two films in half a litre are as four in a litre: 7:30 and four tenths.
+    two = state({**shelf(roll(3, 2), volume="500 mL"), **tank})
+    assert (two.loads, two.litre) == (1, 4)
+    assert two.next is not None and two.next.seconds is not None and two.next.seconds.low == 630
+
+
+def test_the_next_time_says_which_figures_it_rests_on() -> None:
+    made = results({**shelf(roll(3, 2), volume="500 mL"), "settings.yml": SETTINGS + TANK})
+    page = page_text(made, "bottles/one.md").replace("\u00a0", " ")
+    assert "Counted: 2 rolls in 1 load through 500 mL, 4 rolls a litre; films of one load share one time" in page
+    assert "Counted" not in page_text(results(shelf()), "bottles/one.md")
 
 
 def test_the_last_day_itself_is_good() -> None:

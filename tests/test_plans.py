@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.calc.all_in import Parts
+from reckoner.calc.all_in import AllIn, ChemicalCost, Parts
 from reckoner.calc.capacity import rolls_of
 from reckoner.calc.days import MONTH
 from reckoner.calc.results import PlanResult, Results
@@ -409,8 +409,9 @@ cents = st.decimals(D(0), D(100_000), places=3)
 @given(cents, cents, cents, cents)
 def test_parts_in_whole_cents_add_up_to_the_total_shown(film: D, poured: D, dying: D, sent: D) -> None:
     parts = Parts(film, poured, dying, sent)
-    assert sum(parts.whole) == int(parts.total.to_integral_value(rounding="ROUND_HALF_UP"))
-    assert all(abs(whole - exact) < 1 for whole, exact in zip(parts.whole, (film, poured, dying, sent), strict=True))
+    money = AllIn(0, parts, (ChemicalCost("salt", parts, D(0)),), {}, (), ())
+    assert sum(money.whole) == money.total == int(parts.total.to_integral_value(rounding="ROUND_HALF_UP"))
+    assert all(abs(whole - exact) < 1 for whole, exact in zip(money.whole, (film, poured, dying, sent), strict=True))
 
 
 def test_the_demonstration_reaches_every_answer(demo_results: Results) -> None:

@@ -47,6 +47,11 @@ class Money:
         return round_half_up(self.number, self.step)
 
     @property
+    def paid(self) -> Money:
+        """The price of a pack as it is paid: in whole minor units, one at least."""
+        return Money(max(self.rounded, self.step), self.currency)
+
+    @property
     def minor(self) -> int:
         """The rounded sum counted in minor units: cents."""
         return int(self.rounded / self.step)
@@ -110,6 +115,29 @@ def shares(total: int, parts: Sequence[Decimal]) -> tuple[int, ...]:
     by_loss = sorted(range(len(parts)), key=lambda i: (down[i] - parts[i], i))
     raised = set(by_loss[:left])
     return tuple(whole + (i in raised) for i, whole in enumerate(down))
+
+
+def shares_of_rows(total: int, rows: Sequence[Sequence[Decimal]]) -> tuple[tuple[int, ...], ...]:
+    """Whole numbers for a table whose rows add up to ``total`` with their columns: what is nothing stays nothing.
+
+    Rows are shares of the total. Inside them, what is left of a row goes to the cell that lost most and is no zero, but
+    first to a column that is still owed by its own share; so columns stay within one for each row of their exact sum,
+    and what a table shows below them is the sum of what it shows above.
+
+    >>> shares_of_rows(3, [[Decimal("0.6"), Decimal("0.9")], [Decimal("0.6"), Decimal("0.9")]])
+    ((1, 1), (0, 1))
+    """
+    sums = shares(total, [sum(row, Decimal(0)) for row in rows])
+    columns = shares(total, [sum(column, Decimal(0)) for column in zip(*rows, strict=True)]) if rows else ()
+    floors = [[int(cell.to_integral_value(rounding=ROUND_FLOOR)) for cell in row] for row in rows]
+    owed = [whole - sum(row[at] for row in floors) for at, whole in enumerate(columns)]
+    for exact, row, whole in zip(rows, floors, sums, strict=True):
+        open_cells = [at for at, cell in enumerate(exact) if cell]
+        for _ in range(whole - sum(row)):
+            at = max(open_cells, key=lambda at: (exact[at] > row[at], owed[at] > 0, exact[at] - row[at], -at))
+            row[at] += 1
+            owed[at] -= 1
+    return tuple(tuple(row) for row in floors)
 
 
 @dataclass(frozen=True)

@@ -151,6 +151,8 @@ def test_the_next_time_is_the_builds_to_the_second(phone: BrowserContext, addres
         assert seconds is not None
         ends = [f"{int(end) // 60}:{int(end) % 60:02d}" for end in (seconds.low, seconds.high)]
         assert f"Next film: {'–'.join(dict.fromkeys(ends))}." in counting(page)
+        said = counting(page).replace("\u00a0", " ")
+        assert "through 1 L, " in said and "a litre; films of one load share one time." in said
         tap(page, "Undo the last")
 
 

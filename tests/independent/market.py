@@ -8,7 +8,19 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from independent.reading import WEIGHTS_DIFFER, Tree, amount, many, mass, money, one, per_cent, price_lists, strength
+from independent.reading import (
+    WEIGHTS_DIFFER,
+    Tree,
+    amount,
+    half_up,
+    many,
+    mass,
+    money,
+    one,
+    per_cent,
+    price_lists,
+    strength,
+)
 
 
 @dataclass(frozen=True)
@@ -36,6 +48,7 @@ class Offer:
     price: Fraction
 
 
+CENT = Fraction(1, 100)
 #: What to take from a jar for 1 g or 1 mL asked, and how far that may be off.
 Factor = tuple[Fraction, Fraction]
 
@@ -87,7 +100,8 @@ class Market:
         times = f"{count}x" if count > 1 else ""
         name = f"{supplier}/{row['chemical']}/{row['form']}/{times}{row['pack'].replace(' ', '-')}"
         content = self.content(row["pack"], self.form(row["chemical"], row["form"])) * count
-        price = number * self.charged(supplier) * self.rate(currency)
+        # A pack is paid in whole cents, one at least; everything starts from what is paid.
+        price = max(CENT, half_up(number * self.charged(supplier) * self.rate(currency), CENT))
         return Offer(name, day, row["chemical"], row["form"], row.get("assay"), content, price)
 
     def charged(self, supplier: str) -> Fraction:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import cached_property
 
 from reckoner.calc.buying import PlanBought, PoolBought
 from reckoner.calc.capacity import rolls_of
@@ -18,7 +19,7 @@ from reckoner.calc.demand import plan_rolls
 from reckoner.calc.film_baths import plan_days
 from reckoner.calc.sets import usual_baths
 from reckoner.calc.split import Split
-from reckoner.money import shares
+from reckoner.money import shares, shares_of_rows
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
 from reckoner.rounding import round_half_up
@@ -46,11 +47,6 @@ class Parts(Split):
     def used(self) -> Decimal:
         """What the baths consume, spent or poured away."""
         return self.film + self.poured
-
-    @property
-    def whole(self) -> tuple[int, ...]:
-        """The parts in whole minor units; they add up to the rounded total."""
-        return shares(int(round_half_up(self.total, ONE)), self.parts)
 
 
 @dataclass(frozen=True)
@@ -109,6 +105,27 @@ class AllIn:
     by_formula: Mapping[str, Parts]
     processes: tuple[ProcessCost, ...]
     unpriced: tuple[str, ...]
+
+    @property
+    def total(self) -> int:
+        """All-in, in whole minor units."""
+        return int(round_half_up(self.parts.total, ONE))
+
+    @cached_property
+    def table(self) -> tuple[tuple[int, ...], ...]:
+        """Parts of each chemical's money in whole minor units; rows and columns add up to the total."""
+        return shares_of_rows(self.total, [one.parts.parts for one in self.chemicals])
+
+    @property
+    def whole(self) -> tuple[int, ...]:
+        """The parts of all money together: each the sum of its column."""
+        return tuple(sum(column) for column in zip(*self.table, strict=True)) or (0, 0, 0, 0)
+
+    @property
+    def of_baths(self) -> Mapping[str, int]:
+        """All-in of each bath, in whole minor units that add up to the total."""
+        whole = shares(self.total, [parts.total for parts in self.by_formula.values()])
+        return dict(zip(self.by_formula, whole, strict=True))
 
 
 def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
@@ -14,7 +14,7 @@ from reckoner.calc.scaling import LITRE
 from reckoner.calc.times import NextTime, next_time
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
-from reckoner.records.settings import FilmFormat
+from reckoner.records.settings import FilmFormat, Tank
 from reckoner.records.shelf import Bottle, Passed
 from reckoner.records.values import Range
 from reckoner.rounding import down
@@ -43,6 +43,8 @@ class BottleState:
 
     Attributes:
         rolls, area: film that went through it, in the trade's rolls and in m².
+        loads: tankfuls that this film was: films of one line that the owner's tank holds at once are one.
+        litre: rolls that a litre of it has done; half a litre has done twice as much a litre for the same film.
         could: what its volume does, or None where nothing is recorded.
         left: rolls it still does by the cautious figure; None where nothing is recorded.
         next: the time for the next film, where the formula has a rule.
@@ -53,6 +55,8 @@ class BottleState:
     bottle: Bottle
     rolls: Decimal
     area: Decimal
+    loads: int
+    litre: Decimal
     could: Doing | None
     left: Decimal | None
     next: NextTime | None
@@ -73,7 +77,8 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
     """One bottle as of the catalogue's day."""
     formula = catalogue.formulas[bottle.formula]
     litres = bottle.volume.base / LITRE
-    films = [(film := catalogue.films[one.format], films_in(one, film)) for one in bottle.through]
+    through = [(one, catalogue.films[one.format]) for one in bottle.through]
+    films = [(film, films_in(one, film)) for one, film in through]
     rolls = sum((rolls_of(film) * count for film, count in films), ZERO)
     area = sum((area_m2(film) * count for film, count in films), ZERO)
     each = doing_again(formula)
@@ -83,6 +88,8 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
         bottle=bottle,
         rolls=rolls,
         area=area,
+        loads=sum(loads_of(one.count, at_once(film, catalogue.settings.tanks)) for one, film in through),
+        litre=rolls / litres,
         could=could,
         left=None if could is None else max(ZERO, could.cautious - rolls),
         next=next_time(formula.reuse, rolls, litres) if formula.reuse else None,
@@ -91,6 +98,16 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
         over=could is not None and rolls > could.generous,
         old=ends is not None and catalogue.today > ends.day,
     )
+
+
+def at_once(film: FilmFormat, tanks: Iterable[Tank]) -> int | None:
+    """Films of a format that the owner's largest tank for it holds; None where no tank does."""
+    return max((one.count for tank in tanks for one in tank.holds if one.format == film.id), default=None)
+
+
+def loads_of(count: int, held: int | None) -> int:
+    """Loads of so many films of one day; one, where nothing is known of the tank."""
+    return 1 if held is None else -(-count // held)
 
 
 def films_in(passed: Passed, film: FilmFormat) -> Decimal:

@@ -14,7 +14,7 @@ from reckoner.calc.offers import PricedOffer
 from reckoner.calc.rollup import WATER, Need
 from reckoner.calc.strength import TooWeak, asked_of, reaching, weakness
 from reckoner.calc.substitution import Conversion, Jar
-from reckoner.money import Money
+from reckoner.money import Money, in_currency, shares
 from reckoner.records.chemical import Chemical
 from reckoner.records.settings import Metered
 from reckoner.records.values import Strength
@@ -79,6 +79,16 @@ class Cost:
     to_start: Money | None
     first_out: str | None
     first_out_litres: Decimal | None
+
+    @property
+    def used_shown(self) -> tuple[Money | None, ...]:
+        """What each row uses, in whole minor units that add up to the rounded sum of a litre."""
+        return _shown([row.used for row in self.rows], self.used_per_litre)
+
+    @property
+    def to_start_shown(self) -> tuple[Money | None, ...]:
+        """What each row costs to start, in whole minor units that add up to their rounded sum."""
+        return _shown([row.to_start for row in self.rows], self.to_start)
 
 
 @dataclass(frozen=True)
@@ -169,6 +179,15 @@ def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal, known:
     return Cost(
         batch_litres, rows, missing, used, start, first.chemical if first else None, first.litres if first else None
     )
+
+
+def _shown(sums: list[Money | None], total: Money | None) -> tuple[Money | None, ...]:
+    """Sums as a column shows them; where one is missing there is no total, and each is rounded by itself."""
+    known = [one for one in sums if one is not None]
+    if total is None or len(known) < len(sums):
+        return tuple(sums)
+    whole = shares(total.minor, [one.number / total.step for one in known])
+    return tuple(in_currency(one, total.currency) for one in whole)
 
 
 def sum_money(sums: Iterable[Money | None], start: Money) -> Money:

@@ -40,7 +40,8 @@ class PricedOffer:
         jar: what is in the pack, with its assay.
         amount: content in the jar's unit, g or mL, all units of the offer together.
         listed: as the supplier prints it.
-        price: in the owner's currency, tax included, exact.
+        price: of the pack in the owner's currency, tax included, in whole minor units as it is paid: rounded here,
+            once, so that every page, plan and figure a litre starts from the same sum.
         exchange: the rate used.
         duty: per cent added before tax.
         tax: per cent added, zero where the list includes it.
@@ -145,4 +146,4 @@ def price_row(
     duty = supplier.duty or Decimal(0)
     gross = exchange.convert(row.offer.price.times((1 + duty / 100) * (1 + tax / 100)))
     amount = base_amount(row.offer.pack, form) * row.offer.count
-    return PricedOffer(row.supplier, row.day, row.offer, jar, amount, row.offer.price, gross, exchange, tax, duty)
+    return PricedOffer(row.supplier, row.day, row.offer, jar, amount, row.offer.price, gross.paid, exchange, tax, duty)

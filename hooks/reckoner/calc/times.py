@@ -33,7 +33,9 @@ class NextTime:
 
 
 def next_time(reuse: Reuse, rolls: Decimal, litres: Decimal) -> NextTime:
-    """Time for the next film through ``litres`` that ``rolls`` of film have gone through.
+    """Time for the next load through ``litres`` that ``rolls`` of film have gone through.
+
+    What counts is rolls a litre of this very bottle. Films of one load share the time, and all of them count after it.
 
     >>> from reckoner.records.use import Reuse
     >>> rule = Reuse.model_validate({"add": "10 %", "time": "7:30", "most": "10", "certainty": "common practice"})

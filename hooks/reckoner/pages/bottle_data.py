@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from markupsafe import Markup
 
-from reckoner.calc.bottles import BottleState
+from reckoner.calc.bottles import BottleState, at_once
 from reckoner.calc.capacity import rolls_of
 from reckoner.calc.reach import owners_films
 from reckoner.calc.scaling import LITRE
@@ -30,12 +30,19 @@ def bottle_data(state: BottleState, shower: Shower) -> Markup:
         "id": bottle.id,
         "sign": shower.show.sign,
         "litres": _exact(bottle.volume.base / LITRE),
+        "volume": shower.show.amount(bottle.volume),
         "rolls": _exact(state.rolls),
+        "loads": state.loads,
         "cautious": _exact(state.could.cautious) if state.could else "",
         "generous": _exact(state.could.generous) if state.could else "",
         "through": dict(through),
         "formats": [
-            {"id": film.id, "name": shower.film(film), "rolls": _exact(rolls_of(film))}
+            {
+                "id": film.id,
+                "name": shower.film(film),
+                "rolls": _exact(rolls_of(film)),
+                "at_once": at_once(film, catalogue.settings.tanks) or 0,
+            }
             for film in owners_films(catalogue)
         ],
         "reuse": _rule(catalogue.formulas[bottle.formula].reuse),

@@ -107,7 +107,7 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
         facts.append(f"Done: {done} of {could}; {_number(state.left, shower)} left by the cautious figure")
     formula = shower.results.catalogue.formulas[state.bottle.formula]
     if state.next is not None:
-        facts.append(f"Next film: {next_words(state.next, shower)}")
+        facts.append(f"Next film: {next_words(state.next, shower)}{counted_words(state, shower)}")
     elif formula.purpose in FILM_DEVELOPERS:
         facts.append("Next film: no rule for its time is recorded")
     facts.append(_until(state, shower))
@@ -149,6 +149,21 @@ def next_words(found: NextTime, shower: Shower) -> str:
     if found.factor is not None:
         return f"{shower.show.number(found.factor)} times the film's own time, {found.rule}"
     return f"none: {found.rule}"
+
+
+def counted_words(state: BottleState, shower: Shower) -> str:
+    """What the time for the next film rests on, to stand behind it."""
+    figures = figures_words(state, shower)
+    return f". Counted: {figures}; films of one load share one time" if figures else ""
+
+
+def figures_words(state: BottleState, shower: Shower) -> str:
+    """Film through a bottle: rolls, loads, the bottle's volume, rolls a litre; empty where there was none."""
+    if not state.rolls:
+        return ""
+    loads = "1 load" if state.loads == 1 else f"{state.loads} loads"
+    volume = shower.show.amount(state.bottle.volume)
+    return f"{rolls_words(state.rolls, shower)} in {loads} through {volume}, {rolls_words(state.litre, shower)} a litre"
 
 
 def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -106,7 +106,9 @@ def _view(cost: Cost, per: str, sums: tuple[SumLine, ...], notes: tuple[str, ...
     offers = [row.offer for row in cost.rows if row.offer]
     suppliers = shower.results.catalogue.suppliers
     return CostView(
-        rows=tuple(_line(row, per, shower) for row in cost.rows),
+        rows=tuple(
+            _line(*one, per, shower) for one in zip(cost.rows, cost.used_shown, cost.to_start_shown, strict=True)
+        ),
         incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
         sums=sums,
         notes=notes,
@@ -118,11 +120,12 @@ def _view(cost: Cost, per: str, sums: tuple[SumLine, ...], notes: tuple[str, ...
     )
 
 
-def _line(row: CostRow, per: str, shower: Shower) -> CostLine:
+def _line(row: CostRow, used_part: Money | None, start_part: Money | None, per: str, shower: Shower) -> CostLine:
+    """One row; its sums are parts that add up to those of all rows."""
     show, name = shower.show, shower.chemical(row.chemical)
     amount = "" if row.per_litre is None else show.exactish(row.per_litre, row.unit) + per
-    used = "no price" if row.used is None else show.money(row.used)
-    start = "no price" if row.to_start is None else show.money(row.to_start)
+    used = "no price" if row.used is None or used_part is None else show.part(used_part, row.used)
+    start = "no price" if row.to_start is None or start_part is None else show.part(start_part, row.to_start)
     if row.offer is None:
         why = "; ".join(shower.too_weak(row.weak)) or row.missing or ""
         pack = "by the meter" if row.used is not None else why
@@ -196,7 +199,7 @@ def _all_in_roll(process_id: str, shower: Shower) -> Iterator[SumLine]:
 
 
 def _picture(cost: Cost, shower: Shower) -> BarChartView | None:
-    bars = list(_bars(cost.rows, shower))
+    bars = list(_bars(cost, shower))
     if len(bars) < 2:
         return None
     currency = shower.results.catalogue.settings.currency
@@ -209,7 +212,7 @@ def _picture(cost: Cost, shower: Shower) -> BarChartView | None:
     return bars_view("used", title, f"Bars: {described}. The table below has the same figures.", bars, say)
 
 
-def _bars(rows: Iterable[CostRow], shower: Shower) -> Iterator[tuple[str, Decimal]]:
-    for row in rows:
-        if row.used is not None and row.used.number:
-            yield shower.short_name(row.chemical), row.used.number
+def _bars(cost: Cost, shower: Shower) -> Iterator[tuple[str, Decimal]]:
+    for row, part in zip(cost.rows, cost.used_shown, strict=True):
+        if part is not None and part.number:
+            yield shower.short_name(row.chemical), part.number

@@ -146,6 +146,10 @@ class Display:
             return "<" + _currency(money.step, money.currency, self.locale)
         return _currency(rounded, money.currency, self.locale)
 
+    def part(self, share: Money, exact: Money) -> str:
+        """A whole share of a sum; where it is nothing although there was something, less than a minor unit."""
+        return self.money(share if share.number else exact.times(Decimal("1e-6")) if exact.number else exact)
+
     def day(self, day: date) -> str:
         """A day with the month as a word, so that no reader can turn day and month round."""
         return _day(day, self.locale)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.all_in import AllIn, Parts, ProcessCost
+from reckoner.calc.all_in import AllIn, ProcessCost
 from reckoner.calc.buying import PlanBought
 from reckoner.calc.capacity import doing
 from reckoner.calc.demand import BathDemand
@@ -116,8 +116,8 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         asked=asked_view(plan, bought.baths, shower),
         summed=result.sure is not None,
         to_start=say.minor(money.to_start),
-        used=say.minor(sum(money.parts.whole[:2])),
-        all_in=say.minor(sum(money.parts.whole)),
+        used=say.minor(sum(money.whole[:2])),
+        all_in=say.minor(money.total),
         films=tuple(_films(process, shower) for process in money.processes),
         orders=tuple(order_view(order, shower) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
@@ -129,8 +129,12 @@ def plan_view(plan_id: str, shower: Shower) -> PlanView:
         baths=tuple(_bath(bath, result.sure, shower) for bath in bought.baths),
         left=tuple(left_line(pool, plan, shower) for pool in bought.pools if pool.left_share > TRIFLE),
         picture=_picture(money, shower),
-        money=tuple(_money(shower.chemical(c.chemical), c.parts, say) for c in money.chemicals if c.parts.total),
-        sum=_money(Link("All together"), money.parts, say),
+        money=tuple(
+            _money(shower.chemical(c.chemical), row, say)
+            for c, row in zip(money.chemicals, money.table, strict=True)
+            if c.parts.total
+        ),
+        sum=_money(Link("All together"), money.whole, say),
         still_good=say.minor(sum((c.left_value for c in money.chemicals), Decimal(0))),
         then=then_view(result.then, bought.total, shower),
         fewer=_fewer(bought, say),
@@ -186,7 +190,7 @@ def _bath(bath: BathDemand, money: AllIn | None, shower: Shower) -> BathLine:
         does = doing(shower.results.catalogue.formulas[bath.formula])
         counted = f"; {least(does, shower)}" if does else ""
         how = f"{batches}; {_ends(bath, shower)}{counted}"
-    cost = f"; all-in {Say(shower).minor(money.by_formula[bath.formula].total)}" if money else ""
+    cost = f"; all-in {Say(shower).minor(money.of_baths[bath.formula])}" if money else ""
     return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
 
 
@@ -204,9 +208,9 @@ def _ends(bath: BathDemand, shower: Shower) -> str:
     return f"spent by the film but for the last batch, {undone} of all undone"
 
 
-def _money(name: Link, parts: Parts, say: Say) -> MoneyLine:
-    film, poured, dying, delivery = (say.minor(part) for part in parts.whole)
-    return MoneyLine(name, film, poured, dying, delivery, say.minor(sum(parts.whole)))
+def _money(name: Link, whole: tuple[int, ...], say: Say) -> MoneyLine:
+    film, poured, dying, delivery = (say.minor(part) for part in whole)
+    return MoneyLine(name, film, poured, dying, delivery, say.minor(sum(whole)))
 
 
 def _picture(money: AllIn, shower: Shower) -> BarChartView | None:
@@ -217,7 +221,7 @@ def _picture(money: AllIn, shower: Shower) -> BarChartView | None:
         "Delivery",
     )
     say = Say(shower)
-    bars = [(name, Decimal(value)) for name, value in zip(names, money.parts.whole, strict=True) if value]
+    bars = [(name, Decimal(value)) for name, value in zip(names, money.whole, strict=True) if value]
     if not bars:
         return None
     title = "Where the money of this plan goes"

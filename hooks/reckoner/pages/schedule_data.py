@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from reckoner.calc.bottles import BottleState
 from reckoner.calc.schedule import usual_time
+from reckoner.pages.bottle_view import figures_words
 from reckoner.pages.display import inside_script
 from reckoner.pages.parts import Shower
 from reckoner.records.process import Process, Step
@@ -24,6 +25,7 @@ class Choice:
         bottle: whose it is, where it is that of a bottle on the shelf.
         until: its last good day as ISO 8601; empty where none is recorded.
         doubt: why a bottle's time is not to be taken as it stands.
+        counted: the film that a bottle's time rests on.
     """
 
     seconds: int
@@ -31,6 +33,7 @@ class Choice:
     bottle: str = ""
     until: str = ""
     doubt: str = ""
+    counted: str = ""
 
 
 def schedule_data(process: Process, shower: Shower) -> Markup:
@@ -97,7 +100,8 @@ def _bottles(step: Step, shower: Shower) -> list[Choice]:
         if time is not None:
             until = state.ends.day.isoformat() if state.ends else ""
             ends = _ends(time, f"bottle {state.bottle.id}", shower)
-            found += [replace(one, bottle=state.bottle.id, until=until, doubt=_doubt(state)) for one in ends]
+            doubt, counted = _doubt(state), figures_words(state, shower)
+            found += [replace(one, bottle=state.bottle.id, until=until, doubt=doubt, counted=counted) for one in ends]
     return found
 
 

@@ -115,7 +115,9 @@ def _reuse(rule: Reuse, shower: Shower) -> Figures:
     if not times and rule.add is not None:
         factors = ((roll, 1 + rule.add / HUNDRED * (roll - 1)) for roll in range(1, rule.most + 1))
         times = [(roll, f"{show.number(factor)} × its own time") for roll, factor in factors]
-    words = ["Rolls through one litre; films developed together share one step."]
+    words = [
+        "Rolls that a litre has done: two through half a litre are four. Films of one load share the time of the first."
+    ]
     words += [f"After roll {rule.most} the rule ends: discard the bath."]
     words += [f"{rule.note} " if rule.note else ""]
     words += [f"({source_line(rule.certainty, rule.citation)})"]

@@ -65,6 +65,22 @@
     });
   };
 
+  /* The figures that the next time rests on. Films of a day and format that one tank holds are one load; where no tank
+     is known, a day's films are. */
+  var counted = function (films, rolls) {
+    var days = {}, loads = bottle.loads || 0, litres = whole(bottle.litres);
+    films.forEach(function (film) {
+      var at = film.day + " " + film.format;
+      days[at] = days[at] || { count: 0, held: (of(film.format) || {}).at_once };
+      days[at].count += 1;
+    });
+    Object.keys(days).forEach(function (at) { loads += days[at].held ? Math.ceil(days[at].count / days[at].held) : 1; });
+    var each = halfUp(rolls * ONE, litres);
+    var many = function (value) { return shown(value) + (value === ONE ? " roll" : " rolls"); };
+    return "Counted: " + many(rolls) + " in " + loads + (loads === 1 ? " load" : " loads") + " through " + bottle.volume +
+      ", " + many(each) + " a litre; films of one load share one time.";
+  };
+
   /* The time for the next film by the formula's own rule: as calc/times.py. */
   var next = function (rolls) {
     var rule = bottle.reuse, litres = whole(bottle.litres);
@@ -124,7 +140,10 @@
     }
     add(add(said, "p", "", left <= BigInt(0) ? "hb-warn" : ""), "b", words + ".");
     var then = next(rolls);
-    if (then) { add(add(said, "p"), "b", "Next film: " + then + "."); }
+    if (then) {
+      add(add(said, "p"), "b", "Next film: " + then + ".");
+      add(said, "p", counted(films, rolls));
+    }
     var undo = add(add(said, "p", "", "hb-jump"), "button", "Undo the last");
     undo.type = "button";
     undo.addEventListener("click", function () {

@@ -21,12 +21,14 @@
     return kept && kept !== "[]" ? "film was counted through it on this phone: its time is on its page" : "";
   };
   lines.forEach(function (line) {
-    var said = {};
+    var said = {}, rests = {};
     line.step.choices = line.step.choices.filter(function (one) {
       var why = stale(one);
       if (why || one.doubt) { said["Bottle " + one.bottle + ": " + (why || one.doubt) + "."] = true; }
+      if (!why && one.counted) { rests["Bottle " + one.bottle + ": " + one.counted + "."] = true; }
       return !why;
     });
+    line.rests = Object.keys(rests);
     line.doubts = Object.keys(said);
   });
   var KEY = "handbook.run." + process.id, signal = hbSignal;
@@ -206,6 +208,7 @@
     line.left = add(line.item, "p", "", "hb-left");
     line.item.insertBefore(line.left, line.item.children[1] || null);
     line.doubts.forEach(function (words) { add(line.item, "p", words, "hb-warn"); });
+    line.rests.forEach(function (words) { add(line.item, "p", words, "hb-small"); });
     if (!step.choices.length && !step.may_leave_out) { return; }
     line.choose = add(line.item, "p", "", "hb-jump hb-choose-time");
     if (step.choices.length > 1) { step.choices.forEach(function (one) { choose(line, one); }); }
