@@ -1,4 +1,4 @@
-"""``python hooks/check.py [FILE] [FOLDER]``: load and check the data without building a site.
+"""``.venv/bin/python hooks/check.py [FILE] [FOLDER]``: load and check the data without building a site.
 
 With a file, that file alone is judged against the data in the folder: a formula that somebody has sent, say. Prints
 every fault as ``file:line:column: what is wrong (what to write instead)``; exit code 1 where there is an error.

@@ -1,4 +1,4 @@
-"""``python hooks/from_table.py TABLE.csv FOLDER``: a spreadsheet of formulas to a file for each.
+"""``.venv/bin/python hooks/from_table.py TABLE.csv FOLDER``: a spreadsheet of formulas to a file for each.
 
 Prints every fault as ``file:line:column: what is wrong (what to write instead)`` and then writes nothing. Files
 that are there already are left as they are. See the page "From a spreadsheet".
@@ -17,7 +17,7 @@ from reckoner.problems import Location, Problem
 def main(arguments: list[str]) -> int:
     """Convert one table; returns the exit code."""
     if len(arguments) != 2:
-        print("python hooks/from_table.py TABLE.csv FOLDER")
+        print(".venv/bin/python hooks/from_table.py TABLE.csv FOLDER")
         return 2
     table, folder = Path(arguments[0]), Path(arguments[1])
     text = read_file(table, table.as_posix(), marked=True)

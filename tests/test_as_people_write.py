@@ -3,12 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
+from pydantic import TypeAdapter, ValidationError
 
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
-from reckoner.records.values import parse_clock, parse_dilution, parse_strength, parse_temperature
+from reckoner.records.values import (
+    Acidity,
+    AnyAmount,
+    Clock,
+    Count,
+    Day,
+    Density,
+    Duration,
+    Parts,
+    Percent,
+    Price,
+    Published,
+    Temperature,
+    Volume,
+    parse_clock,
+    parse_dilution,
+    parse_strength,
+    parse_temperature,
+)
 from reckoner.spelling import chemical_hint
 from reckoner.units import parse_amount
 
@@ -66,3 +86,53 @@ def test_a_household_name_is_no_chemical_of_its_own(demo: Catalogue) -> None:
     """Borax is one: its id is its name."""
     assert "borax" in demo.chemicals
     assert "washing-soda" not in demo.chemicals
+
+
+@pytest.mark.parametrize(
+    ("kind", "written", "meant"),
+    [
+        (AnyAmount, "1OO g", "100 g"),
+        (AnyAmount, "l.5 g", "1.5 g"),
+        (AnyAmount, "I0 mL", "10 mL"),
+        (AnyAmount, "1\u041e g", "10 g"),
+        (AnyAmount, "|O mL", "10 mL"),
+        (Duration, "1O months", "10 months"),
+        (Duration, "l-2 weeks", "1-2 weeks"),
+        (Temperature, "2O °C", "20 °C"),
+        (Clock, "3:l5", "3:15"),
+        (Day, "2O26-11-25", "2026-11-25"),
+        (Price, "8.9O EUR", "8.90 EUR"),
+        (Parts, "1+1O", "1+10"),
+        (Percent, "6O % w/w", "60 % w/w"),
+        (Volume, "l L", "1 L"),
+        (Count, "1O", "10"),
+        (Acidity, "8.S", "8.5"),
+        (Density, "1.O3 g/mL", "1.03 g/mL"),
+        (Published, "3 oz_avdp l45 grain", "3 oz_avdp 145 grain"),
+    ],
+)
+def test_letters_that_look_like_digits_are_named(kind: Any, written: str, meant: str) -> None:
+    with pytest.raises(ValidationError) as fault:
+        TypeAdapter(kind).validate_python(written)
+    assert f"where a digit belongs (write {meant})" in str(fault.value)
+
+
+@pytest.mark.parametrize("text", ["5 oz", "2 l", "1l", "10 0z", "O", "film-1O", "1 Oz"])
+def test_nothing_else_is_taken_for_a_digit(text: str) -> None:
+    """Where the text says nothing with digits either, the fault is another."""
+    with pytest.raises(ValueFault) as fault:
+        parse_amount(text)
+    assert "where a digit belongs" not in str(fault.value)
+
+
+@pytest.mark.parametrize(
+    ("written", "letters"),
+    [
+        ("1OO g", "the letter O"),
+        ("lO g", "the letter l and the letter O"),
+        ("1\u041e g", "the Cyrillic or Greek letter"),
+    ],
+)
+def test_the_letters_are_named(written: str, letters: str) -> None:
+    with pytest.raises(ValueFault, match=letters):
+        parse_amount(written)

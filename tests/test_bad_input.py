@@ -167,6 +167,7 @@ REQUIRED = {
     "kit-without-keeping",
     "kit-without-rate",
     "limit-backwards",
+    "letters-for-digits",
     "limit-far",
     "limit-of-no-rule",
     "limit-of-nothing",

@@ -217,9 +217,21 @@ def test_faults_are_told_at_their_cells_and_all_at_once() -> None:
     ]
 
 
-def test_without_a_record_of_columns_a_bare_number_is_no_price() -> None:
-    with pytest.raises(HandbookError, match=r"2:17: '8.90' is no price"):
-        offers("chemical;form;pack;price\nsalt;solid;1 kg;8,90\n", "csv_locale: de_DE\n")
+def test_a_bare_number_is_in_the_suppliers_currency() -> None:
+    (offer,) = offers("chemical;form;pack;price\nsalt;solid;1 kg;8,90\n", "csv_locale: de_DE\n")
+    assert str(offer.price) == "8.90 EUR"
+    (other,) = offers("chemical,form,pack,price\nsalt,solid,1 kg,8.90 GBP\n", "")
+    assert str(other.price) == "8.90 GBP"
+
+
+@pytest.mark.parametrize("heading", ["Chemical,FORM,Pack,Price,In Stock", "CHEMICAL,Form,PACK,PRICE,in_stock"])
+def test_headings_may_have_capitals(heading: str) -> None:
+    (offer,) = offers(f"\ufeff{heading}\nsalt,solid,1 kg,8.90,no\n".removeprefix("\ufeff"), "")
+    assert not offer.in_stock
+    with pytest.raises(HandbookError, match="column 'price' stands twice"):
+        offers("Chemical,Form,Pack,Price,price\nsalt,solid,1 kg,8.90,9\n", "")
+    (theirs,) = offers("ARTIKEL;sorte;Inhalt;PREIS IN EURO\nsalt;solid;1 kg;8,90\n", f"csv_locale: de_DE\n{COLUMNS}")
+    assert str(theirs.price) == "8.90 EUR"
 
 
 def test_a_record_without_a_word_of_tables_reads_ours() -> None:

@@ -8,13 +8,14 @@ from pathlib import Path
 import pytest
 
 HOOKS = Path(__file__).parent.parent / "hooks"
-BASE = {"problems", "rounding", "units", "money"}
+BASE = {"problems", "rounding", "digits", "units", "money"}
 
 #: What each part of the core may import from the core, besides itself.
 ALLOWED: dict[str, set[str]] = {
     "problems": set(),
     "rounding": set(),
-    "units": {"problems"},
+    "digits": set(),
+    "units": {"problems", "digits"},
     "money": {"problems", "rounding", "units"},
     "records": BASE,
     "spelling": {"problems", "records"},

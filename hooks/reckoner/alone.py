@@ -45,7 +45,7 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
         today: the day that dates are compared with.
         fixed: whether today was asked for; see ``build``.
     """
-    text = read_file(file, shown_as)
+    text = read_file(file, shown_as, marked=file.suffix == ".csv")
     if isinstance(text, Problem):
         return Verdict("", (text,))
     kind = kinds.PRICE_TABLE if file.suffix == ".csv" else kind_by_content(text, shown_as)

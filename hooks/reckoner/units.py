@@ -13,6 +13,7 @@ from functools import cache
 
 import pint
 
+from reckoner.digits import misread, with_digits
 from reckoner.problems import ValueFault, closest
 
 REGISTRY: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
@@ -174,6 +175,9 @@ def parse_number(text: str) -> Decimal:
         raise ValueFault(f"'{text}' is negative (write a number above zero)")
     if text.strip("+.").lower() in {"nan", "inf", "infinity"}:
         raise ValueFault(f"'{text}' is no usable number (write digits, as 2.5)")
+    mended, letters = with_digits(text)
+    if letters and _NUMBER.match(mended):
+        raise ValueFault(misread(text, mended, letters))
     raise ValueFault(f"'{text}' is no plain number (write digits with a point, as 2.5)")
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from babel import Locale
 from babel.numbers import get_decimal_symbol, get_group_symbol
 
+from reckoner.digits import misread, with_digits
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Tree
 from reckoner.records.prices import Supplier
@@ -62,20 +63,25 @@ PLAIN = Dialect()
 def dialect_of(tree: Tree | None, supplier: object) -> Dialect | None:
     """What a supplier's record says of its tables; None where it says something and has faults.
 
-    A price without a currency is in the supplier's own only where the record lists the columns: then the table is the
-    supplier's export. A table typed by hand names the currency of each price, so that no one takes pounds for euro.
+    A price without a currency is in the supplier's own, which its record names.
     """
     if not isinstance(supplier, Supplier):
         said = isinstance(tree, dict) and any(str(key).startswith("csv_") for key in tree)
-        return None if said else PLAIN
+        return None if said else replace(PLAIN, currency=_own_currency(tree))
     columns = {column.theirs: column.ours for column in supplier.csv_columns}
     dialect = Dialect(
         columns=columns,
         ignore_others=supplier.csv_other_columns is not None,
         words={(word.column, word.theirs.casefold()): word.ours for word in supplier.csv_words},
-        currency=supplier.currency if columns else None,
+        currency=supplier.currency,
     )
     return _with_figures(dialect, supplier.csv_locale) if supplier.csv_locale else dialect
+
+
+def _own_currency(tree: Tree | None) -> str | None:
+    """The currency that a record with faults names all the same: its tables are not told what is told there."""
+    said = tree.get("currency") if isinstance(tree, dict) else None
+    return said if isinstance(said, str) and re.fullmatch(r"[A-Z]{3}", said) else None
 
 
 def _with_figures(dialect: Dialect, locale: str) -> Dialect:
@@ -145,6 +151,9 @@ def _currency(written: str, text: str, dialect: Dialect) -> str:
         raise ValueFault(f"'{written}' in '{text}' is the sign of several currencies (write {_either(written)})")
     if written in SYMBOLS or re.fullmatch(r"[A-Z]{3}", written):
         return SYMBOLS.get(written, written)
+    mended, letters = with_digits(text)
+    if letters and _PRICE.match(mended):
+        raise ValueFault(misread(text, mended, letters))
     raise ValueFault(f"'{written}' in '{text}' is no currency that is known here (write its code, as 8.90 EUR)")
 
 

@@ -46,13 +46,20 @@ def parse_csv(text: str, file: str, date: str, dialect: Dialect) -> Parsed:
         return Parsed(None, Places(top), (Problem(top, "the file is empty (write a header row and offers)"),))
     headings = [" ".join(cell.text.split()) for cell in rows[0]]
     unknown = IGNORE if dialect.ignore_others else ""
-    header = [dialect.columns.get(name, name if name in ALLOWED else unknown) for name in headings]
+    theirs = {name.casefold(): ours for name, ours in dialect.columns.items()}
+    header = [dialect.columns.get(name) or theirs.get(name.casefold()) or _ours(name) or unknown for name in headings]
     problems = list(_header_faults(rows[0], headings, header, dialect))
     if problems:
         return Parsed(None, Places(top), tuple(problems))
     offers, values, problems = _offers(rows[1:], header, dialect, mark)
     values |= {(): top, ("offers",): top, ("date",): top}
     return Parsed({"date": date, "offers": offers}, Places(top, values), tuple(problems))
+
+
+def _ours(heading: str) -> str:
+    """Our column of a heading, however a spreadsheet writes it: ``In stock`` is ``in_stock``; empty for another."""
+    name = heading.casefold().replace(" ", "_")
+    return name if name in ALLOWED else ""
 
 
 def csv_rows(text: str, file: str) -> list[list[Cell]] | Problem:
@@ -115,7 +122,7 @@ def _header_faults(row: list[Cell], headings: list[str], header: list[str], dial
     if dialect.ignore_others:
         # Where others are left out, a heading that has changed would be, too.
         for theirs, ours in dialect.columns.items():
-            if theirs not in headings and ours != IGNORE:
+            if theirs.casefold() not in {heading.casefold() for heading in headings} and ours != IGNORE:
                 yield Problem(row[0].at, f"column '{theirs}' is missing (mend csv_columns in supplier.yml)")
                 needed.pop(ours, None)
     for name in needed:

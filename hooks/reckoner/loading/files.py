@@ -51,7 +51,8 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
         fault = _misplaced(path, folder, kind, name)
         text: str | None = None
         if fault is None and kind is not None:
-            read = read_file(path, name)
+            # Spreadsheets put a byte-order mark before a table.
+            read = read_file(path, name, marked=path.suffix == ".csv")
             text, fault = (None, read) if isinstance(read, Problem) else (read, None)
         if kind is not None:
             files.append(DataFile(name, kind, text))

@@ -14,6 +14,7 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, InstanceOf, WithJsonSchema
 
+from reckoner.digits import misread, with_digits
 from reckoner.money import Money, parse_money
 from reckoner.problems import HIDDEN, ValueFault
 from reckoner.records.record import Record as Record
@@ -67,15 +68,35 @@ def _text(value: object) -> object:
     return " ".join(value.split())
 
 
-def _parsed(parse: Callable[[str], Any]) -> BeforeValidator:
-    """Run ``parse`` on text; leave ready values (in tests) and wrong structure to the type behind it."""
+def _parsed(parse: Callable[[str], Any], figures: bool = True) -> BeforeValidator:
+    """Run ``parse`` on text; leave ready values (in tests) and wrong structure to the type behind it.
+
+    Where it fails, and would not if letters that look like digits were digits, these are named.
+    """
 
     def run(value: object) -> object:
         if isinstance(value, str) and len(value) > LONGEST_VALUE:
             raise ValueFault(f"the value has {len(value)} characters (keep it under {LONGEST_VALUE})")
-        return parse(value.strip()) if isinstance(value, str) else value
+        if not isinstance(value, str):
+            return value
+        text = value.strip()
+        try:
+            return parse(text)
+        except ValueFault as fault:
+            mended, letters = with_digits(text)
+            if figures and letters and _reads(parse, mended):
+                raise ValueFault(misread(text, mended, letters)) from fault
+            raise
 
     return BeforeValidator(run)
+
+
+def _reads(parse: Callable[[str], Any], text: str) -> bool:
+    try:
+        parse(text)
+    except ValueFault:
+        return False
+    return True
 
 
 def parse_id(text: str) -> str:
@@ -216,7 +237,7 @@ def _amount_parser(*dimensions: str) -> Callable[[str], Amount]:
 
 
 Text = Annotated[str, BeforeValidator(_text), _scalar(("string", "number", "boolean"), "plain text")]
-Id = Annotated[str, _parsed(parse_id), _scalar(("string", "number"), "sodium-sulfite")]
+Id = Annotated[str, _parsed(parse_id, figures=False), _scalar(("string", "number"), "sodium-sulfite")]
 Day = Annotated[InstanceOf[date], _parsed(parse_day), _scalar(("string",), "2026-11-25")]
 Flag = Annotated[bool, _parsed(parse_flag), _scalar(("boolean", "string"), "yes")]
 Count = Annotated[int, _parsed(parse_count), _scalar(("integer",), "2", minimum=1)]
