@@ -8,7 +8,7 @@ from pathlib import Path
 from bad_input import VALID
 from full_records import common_records, filler_of, own_records, write
 from payloads import PAYLOADS, SPREADSHEET
-from site_build import ROOT, Site, build_site
+from site_build import ROOT, Site, build_here
 
 
 def handbook(root: Path, hostile: bool, edition: str | None = None) -> Site:
@@ -34,7 +34,7 @@ def handbook(root: Path, hostile: bool, edition: str | None = None) -> Site:
     filler = filler_of(text)
     write(root / "formulas", {**common_records(filler), **own_records(filler, "mine")})
     # The folder edition would not be put where the site belongs.
-    built = build_site(root / ("pages" if edition else "site"), root=root, edition=edition)
+    built = build_here(root / ("pages" if edition else "site"), root=root, edition=edition)
     assert built.exit_code == 0, built.log
     assert count[0] > 150
     return built

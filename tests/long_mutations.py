@@ -21,8 +21,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "hooks"))
 
 from mutant_outcome import Outcome, Workbench, lay
 from mutations import MUTATIONS, Mutant, mutant
-from site_build import build_here
-from test_old_site_stays import project, tree
+from site_build import build_here, project, tree
 
 HANDBOOKS, SITES = 10_000, 100
 #: Drawn handbooks, and how many mutants in turn are of the same one, which then lies there already.
@@ -92,13 +91,13 @@ def sites(count: int, first: int = 0) -> tuple[Counter[str], list[str]]:
     wrong: list[str] = []
     with tempfile.TemporaryDirectory() as folder:
         root = project(Path(folder) / "project")
-        assert build_here(root / "site", root).exit_code == 0
+        assert build_here(root / "site", root=root).exit_code == 0
         before = tree(root / "site")
         for number in range(first, first + count):
             spoiled = of_number(number * 7)
             shutil.rmtree(root / "formulas")
             lay(root / "formulas", spoiled.files)
-            built = build_here(root / "site", root)
+            built = build_here(root / "site", root=root)
             now = tree(root / "site")
             codes[f"exit code {built.exit_code}"] += 1
             if built.exit_code == 0:

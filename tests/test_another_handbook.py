@@ -10,7 +10,9 @@ import pytest
 import check
 from bad_input import VALID
 from reckoner.loading import catalogue as loading
-from site_build import FIXED_DAY, ROOT, build_site
+from site_build import FIXED_DAY, ROOT, build_here
+
+pytestmark = pytest.mark.process
 
 
 def another(root: Path, data: str = "recipes") -> Path:
@@ -30,7 +32,7 @@ def another(root: Path, data: str = "recipes") -> Path:
 
 def test_a_handbook_elsewhere_uses_this_engine(tmp_path: Path) -> None:
     root = another(tmp_path / "ours")
-    built = build_site(root / "site", "--strict", root=root)
+    built = build_here(root / "site", "--strict", root=root)
     assert built.exit_code == 0, built.log
     assert "WARNING" not in built.log
     assert "Small handbook (invented)" in built.page("")
@@ -41,7 +43,7 @@ def test_a_handbook_elsewhere_uses_this_engine(tmp_path: Path) -> None:
 def test_its_faults_name_its_folder(tmp_path: Path) -> None:
     root = another(tmp_path / "ours")
     (root / "recipes" / "settings.yml").unlink()
-    built = build_site(root / "site", root=root)
+    built = build_here(root / "site", root=root)
     assert built.exit_code == 1
     assert "recipes/settings.yml:1:1: the file is missing (add settings.yml)" in built.log
 
@@ -51,7 +53,7 @@ def test_its_faults_name_its_folder(tmp_path: Path) -> None:
     [("nowhere", "nowhere:1:1: the folder is missing"), ("[a, b]", "extra.data in mkdocs.yml names no folder")],
 )
 def test_a_folder_that_is_not_there_is_said(data: str, said: str, tmp_path: Path) -> None:
-    built = build_site(tmp_path / "ours" / "site", root=another(tmp_path / "ours", data))
+    built = build_here(tmp_path / "ours" / "site", root=another(tmp_path / "ours", data))
     assert built.exit_code == 1
     assert said in built.log
     assert "Traceback" not in built.log

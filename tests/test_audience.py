@@ -19,7 +19,8 @@ from reckoner.build import load_checked
 from reckoner.loading.kinds import FILE_KINDS
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.values import Record
-from site_build import ROOT, Site, build_site
+from site_build import ROOT, Site, build_here
+from site_fixtures import Once
 from small import TODAY, chemical, formula, load, process, supplier
 
 #: Begins every planted word: letters that stand together nowhere else.
@@ -161,13 +162,11 @@ def write_page(root: Path, name: str, text: str) -> None:
 
 
 @pytest.fixture(scope="module")
-def club(planted: tuple[Path, Planter], tmp_path_factory: pytest.TempPathFactory) -> Site:
+def club(planted: tuple[Path, Planter], once: Once) -> Site:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("HANDBOOK_AUDIENCE", "club")
         patch.setenv("HANDBOOK_URL", "https://club.example/")
-        built = build_site(tmp_path_factory.mktemp("club") / "site", root=planted[0])
-    assert built.exit_code == 0, built.log
-    return built
+        return once("club", lambda folder: build_here(folder / "site", root=planted[0]))
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -201,9 +200,10 @@ def test_every_key_of_what_is_private_is_planted(planted: tuple[Path, Planter]) 
     assert len(planted[1].words) > 100
 
 
+@pytest.mark.process
 def test_the_owners_own_build_shows_them(planted: tuple[Path, Planter], tmp_path: Path) -> None:
     """Else the search below would find nothing whatever was left in."""
-    built = build_site(tmp_path / "site", root=planted[0])
+    built = build_here(tmp_path / "site", root=planted[0])
     assert built.exit_code == 0, built.log
     everything = b"".join(contents(built.folder).values()).decode("utf-8", "replace")
     seen = {at for word, at in planted[1].words.items() if word in everything}
@@ -232,7 +232,7 @@ def test_a_clubs_build_is_the_build_of_what_is_left(
     shown(tmp_path / "project" / "formulas")
     monkeypatch.setenv("HANDBOOK_AUDIENCE", "club")
     monkeypatch.setenv("HANDBOOK_URL", "https://club.example/")
-    other = build_site(tmp_path / "site", root=tmp_path / "project")
+    other = build_here(tmp_path / "site", root=tmp_path / "project")
     assert other.exit_code == 0, other.log
     ours, theirs = contents(club.folder), contents(other.folder)
     assert sorted(ours) == sorted(theirs)
@@ -277,9 +277,10 @@ def test_an_unknown_audience_is_said(word: str, monkeypatch: pytest.MonkeyPatch,
     assert capsys.readouterr().out.strip() == said
 
 
+@pytest.mark.process
 def test_nothing_is_built_for_an_unknown_audience(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("HANDBOOK_AUDIENCE", "clubs")
-    built = build_site(tmp_path / "site")
+    built = build_here(tmp_path / "site")
     assert built.exit_code == 1
     assert "HANDBOOK_AUDIENCE is 'clubs', which is no audience (write personal or club)" in built.log
     assert "Traceback" not in built.log

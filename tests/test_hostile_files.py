@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import json
 import os
-import resource
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -16,19 +15,42 @@ import pytest
 from bad_input import VALID
 from site_build import FIXED_DAY, ROOT
 
+pytestmark = pytest.mark.process
+
 FORMULA = (VALID / "solutions" / "fixers" / "fixer.yml").read_text("utf-8").replace("id: fixer\n", "id: mine\n")
 INGREDIENT = "  - {chemical: sodium-sulfite, form: anhydrous, amount: 1 g}\n"
-#: Of the process: seconds of the processor, bytes of address space; more than a plain file needs, kilobytes in use.
+#: Of a check: seconds of the processor, bytes of address space; more than a plain file needs, kilobytes in use.
 SECONDS, ADDRESSES, MORE = 30, 2 << 30, 120_000
-#: A plain file, read by the same process, prints what it used in the end.
-RUN = """
-import resource, sys
+#: Reads what is to be checked line by line, and checks each in a copy of itself, as loading the core takes longer.
+#: What a copy used begins at what the process used, for a plain file as for a hostile one.
+RUN = f"""
+import contextlib, io, json, os, resource, sys, traceback
 sys.path.insert(0, sys.argv[1])
 import check
-code = check.main(sys.argv[2:])
-print("used", resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
-sys.exit(code)
+
+def judge(arguments):
+    resource.setrlimit(resource.RLIMIT_CPU, ({SECONDS}, {SECONDS}))
+    resource.setrlimit(resource.RLIMIT_AS, ({ADDRESSES}, {ADDRESSES}))
+    said = io.StringIO()
+    try:
+        with contextlib.redirect_stdout(said):
+            code = check.main(arguments)
+    except BaseException:
+        code = traceback.format_exc()
+    used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    print(json.dumps([code, said.getvalue().splitlines(), used]), flush=True)
+
+for line in sys.stdin:
+    copy = os.fork()
+    if not copy:
+        judge(json.loads(line))
+        os._exit(0)
+    _, ended = os.waitpid(copy, 0)
+    if ended:
+        print(json.dumps([f"ended with {{ended}}", [], 0]), flush=True)
 """
+#: Exit code, lines and kilobytes of a check that may not have more.
+Judge = Callable[..., tuple[int, list[str], int]]
 
 
 def bomb() -> str:
@@ -74,28 +96,29 @@ HOSTILE: dict[str, tuple[Callable[[], str], str]] = {
 }
 
 
-def judged(*arguments: str) -> tuple[int, list[str], int]:
-    """Exit code, lines and kilobytes of a check in a process of its own that may not have more."""
+@pytest.fixture(scope="module")
+def judged() -> Iterator[Judge]:
+    """``check.py`` with some arguments: in one process for all, since what it begins with takes longer than a check."""
+    environment = {**os.environ, "SOURCE_DATE_EPOCH": FIXED_DAY, "OPENBLAS_NUM_THREADS": "1"}
+    command = [sys.executable, "-c", RUN, str(ROOT / "hooks")]
+    with subprocess.Popen(
+        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=environment
+    ) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        asked, answers = process.stdin, process.stdout
 
-    def limits() -> None:
-        resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
-        resource.setrlimit(resource.RLIMIT_AS, (ADDRESSES, ADDRESSES))
+        def judge(*arguments: str) -> tuple[int, list[str], int]:
+            print(json.dumps(arguments), file=asked, flush=True)
+            code, lines, used = json.loads(answers.readline())
+            assert isinstance(code, int), code[-2000:]
+            return code, lines, used
 
-    done = subprocess.run(
-        [sys.executable, "-c", RUN, str(ROOT / "hooks"), *arguments],
-        capture_output=True,
-        text=True,
-        preexec_fn=limits,
-        env={**os.environ, "SOURCE_DATE_EPOCH": FIXED_DAY, "OPENBLAS_NUM_THREADS": "1"},
-        check=False,
-    )
-    assert "Traceback" not in done.stderr, done.stderr[-2000:]
-    *lines, used = done.stdout.splitlines()
-    return done.returncode, lines, int(used.removeprefix("used "))
+        yield judge
 
 
 @pytest.fixture(scope="module")
-def plain(tmp_path_factory: pytest.TempPathFactory) -> int:
+def plain(judged: Judge, tmp_path_factory: pytest.TempPathFactory) -> int:
     """What a plain file takes."""
     file = tmp_path_factory.mktemp("plain") / "mine.yml"
     file.write_text(FORMULA, "utf-8")
@@ -105,7 +128,7 @@ def plain(tmp_path_factory: pytest.TempPathFactory) -> int:
 
 
 @pytest.mark.parametrize("name", HOSTILE)
-def test_a_hostile_file_is_told_at_once(name: str, plain: int, tmp_path: Path) -> None:
+def test_a_hostile_file_is_told_at_once(name: str, plain: int, judged: Judge, tmp_path: Path) -> None:
     write, said = HOSTILE[name]
     file = tmp_path / "mine.yml"
     file.write_text(write(), "utf-8")
@@ -118,7 +141,7 @@ def test_a_hostile_file_is_told_at_once(name: str, plain: int, tmp_path: Path) -
 
 
 @pytest.mark.parametrize("target", ["/dev/zero", "/etc/hostname", "/proc/self/environ"])
-def test_a_link_out_of_the_folder_is_not_read(target: str, tmp_path: Path, plain: int) -> None:
+def test_a_link_out_of_the_folder_is_not_read(target: str, tmp_path: Path, plain: int, judged: Judge) -> None:
     shutil.copytree(VALID, tmp_path / "formulas")
     (tmp_path / "formulas" / "solutions" / "fixers" / "out.yml").symlink_to(target)
     code, lines, used = judged(str(tmp_path / "formulas"))
@@ -127,7 +150,7 @@ def test_a_link_out_of_the_folder_is_not_read(target: str, tmp_path: Path, plain
     assert used < plain + MORE
 
 
-def test_a_file_without_an_end_is_not_read(tmp_path: Path) -> None:
+def test_a_file_without_an_end_is_not_read(tmp_path: Path, judged: Judge) -> None:
     (tmp_path / "mine.yml").symlink_to("/dev/zero")
     os.mkfifo(tmp_path / "pipe.yml")
     for name in ("mine.yml", "pipe.yml"):
@@ -136,7 +159,7 @@ def test_a_file_without_an_end_is_not_read(tmp_path: Path) -> None:
         assert lines == [f"{tmp_path / name}:1:1: this is no plain file (put the file itself here)"]
 
 
-def test_thousands_of_offers_are_read(tmp_path: Path, plain: int) -> None:
+def test_thousands_of_offers_are_read(tmp_path: Path, plain: int, judged: Judge) -> None:
     """A long list is no fault where lists are long."""
     shutil.copytree(VALID, tmp_path / "formulas")
     rows = [

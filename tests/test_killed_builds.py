@@ -12,12 +12,14 @@ from pathlib import Path
 import pytest
 
 from bad_input import VALID
+from long_run import LONG
 from reckoner.site_swap import Swap, exchange
-from site_build import FIXED_DAY, ROOT, build_site
-from test_old_site_stays import project, tree
+from site_build import FIXED_DAY, ROOT, build_here, build_site, project, tree
+
+pytestmark = pytest.mark.process
 
 #: Of real builds, spread over the time that one takes; and of a process that does nothing but swap.
-BUILDS, SWAPS = 6, 20
+BUILDS, SWAPS = (12, 40) if LONG else (3, 8)
 FILES = 30
 SWAPPING = f"""
 import sys
@@ -70,7 +72,7 @@ def test_builds_killed_at_random_moments(tmp_path: Path) -> None:
         # From before the first file is written to behind the end.
         killed(command, took * (0.4 + 0.7 * (number + rough.random()) / BUILDS), environment)
         assert tree(root / "site") in whole.values()
-    assert build_site(root / "site", root=root).exit_code == 0
+    assert build_here(root / "site", root=root).exit_code == 0
     assert sorted(path.name for path in root.glob(".site*")) == []
 
 
@@ -107,6 +109,6 @@ def test_a_link_in_the_sites_place_is_followed(tmp_path: Path) -> None:
     (tmp_path / "web").mkdir()
     (root / "site").symlink_to(tmp_path / "web")
     for _ in range(2):
-        assert build_site(root / "site", root=root).exit_code == 0
+        assert build_here(root / "site", root=root).exit_code == 0
     assert (root / "site").is_symlink()
     assert (tmp_path / "web" / "index.html").is_file()

@@ -1,11 +1,10 @@
 """However a handbook is spoiled, it is built as far as that reaches or refused at the place; never a traceback.
 
-The same mutants in every run. ``LONG=1`` adds those of ``long_mutations.py``.
+The same mutants in every run; ``LONG=1`` tries more of them, and those of ``long_mutations.py``.
 """
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,12 +13,13 @@ from hypothesis import given, settings
 
 import long_mutations
 from depending import Depending, differing
+from long_run import LONG
 from mutant_outcome import Workbench
 from mutations import MUTATIONS, Mutant, mutants
 from small_handbooks import FULL, PLAIN, handbook
 
 #: Few handbooks, since each is made by trying; few mutants of each family, since the long run has many.
-HANDBOOKS, EACH = 8, 15 if os.environ.get("FAST") else 30
+HANDBOOKS, EACH = 8, 30 if LONG else 10
 
 
 @pytest.fixture(scope="module")
@@ -27,6 +27,7 @@ def workbench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Workbench]:
     yield Workbench(tmp_path_factory.mktemp("mutants"))
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("family", MUTATIONS)
 def test_a_spoiled_handbook_is_built_or_refused_at_the_place(family: str, workbench: Workbench) -> None:
     named: list[str] = []
@@ -73,7 +74,9 @@ def test_a_figure_that_differs_is_found() -> None:
     assert Depending({}).figures_of("formulas", "none") >= {"settings.yml"}
 
 
-if os.environ.get("LONG"):
+if LONG:
 
+    @pytest.mark.process
+    @pytest.mark.sweep
     def test_ten_thousand_and_a_hundred_built_by_mkdocs(tmp_path: Path) -> None:
         assert long_mutations.main([]) == 0

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,13 +9,16 @@ from pathlib import Path
 import pytest
 
 from bad_input import VALID, Case, cases
+from long_run import sampled
 from reckoner.site_swap import Swap
-from site_build import FIXED_DAY, ROOT, build_here, build_site
+from site_build import FIXED_DAY, ROOT, build_here, build_site, project, tree
+
+pytestmark = pytest.mark.process
 
 #: Every case that is an error; the rest of the cases are warnings and notes, with which a build goes through.
 FAULTS = [case for case in cases() if case.exit_code == 1]
-#: A case of each road by which a fault is found: these also run as a user runs them, in a process of their own.
-BY_ITSELF = {
+#: A case of each road by which a fault is found.
+ROADS = {
     "unknown-key",
     "tab-indentation",
     "broken-yaml",
@@ -31,31 +33,18 @@ BY_ITSELF = {
     "several-at-once",
     "settings-missing",
 }
+#: What each fault says is tested without a build (test_bad_input.py): here one road each, and some of the rest.
+BUILT = [case for case in FAULTS if case.name in ROADS] + sampled([c for c in FAULTS if c.name not in ROADS], 6)
+#: These run as a user runs them, in a process of their own.
+BY_ITSELF = sampled([case for case in FAULTS if case.name in ROADS], 4)
 LATER = str(int(FIXED_DAY) + 300 * 24 * 3600)
-
-
-def tree(folder: Path) -> dict[str, str]:
-    return {
-        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
-        for path in sorted(folder.rglob("*"))
-        if path.is_file()
-    }
-
-
-def project(folder: Path, hooks: Path = ROOT / "hooks") -> Path:
-    folder.mkdir()
-    shutil.copy(ROOT / "mkdocs.yml", folder)
-    shutil.copytree(ROOT / "handbook", folder / "handbook")
-    (folder / "hooks").symlink_to(hooks)
-    shutil.copytree(VALID, folder / "formulas")
-    return folder
 
 
 @pytest.fixture(scope="module")
 def good(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """A project with a good site in it; every test leaves the site as it found it."""
     root = project(tmp_path_factory.mktemp("stays") / "project")
-    built = build_site(root / "site", root=root)
+    built = build_here(root / "site", root=root)
     assert built.exit_code == 0, built.log
     before = tree(root / "site")
     assert len(before) > 20
@@ -80,17 +69,17 @@ def refused(good: Path, exit_code: int, log: str, problems: list[str]) -> None:
     assert sorted(path.name for path in good.glob(".site*")) == []
 
 
-@pytest.mark.parametrize("case", FAULTS, ids=lambda case: case.name)
+@pytest.mark.parametrize("case", BUILT, ids=lambda case: case.name)
 def test_a_fault_leaves_the_old_site(good: Path, case: Case) -> None:
     """``mkdocs build`` as a command of this process, so that every fault can be tried."""
     before = tree(good / "site")
     spoiled(good, case)
-    built = build_here(good / "site", good)
+    built = build_here(good / "site", root=good)
     refused(good, built.exit_code, built.log, case.problems)
     assert tree(good / "site") == before
 
 
-@pytest.mark.parametrize("case", [c for c in FAULTS if c.name in BY_ITSELF], ids=lambda case: case.name)
+@pytest.mark.parametrize("case", BY_ITSELF, ids=lambda case: case.name)
 def test_a_fault_leaves_the_old_site_as_a_user_builds(good: Path, case: Case) -> None:
     before = tree(good / "site")
     spoiled(good, case)
@@ -100,7 +89,7 @@ def test_a_fault_leaves_the_old_site_as_a_user_builds(good: Path, case: Case) ->
 
 
 def test_every_road_is_tried() -> None:
-    assert BY_ITSELF - {case.name for case in FAULTS} == set()
+    assert ROADS - {case.name for case in FAULTS} == set()
 
 
 def test_a_failing_template_leaves_the_old_site(good: Path, tmp_path: Path) -> None:
@@ -125,7 +114,7 @@ def test_a_strict_build_of_something_checked_tomorrow_leaves_the_old_site(good: 
     case = next(case for case in cases() if case.name == "checked-tomorrow")
     before = tree(good / "site")
     spoiled(good, case)
-    built = build_site(good / "site", "--strict", root=good)
+    built = build_here(good / "site", "--strict", root=good)
     assert built.exit_code == 1
     assert case.problems[0] in built.log
     assert "Traceback" not in built.log
@@ -136,7 +125,7 @@ def test_a_strict_build_of_something_checked_tomorrow_leaves_the_old_site(good: 
 def test_an_unreadable_day_leaves_the_old_site(good: Path) -> None:
     mended(good)
     before = tree(good / "site")
-    built = build_site(good / "site", root=good, day="tomorrow")
+    built = build_here(good / "site", root=good, day="tomorrow")
     assert built.exit_code == 1
     assert "SOURCE_DATE_EPOCH is no whole number of seconds" in built.log
     assert "Traceback" not in built.log
@@ -147,7 +136,7 @@ def test_a_strict_build_with_old_prices_leaves_the_old_site(good: Path) -> None:
     """Ten months on, prices and rates are past their limits: a warning, and a failure where it is strict."""
     mended(good)
     before = tree(good / "site")
-    built = build_site(good / "site", "--strict", root=good, day=LATER)
+    built = build_here(good / "site", "--strict", root=good, day=LATER)
     assert built.exit_code == 1
     assert "formulas/prices/one/2026-11-01.yml:1:1: price list one of 2026-11-01 is past its limit" in built.log
     assert "exchange rate GBP to EUR" in built.log
@@ -158,7 +147,7 @@ def test_a_strict_build_with_old_prices_leaves_the_old_site(good: Path) -> None:
 
 def test_the_same_build_without_strict_warns_and_goes_through(good: Path, tmp_path: Path) -> None:
     mended(good)
-    built = build_site(tmp_path / "site", root=good, day=LATER)
+    built = build_here(tmp_path / "site", root=good, day=LATER)
     assert built.exit_code == 0
     assert "is past its limit" in built.log
     assert "past it since" in built.page("out-of-date")

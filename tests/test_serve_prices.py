@@ -17,6 +17,8 @@ import pytest
 from bad_input import VALID
 from site_build import FIXED_DAY, ROOT
 
+pytestmark = pytest.mark.process
+
 #: A build of the small handbook takes a second or two; a busy machine may take longer.
 PATIENCE = 60
 

@@ -12,8 +12,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
 from served import BELOW, Host, kept, search, watch
-from site_build import FIXED_DAY, Site, build_site
-from test_old_site_stays import project
+from site_build import FIXED_DAY, Site, build_site, project
 
 pytestmark = pytest.mark.browser
 PHONE = {"width": 390, "height": 844}
