@@ -1,27 +1,48 @@
-"""The demonstration data, loaded once a session on a fixed day."""
+"""The demonstration data, loaded and worked out once a process on a fixed day."""
 
 from __future__ import annotations
 
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from reckoner.build import load_checked
 from reckoner.calc.results import Results, work_out
+from reckoner.pages.kinds import pages
+from reckoner.pages.page import Page
 from reckoner.records.catalogue import Catalogue
 
 TODAY = date(2026, 11, 25)
 
 
-@pytest.fixture(scope="session")
-def demo() -> Catalogue:
-    """The catalogue of ``formulas/``."""
+@cache
+def demonstration() -> Catalogue:
+    """The catalogue of ``formulas/``, for cases that are drawn from it before a test runs."""
     catalogue, _ = load_checked(Path(__file__).parent.parent / "formulas", TODAY)
     return catalogue
 
 
+@cache
+def demonstration_results() -> Results:
+    """Everything worked out from ``formulas/``: two seconds, so never while tests are collected."""
+    return work_out(demonstration())
+
+
+@cache
+def demonstration_pages() -> tuple[Page, ...]:
+    """Every page made of ``formulas/``."""
+    return tuple(pages(demonstration_results()))
+
+
 @pytest.fixture(scope="session")
-def demo_results(demo: Catalogue) -> Results:
+def demo() -> Catalogue:
+    """The catalogue of ``formulas/``."""
+    return demonstration()
+
+
+@pytest.fixture(scope="session")
+def demo_results() -> Results:
     """Everything worked out from ``formulas/``."""
-    return work_out(demo)
+    return demonstration_results()

@@ -7,16 +7,10 @@ import re
 import pytest
 
 from reckoner.calc.cautions import CONDITIONS
-from reckoner.calc.results import Results, work_out
-from reckoner.records.catalogue import Catalogue
+from reckoner.calc.results import Results
 from reckoner.records.caution import Caution
 from site_build import Site
 from small import SOURCE, chemical, formula, page_text, process, results, supplier
-
-
-@pytest.fixture(scope="module")
-def worked(demo: Catalogue) -> Results:
-    return work_out(demo)
 
 
 def on_the_line(results: Results, formula_id: str, chemical_id: str) -> str:
@@ -38,11 +32,11 @@ LINES = [
 
 
 @pytest.mark.parametrize(("formula_id", "chemical_id", "words"), LINES)
-def test_a_caution_stands_on_its_line(worked: Results, formula_id: str, chemical_id: str, words: str) -> None:
-    assert words in on_the_line(worked, formula_id, chemical_id)
+def test_a_caution_stands_on_its_line(demo_results: Results, formula_id: str, chemical_id: str, words: str) -> None:
+    assert words in on_the_line(demo_results, formula_id, chemical_id)
 
 
-def test_every_acid_hydroxide_sulfite_and_thiosulfate_line_of_the_demo_has_its_caution(worked: Results) -> None:
+def test_every_acid_hydroxide_sulfite_and_thiosulfate_line_of_the_demo_has_its_caution(demo_results: Results) -> None:
     """Whatever formula holds them."""
     wanted = {
         "sulfuric-acid": "Acid into water",
@@ -58,7 +52,7 @@ def test_every_acid_hydroxide_sulfite_and_thiosulfate_line_of_the_demo_has_its_c
         "potassium-dichromate": "Keep it off paper",
     }
     seen = set()
-    for result in worked.formulas.values():
+    for result in demo_results.formulas.values():
         for index, item in enumerate(result.formula.ingredients):
             if item.chemical in wanted:
                 seen.add(item.chemical)
@@ -67,53 +61,53 @@ def test_every_acid_hydroxide_sulfite_and_thiosulfate_line_of_the_demo_has_its_c
     assert seen == set(wanted)
 
 
-def test_sulfite_is_warned_of_beside_acid_only(worked: Results) -> None:
+def test_sulfite_is_warned_of_beside_acid_only(demo_results: Results) -> None:
     """An acid fixer holds both; a developer with carbonate holds no acid."""
-    acid = [r for r in worked.formulas.values() if _holds(r, "sodium-sulfite") and _holds(r, "acetic-acid")]
-    alkaline = worked.formulas["bw-mq-borax"].formula.id
+    acid = [r for r in demo_results.formulas.values() if _holds(r, "sodium-sulfite") and _holds(r, "acetic-acid")]
+    alkaline = demo_results.formulas["bw-mq-borax"].formula.id
     assert acid
     for result in acid:
-        assert "sulfur dioxide" in on_the_line(worked, result.formula.id, "sodium-sulfite")
-    assert "sulfur dioxide" not in on_the_line(worked, alkaline, "sodium-sulfite")
+        assert "sulfur dioxide" in on_the_line(demo_results, result.formula.id, "sodium-sulfite")
+    assert "sulfur dioxide" not in on_the_line(demo_results, alkaline, "sodium-sulfite")
 
 
 def _holds(result: object, chemical_id: str) -> bool:
     return any(item.chemical == chemical_id for item in result.formula.ingredients)  # type: ignore[attr-defined]
 
 
-def test_ventilation_vessels_and_pets_stand_on_every_formula(worked: Results) -> None:
-    for result in worked.formulas.values():
+def test_ventilation_vessels_and_pets_stand_on_every_formula(demo_results: Results) -> None:
+    for result in demo_results.formulas.values():
         said = " ".join(caution.text for caution in result.cautions.before)
         for words in ("window", "kitchen", "pets"):
             assert words in said, (result.formula.id, words)
 
 
-def test_pregnancy_stands_where_a_jar_says_h360(worked: Results) -> None:
-    prebath = " ".join(c.text for c in worked.formulas["ecn2-prebath"].cautions.before)
+def test_pregnancy_stands_where_a_jar_says_h360(demo_results: Results) -> None:
+    prebath = " ".join(c.text for c in demo_results.formulas["ecn2-prebath"].cautions.before)
     assert "Pregnant" in prebath
-    plain = " ".join(c.text for c in worked.formulas["stop-citric"].cautions.before)
+    plain = " ".join(c.text for c in demo_results.formulas["stop-citric"].cautions.before)
     assert "Pregnant" not in plain
 
 
-def test_a_persulfate_bottle_may_burst(worked: Results) -> None:
-    found = [r for r in worked.formulas.values() if _holds(r, "sodium-persulfate")]
+def test_a_persulfate_bottle_may_burst(demo_results: Results) -> None:
+    found = [r for r in demo_results.formulas.values() if _holds(r, "sodium-persulfate")]
     assert found
     for result in found:
         assert "burst" in " ".join(caution.text for caution in result.cautions.keeping)
 
 
-def test_lighter_gas_is_named_beside_developers_only(worked: Results) -> None:
-    for result in worked.formulas.values():
+def test_lighter_gas_is_named_beside_developers_only(demo_results: Results) -> None:
+    for result in demo_results.formulas.values():
         said = " ".join(caution.text for caution in result.cautions.keeping)
         assert ("flammable" in said) == ("developer" in result.formula.purpose), result.formula.id
 
 
-def test_carbon_dioxide_where_an_acid_stop_follows_a_carbonate_developer(worked: Results) -> None:
+def test_carbon_dioxide_where_an_acid_stop_follows_a_carbonate_developer(demo_results: Results) -> None:
     """At the stop's step, not at the developer's, and not where a wash stands between."""
-    process = worked.catalogue.processes["motion-picture-colour-negative"]
+    process = demo_results.catalogue.processes["motion-picture-colour-negative"]
     by_name = {
         step.name: " ".join(c.text for c in said)
-        for step, said in zip(process.steps, worked.step_cautions[process.id], strict=True)
+        for step, said in zip(process.steps, demo_results.step_cautions[process.id], strict=True)
     }
     assert [name for name, said in by_name.items() if "carbon dioxide" in said] == ["Stop"]
     assert any("sulfur dioxide and scalds" in said for said in by_name.values())

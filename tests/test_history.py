@@ -16,7 +16,7 @@ from reckoner.calc.history import CostHistory
 from reckoner.calc.offers import priced_offers, sold
 from reckoner.calc.price_changes import list_changes, out_of_stock
 from reckoner.calc.price_jumps import price_jumps
-from reckoner.calc.results import work_out
+from reckoner.calc.results import Results
 from reckoner.calc.rollup import Need, Rollup
 from reckoner.calc.scaling import LITRE
 from reckoner.calc.sets import sets_of, usual_baths
@@ -277,9 +277,11 @@ def test_a_change_reaches_through_stock_solutions_and_processes() -> None:
         assert [(part.chemical, part.share.number) for part in change.parts] == [("salt", share)]
 
 
-def test_every_point_of_the_demonstration_is_what_that_day_costs_by_itself(demo: Catalogue) -> None:
+def test_every_point_of_the_demonstration_is_what_that_day_costs_by_itself(
+    demo: Catalogue, demo_results: Results
+) -> None:
     """What is taken over from a later day is what would have come out: each day worked out anew, without history."""
-    found = work_out(demo).history
+    found = demo_results.history
     days = sorted({one.prices.date for one in demo.price_lists if one.prices.date <= demo.today})
     assert len(days) >= 6
     litres = demo.settings.first_batch.base / LITRE
@@ -297,8 +299,8 @@ def test_every_point_of_the_demonstration_is_what_that_day_costs_by_itself(demo:
             assert found.processes[process_id].points[index].used == sets.cost.used_per_litre
 
 
-def test_the_shares_of_the_demonstration_add_up(demo: Catalogue) -> None:
-    found = work_out(demo).history
+def test_the_shares_of_the_demonstration_add_up(demo_results: Results) -> None:
+    found = demo_results.history
     changes = [one.change for one in (*found.formulas.values(), *found.processes.values())]
     summed = [change for change in changes if change and change.difference]
     assert len(summed) > 50

@@ -7,13 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from reckoner.build import load_checked
 from reckoner.calc.incompatible import keep_away, meetings
-from reckoner.calc.results import work_out
+from reckoner.calc.results import Results
 from reckoner.records.catalogue import Catalogue
 from reckoner.warn import neighbour_warnings
 from site_build import Site
-from small import TODAY, chemical, formula, page_text, results
+from small import chemical, formula, page_text, results
 
 ROOT = Path(__file__).parent.parent
 
@@ -127,12 +126,10 @@ def test_a_missing_wash_between_baths_that_must_not_meet(between: tuple[str, ...
     assert said == ([expected] if warned else [])
 
 
-def test_the_demonstration_has_no_dangerous_neighbours() -> None:
-    catalogue, _ = load_checked(ROOT / "formulas", TODAY)
-    made = work_out(catalogue)
-    assert neighbour_warnings(made) == ()
+def test_the_demonstration_has_no_dangerous_neighbours(demo_results: Results) -> None:
+    assert neighbour_warnings(demo_results) == ()
     # Yet the check looked at real neighbours: an acid stop before a fixer is met with care.
-    assert any(pairs for pairs in made.neighbours.values())
+    assert any(pairs for pairs in demo_results.neighbours.values())
 
 
 def test_an_acid_stop_s_page_names_ferricyanide(site: Site) -> None:

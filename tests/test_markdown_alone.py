@@ -8,8 +8,8 @@ from html.parser import HTMLParser
 import pytest
 from markdown import markdown
 
+from demo_fixtures import demonstration_pages
 from reckoner.calc.results import Results
-from reckoner.pages.kinds import pages
 
 #: Kinds of page by their folder, where one weighs.
 WEIGHED = ("solutions", "bench")
@@ -35,10 +35,10 @@ class _Words(HTMLParser):
 
 
 @pytest.fixture(scope="module")
-def texts(demo_results: Results) -> dict[str, str]:
+def texts() -> dict[str, str]:
     """Path of a page to its text, with single spaces."""
     found = {}
-    for page in pages(demo_results):
+    for page in demonstration_pages():
         if not page.path.startswith(WEIGHED):
             continue
         body = re.sub(r"\A---\n.*?\n---\n", "", page.markdown, flags=re.S)

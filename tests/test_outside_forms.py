@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 import re
-from datetime import date
 from decimal import Decimal
-from pathlib import Path
 
 import chemicals
 import periodictable
 import pytest
 
+from demo_fixtures import demonstration
 from outside import decimals
-from reckoner.build import load_checked
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Form
 
 D = Decimal
-CATALOGUE, _ = load_checked(Path(__file__).parent.parent / "formulas", date(2026, 11, 25))
+CATALOGUE = demonstration()
 FORMS = [(c, f) for c in CATALOGUE.chemicals.values() for f in c.forms]
 WITH_FORMULA = [(c.id, f) for c, f in FORMS if f.formula]
 WITH_CAS = [(c.id, f) for c, f in FORMS if f.cas]

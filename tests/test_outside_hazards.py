@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from demo_fixtures import demonstration
 from hazard_cases import bath, classes, hazards
-from reckoner.build import load_checked
 from reckoner.calc.hazards.classify import label_of
 from reckoner.calc.hazards.composition import Part, compose
 from reckoner.calc.rollup import Need
@@ -19,7 +17,7 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.hazard import Hazards
 
 D = Decimal
-CATALOGUE, _ = load_checked(Path(__file__).parent.parent / "formulas", date(2026, 11, 25))
+CATALOGUE = demonstration()
 
 
 def recorded(chemical: str) -> Hazards:

@@ -10,9 +10,8 @@ from hypothesis import strategies as st
 
 from reckoner.calc.costing import Cost, CostRow, Market, cost_of
 from reckoner.calc.offers import priced_offers
-from reckoner.calc.results import Results, work_out
+from reckoner.calc.results import Results
 from reckoner.calc.rollup import Need
-from reckoner.records.catalogue import Catalogue
 from small import chemical, load, supplier
 
 D = Decimal
@@ -88,13 +87,8 @@ def test_sums_are_their_rows_and_packs_are_enough_but_not_one_too_many(
         assert (row.packs - 1) * D(pack) < amount * litres <= row.packs * D(pack)
 
 
-@pytest.fixture(scope="module")
-def worked_out(demo: Catalogue) -> Results:
-    return work_out(demo)
-
-
-def test_every_cost_of_the_demonstration_adds_up(worked_out: Results) -> None:
-    priced = [result.cost for result in worked_out.formulas.values() if not result.cost.missing]
+def test_every_cost_of_the_demonstration_adds_up(demo_results: Results) -> None:
+    priced = [result.cost for result in demo_results.formulas.values() if not result.cost.missing]
     assert len(priced) > 10
     for cost in priced:
         assert cost.used_per_litre is not None

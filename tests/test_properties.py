@@ -8,7 +8,7 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.calc.results import work_out
+from reckoner.calc.results import Results
 from reckoner.calc.substitution import Jar, convert
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
@@ -41,9 +41,9 @@ def test_converting_there_and_back_is_one(demo: Catalogue) -> None:
     assert pairs.count(False) > 20
 
 
-def test_needs_are_never_lost_on_the_way_to_the_cost(demo: Catalogue) -> None:
+def test_needs_are_never_lost_on_the_way_to_the_cost(demo_results: Results) -> None:
     """Every need of every formula is filled by exactly one row."""
-    for result in work_out(demo).formulas.values():
+    for result in demo_results.formulas.values():
         asked = [need for row in result.cost.rows for need in row.asked]
         assert len(asked) == len(result.needs)
         assert set(asked) == set(result.needs)

@@ -10,7 +10,7 @@ import pytest
 import check
 from bad_input import VALID
 from reckoner.warn_safety import SAFETY_FILES
-from site_build import build_site
+from site_build import build_here
 from test_another_handbook import another
 
 pytestmark = pytest.mark.usefixtures("fixed_day")
@@ -50,9 +50,10 @@ def test_an_empty_file_never_passes(kind: str, tmp_path: Path, capsys: pytest.Ca
         assert any(line.startswith(f"formulas/{kind}.yml:") for line in lines)
 
 
+@pytest.mark.process
 def test_a_strict_build_of_a_folder_without_cautions_fails(tmp_path: Path) -> None:
     root = another(tmp_path / "ours")
     (root / "recipes" / "cautions.yml").unlink()
-    built = build_site(root / "site", "--strict", root=root)
+    built = build_here(root / "site", "--strict", root=root)
     assert built.exit_code == 1
     assert "recipes/cautions.yml:1:1: the file is missing" in built.log

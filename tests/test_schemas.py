@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -41,6 +42,11 @@ def test_schema_is_valid_draft_07(name: str) -> None:
     jsonschema.Draft7Validator.check_schema(json.loads(schemas()[name]))
 
 
+@cache
+def validator(schema: Path) -> jsonschema.Draft7Validator:
+    return jsonschema.Draft7Validator(json.loads(schema.read_text("utf-8")))
+
+
 @pytest.mark.parametrize("path", DATA, ids=lambda p: p.relative_to(ROOT).as_posix())
 def test_every_data_file_names_its_schema_and_fits_it(path: Path) -> None:
     text = path.read_text("utf-8")
@@ -52,7 +58,7 @@ def test_every_data_file_names_its_schema_and_fits_it(path: Path) -> None:
     assert kind is not None
     assert named == SCHEMAS / f"{kind.name}.json"
     data: Any = yaml.load(text, Loader=EditorLoader)
-    jsonschema.validate(data, json.loads(named.read_text("utf-8")), cls=jsonschema.Draft7Validator)
+    validator(named).validate(data)
 
 
 def test_schema_refuses_an_unknown_key() -> None:
