@@ -68,6 +68,7 @@ def test_the_demonstration_is_in_order_on_any_day(day: str, calendar: Callable[[
     assert "after today" not in said
 
 
+@pytest.mark.process
 def test_a_strict_build_of_it_ends_well_years_later(tmp_path: Path) -> None:
     (tmp_path / "sitecustomize.py").write_text(ANOTHER_DAY.format(day=MACHINE_DAYS[-1]), "utf-8")
     environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1", "PYTHONPATH": str(tmp_path)}

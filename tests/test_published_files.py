@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from reckoner.published_files import Text, unpublished, without_remarks, without_unread_front
-from site_build import FIXED_DAY, ROOT, Site, build_site
+from site_build import FIXED_DAY, ROOT, Site, build_here
+from site_fixtures import Once
 from test_audience import contents, project
 
 #: Stands nowhere else.
@@ -73,12 +74,10 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def club(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Site:
+def club(root: Path, once: Once) -> Site:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("HANDBOOK_AUDIENCE", "club")
-        built = build_site(tmp_path_factory.mktemp("club") / "site", root=root)
-    assert built.exit_code == 0, built.log
-    return built
+        return once("published", lambda folder: build_here(folder / "site", root=root))
 
 
 def test_no_file_or_byte_of_a_private_page_goes_out(club: Site) -> None:
@@ -97,15 +96,17 @@ def test_what_a_public_page_uses_stays(club: Site) -> None:
     assert "Begins with an empty line" in club.page("unread")
 
 
+@pytest.mark.process
 def test_the_owner_sees_all_of_it(root: Path, tmp_path: Path) -> None:
     """Else the search above would find nothing whatever was left in."""
-    built = build_site(tmp_path / "site", root=root)
+    built = build_here(tmp_path / "site", root=root)
     found = contents(built.folder)
     assert {"img/own-zqj77.png", "papers/zqj77.pdf", "sub/same.png", "own-zqj77.css"} <= set(found)
     page = (built.folder / "for-all/index.html").read_bytes()
     assert b"zqj77comment" in page and b"zqj77described" in page
 
 
+@pytest.mark.process
 @pytest.mark.parametrize("audience", [None, "personal"])
 def test_an_owners_own_handbook_is_not_published(audience: str | None, tmp_path: Path) -> None:
     """In a repository with a remote of its own: nothing is built, committed or pushed."""
@@ -118,6 +119,7 @@ def test_an_owners_own_handbook_is_not_published(audience: str | None, tmp_path:
     assert git(remote, "branch", "--list").stdout == ""
 
 
+@pytest.mark.process
 def test_a_clubs_is(tmp_path: Path) -> None:
     done, _, remote = deployed(tmp_path, "club")
     assert done.returncode == 0, done.stderr

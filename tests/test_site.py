@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-from datetime import date
 from decimal import Decimal
 from html import unescape
 from pathlib import Path
@@ -13,9 +12,8 @@ import jsonschema
 import pytest
 
 from long_run import LONG
-from reckoner.build import build
 from reckoner.exact_names import plain
-from site_build import ROOT, Site, build_here, build_site, project, tree
+from site_build import Site, build_here, build_site, project, tree
 
 IDS = [path.stem for path in sorted((Path(__file__).parent.parent / "formulas" / "solutions").rglob("*.yml"))]
 
@@ -162,12 +160,6 @@ def _lines(path: Path) -> list[str]:
     return [line for line in path.read_text("utf-8").splitlines() if line.strip()]
 
 
-def test_the_demonstration_builds_on_the_real_date() -> None:
-    """Prices grow old as time passes: then it warns, and every page is still made."""
-    built = build(ROOT / "formulas", date.today())
-    assert {f"solutions/{formula_id}.md" for formula_id in IDS} <= {page.path for page in built.pages}
-
-
 def test_two_builds_are_the_same(plain_site: Site, tmp_path: Path) -> None:
     """A handbook with every key of every record; built by another process, whose sets are in another order."""
     again = build_site(tmp_path / "site", root=plain_site.folder.parent)
@@ -180,7 +172,8 @@ if LONG:
         assert tree(site.folder) == tree(build_here(tmp_path / "site").folder)
 
     @pytest.mark.process
-    def test_the_demonstration_is_built_by_mkdocs_on_the_real_date(tmp_path: Path) -> None:
+    def test_the_demonstration_builds_on_the_real_date(tmp_path: Path) -> None:
+        """A strict build of another day is in every run: test_demo_day.py."""
         built = build_here(tmp_path / "site", day=None)
         assert built.exit_code == 0, built.log
         assert (built.folder / "solutions" / "bw-mq-borax" / "index.html").is_file()
