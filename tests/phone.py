@@ -9,6 +9,8 @@ from datetime import UTC, datetime
 from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, CDPSession, Page
 
+from site_build import SITE_DAY
+
 Colour = tuple[int, int, int]
 
 
@@ -20,11 +22,12 @@ def opened(
     width: int = 390,
     height: int = 844,
     still: bool = False,
-    day: str = "",
+    day: str = SITE_DAY,
 ) -> Page:
     """A page as on a first visit.
 
-    ``screen`` is the scheme chosen on an earlier visit, ``still`` wants no motion, ``day`` is what the clock says.
+    ``screen`` is the scheme chosen on an earlier visit, ``still`` wants no motion, ``day`` is what the clock says, and
+    the site's own unless a test is about another.
     The page belongs to the next test too: it is not to be closed, and nothing is to be put into its context.
     """
     kept = _kept(browser, scripts, bool(day))

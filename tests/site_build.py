@@ -26,6 +26,8 @@ ROOT = Path(__file__).parent.parent
 FIXED_DAY = "1795608000"
 #: Told to audit hooks when a site is built in this process.
 BUILD_EVENT = "handbook.build"
+#: The same as a reader's clock has it: pages of the site are read on that day, whatever the calendar says.
+SITE_DAY = "2026-11-25"
 
 
 @dataclass(frozen=True)

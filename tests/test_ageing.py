@@ -43,7 +43,7 @@ def test_the_last_good_day_is_still_good() -> None:
 def test_an_old_list_is_a_warning_with_its_file() -> None:
     found = [str(problem) for problem in old_warnings(results(FILES))]
     assert found == [
-        "formulas/prices/one/2026-03-01.yml:1:1: price list one of 2026-03-01 is past its limit since 2026-08-30 "
+        "formulas/prices/one/2026-03-01.yml:1:1: price list one of 2026-03-01 is out of date since 2026-08-30 "
         "(check it again and write the new date)"
     ]
 
@@ -56,7 +56,7 @@ def test_an_old_rate_is_told_with_its_pair_and_only_the_newest_counts() -> None:
     )
     found = [str(problem) for problem in old_warnings(results({"exchange_rates.yml": f"{rates}{SOURCE}\n"}))]
     assert found == [
-        "formulas/exchange_rates.yml:1:1: exchange rate USD to EUR of 2026-09-01 is past its limit since 2026-10-31 "
+        "formulas/exchange_rates.yml:1:1: exchange rate USD to EUR of 2026-09-01 is out of date since 2026-10-31 "
         "(check it again and write the new date)"
     ]
 
@@ -66,7 +66,7 @@ def test_old_rules_of_disposal_are_told_with_the_authority() -> None:
     rules = "disposal: {authority: Town works, link: https://waste.invalid/, rules: [], checked: 2024-01-01}\n"
     found = [str(problem) for problem in old_warnings(results({"settings.yml": SETTINGS + rules}))]
     assert found == [
-        "formulas/settings.yml:1:1: disposal rules Town works of 2024-01-01 is past its limit since 2025-12-31 "
+        "formulas/settings.yml:1:1: disposal rules Town works of 2024-01-01 is out of date since 2025-12-31 "
         "(check it again and write the new date)"
     ]
 
@@ -85,7 +85,7 @@ def test_an_old_classification_is_told_with_its_chemical() -> None:
     files = {"chemicals/salt.yml": FILES["chemicals/salt.yml"] + record}
     found = [str(problem) for problem in old_warnings(results(files))]
     assert found == [
-        "formulas/chemicals/salt.yml:1:1: hazard record salt of 2023-11-25 is past its limit since 2025-11-24 "
+        "formulas/chemicals/salt.yml:1:1: hazard record salt of 2023-11-25 is out of date since 2025-11-24 "
         "(check it again and write the new date)"
     ]
 
@@ -101,13 +101,13 @@ def test_what_is_accepted_is_a_note_with_its_reason(until: str) -> None:
     (note,) = old_warnings(found)
     assert note.severity is Severity.NOTE
     assert str(note) == (
-        "formulas/prices/one/2026-03-01.yml:1:1: price list one of 2026-03-01 is past its limit since 2026-08-30, "
+        "formulas/prices/one/2026-03-01.yml:1:1: price list one of 2026-03-01 is out of date since 2026-08-30, "
         f"accepted until {until}: the shop is moving (check it again before that day)"
     )
     assert acceptance_warnings(found) == ()
     page = next(page.markdown for page in pages(found) if page.path == "out-of-date.md")
     assert "the shop is moving" in page
-    assert "Nothing is past its limit" not in page
+    assert "Nothing is out of date" not in page
 
 
 def test_after_its_day_it_is_a_warning_with_its_place_and_so_is_the_old_list() -> None:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import json
+import re
 from datetime import date
 from decimal import Decimal
+from html import unescape
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from reckoner.calc.bottles import BottleState
 from reckoner.calc.results import Results
+from reckoner.pages.export import handbook_json
 from reckoner.warn import bottle_warnings, old_warnings
 from small import SETTINGS, SOURCE, chemical, formula, page_text, process, results, supplier
 
@@ -99,7 +103,8 @@ def test_two_films_together_are_one_load_and_half_a_litre_ages_twice_as_fast() -
 
 
 def test_the_next_time_says_which_figures_it_rests_on() -> None:
-    made = results({**shelf(roll(3, 2), volume="500 mL"), "settings.yml": SETTINGS + TANK})
+    """On the last good day, ten days from the first film: an expired bottle has no next time."""
+    made = results({**shelf(roll(3, 2), volume="500 mL"), "settings.yml": SETTINGS + TANK}, date(2026, 11, 13))
     page = page_text(made, "bottles/one.md").replace("\u00a0", " ")
     assert "Counted: 2 rolls in 1 load through 500 mL, 4 rolls a litre; films of one load share one time" in page
     assert "Counted" not in page_text(results(shelf()), "bottles/one.md")
@@ -258,3 +263,83 @@ def test_a_stand_in_on_the_shelf_counts_for_what_can_be_mixed_and_for_what_is_la
     )
     assert round(found.mixable["bath"].litres, 1) == D("11.6")
     assert found.lacking["pr"] == ()
+
+
+#: Two bottles whose owner set their last days.
+TWO = shelf(more="    discard: 2026-12-05\n")
+TWO["shelf.yml"] += "  - {id: fresh, formula: bath, volume: 1 L, mixed: 2026-11-10, discard: 2026-12-20}\n"
+EXPIRED = results(TWO, date(2026, 12, 6))
+
+
+def plain_text(path: str, found: Results = EXPIRED) -> str:
+    """A page as it is shown on the day of the build: what waits for a later day is left out."""
+    text = re.sub(r"<(\w+)[^>]* hidden>.*?</\1>", "", page_text(found, path), flags=re.S)
+    return unescape(text).replace("\u00a0", " ")
+
+
+def test_an_expired_bottle_says_so_first_and_nothing_of_film_left_in_it() -> None:
+    home = plain_text("index.md")
+    line = next(one for one in home.splitlines() if one.startswith("<li>") and "bottles/one/" in one)
+    assert "Expired: it was good until 5 Dec 2026. Discard it." in line
+    assert "left" not in line
+    fresh = next(one for one in home.splitlines() if "<li>" in one and "bottles/fresh/" in one)
+    assert "8 rolls left; good until 20 Dec 2026" in fresh
+    assert home.index('<li><a href="bottles/one/"') < home.index('<li><a href="bottles/fresh/"')
+    for path in ("shelf.md", "bottles/one.md"):
+        page = plain_text(path).split("fresh")[0]
+        assert "Expired: it was good until 5 Dec 2026. Discard it." in page
+        assert "Next film: none, the bottle has expired" in page
+        assert "left by the cautious figure" not in page
+        assert "7:30" not in page.split('id="hb-bottle"')[0]
+
+
+def test_on_its_last_good_day_a_bottle_is_good() -> None:
+    home = plain_text("index.md", results(TWO, date(2026, 12, 5)))
+    assert "8 rolls left; good until 5 Dec 2026" in home
+    assert "Expired" not in home
+
+
+def test_an_expired_bottle_is_apart_from_what_is_out_of_date() -> None:
+    """Half a year on: bottles, a price list and a rate, each counted and named as what it is."""
+    files = TWO | {
+        "prices/shop/supplier.yml": supplier(),
+        "prices/shop/2026-11-01.yml": "date: 2026-11-01\noffers:\n"
+        "  - {chemical: salt, form: solid, pack: 100 g, price: 5.00 EUR}\n",
+        "exchange_rates.yml": f"rates:\n  - {{base: GBP, quote: EUR, rate: 1.2, date: 2026-11-01}}\n{SOURCE}\n",
+    }
+    found = results(files, date(2027, 6, 1))
+    home = plain_text("index.md", found)
+    assert re.search(r"Expired, to discard:</strong> <a [^>]*>one</a>, <a [^>]*>fresh</a>\.", home)
+    assert "Out of date: 1 price list, 1 exchange rate<" in home
+    page = plain_text("out-of-date.md", found)
+    bottles, others = page.split("## Out of date\n")
+    assert "## Expired bottles: 2" in bottles
+    assert "expired, was good until 5 Dec 2026" in bottles
+    assert "bottle" not in others.split("## Next")[0]
+    assert others.index("### 1 price list") < others.index("### 1 exchange rate")
+
+
+def test_an_expired_bottle_is_no_bath_that_stands_and_no_time_of_a_schedule() -> None:
+    assert "in a bottle already: bath" in plain_text("shelf.md", results(TWO, date(2026, 12, 20)))
+    late = results(TWO, date(2026, 12, 21))
+    assert "in a bottle already" not in plain_text("shelf.md", late)
+    told = json.loads(re.search(r'id="hb-schedule">(.*?)</script>', page_text(late, "processes/pr.md"), re.S)[1])  # type: ignore[index]
+    times = [one for one in told["steps"][0]["choices"] if one.get("bottle")]
+    assert {(one["bottle"], one["old"]) for one in times} == {("one", True), ("fresh", True)}
+    assert {one["expired"].replace("\u00a0", " ") for one in times} == {
+        "expired, it was good until 5 Dec 2026",
+        "expired, it was good until 20 Dec 2026",
+    }
+
+
+def test_the_figures_name_expired_bottles_and_have_them_first() -> None:
+    bottles = json.loads(handbook_json(EXPIRED))["bottles"]
+    assert [(one["id"], one["expired"]) for one in bottles] == [("one", True), ("fresh", False)]
+
+
+def test_a_build_warns_of_an_expired_bottle_as_such() -> None:
+    (warning,) = old_warnings(EXPIRED)
+    assert str(warning) == (
+        "formulas/shelf.yml:1:1: bottle one of 2026-11-01 has expired: it was good until 2026-12-05 "
+        "(discard it, and take it out)"
+    )

@@ -138,7 +138,7 @@ def test_a_strict_build_with_old_prices_leaves_the_old_site(good: Path) -> None:
     before = tree(good / "site")
     built = build_here(good / "site", "--strict", root=good, day=LATER)
     assert built.exit_code == 1
-    assert "formulas/prices/one/2026-11-01.yml:1:1: price list one of 2026-11-01 is past its limit" in built.log
+    assert "formulas/prices/one/2026-11-01.yml:1:1: price list one of 2026-11-01 is out of date" in built.log
     assert "exchange rate GBP to EUR" in built.log
     assert "Traceback" not in built.log
     assert tree(good / "site") == before
@@ -149,8 +149,8 @@ def test_the_same_build_without_strict_warns_and_goes_through(good: Path, tmp_pa
     mended(good)
     built = build_here(tmp_path / "site", root=good, day=LATER)
     assert built.exit_code == 0
-    assert "is past its limit" in built.log
-    assert "past it since" in built.page("out-of-date")
+    assert "is out of date" in built.log
+    assert "out of date since" in built.page("out-of-date")
     assert "Out of date: check before you rely on these prices" in built.page("solutions/fixer")
 
 

@@ -29,12 +29,15 @@ def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
 
 
 def old_warnings(results: Results) -> tuple[Problem, ...]:
-    """Everything past its limit as warnings, so that a strict build fails; notes where the owner accepts it."""
+    """Everything expired or out of date as warnings, so that a strict build fails; notes where the owner accepts it."""
     return tuple(_old(one, accepted(one, results.catalogue)) for one in results.ages if one.old)
 
 
 def _old(one: Aged, entry: AcceptedOld | None) -> Problem:
-    what = f"{one.kind} {one.subject} of {one.day} is past its limit since {one.good_until}"
+    if one.kind == "bottle":
+        what = f"bottle {one.subject} of {one.day} has expired: it was good until {one.good_until}"
+        return Problem(Location(one.file), f"{what} (discard it, and take it out)", Severity.WARNING)
+    what = f"{one.kind} {one.subject} of {one.day} is out of date since {one.good_until}"
     if entry is None:
         return Problem(Location(one.file), f"{what} (check it again and write the new date)", Severity.WARNING)
     what += f", accepted until {entry.until}: {entry.reason} (check it again before that day)"
@@ -81,7 +84,7 @@ def plan_warnings(results: Results) -> tuple[Problem, ...]:
 
 
 def bottle_warnings(results: Results) -> tuple[Problem, ...]:
-    """Bottles that have done more film than they can; those past their day are told with everything old."""
+    """Bottles that have done more film than they can; those that have expired are told with everything old."""
     catalogue, found = results.catalogue, []
     order = {bottle.id: index for index, bottle in enumerate(catalogue.shelf.bottles if catalogue.shelf else ())}
     for bottle_id, state in results.bottles.items():

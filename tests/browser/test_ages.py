@@ -83,6 +83,66 @@ def test_a_bottle_dies_on_the_shelf_and_on_the_phone(browser: Browser, address: 
     assert "Bottle c41-2026-11" in read_on(browser, address + "shelf/", "2026-11-28").locator(".hb-aged").inner_text()
 
 
+def bottle_lines(page: Page) -> list[str]:
+    """The bottles of home, as they are read."""
+    lines = page.locator("#bottles + ul > li").all_inner_texts()
+    return [line.replace("\u00a0", " ") for line in lines]
+
+
+@pytest.mark.parametrize(
+    ("day", "expired"), [("2026-11-27", 0), ("2026-11-28", 1), ("2026-12-02", 2), ("2026-12-03", 2), ("2026-12-04", 3)]
+)
+def test_a_bottle_expires_on_home_by_the_phones_day(browser: Browser, address: str, day: str, expired: int) -> None:
+    """The demo's bottles are good until 27 November, 1 and 3 December: those that have expired stand first."""
+    page = read_on(browser, address, day)
+    lines = bottle_lines(page)
+    assert [("Expired: it was good until" in line, " left; good until " in line) for line in lines] == [
+        (number < expired, number >= expired) for number in range(3)
+    ]
+    said = page.locator(".hb-count").inner_text()
+    assert page.locator(".hb-count").is_visible() == (expired > 0)
+    if expired:
+        assert f"{expired} bottle{'s' * (expired > 1)} expired" in said
+        assert "price" not in said
+
+
+def test_home_counts_bottles_apart_from_prices(browser: Browser, address: str) -> None:
+    said = read_on(browser, address, "2027-02-01").locator(".hb-count").inner_text()
+    assert "3 bottles expired, 1 price list, 3 exchange rates" in said
+
+
+def test_out_of_date_names_bottles_apart(browser: Browser, address: str) -> None:
+    page = read_on(browser, address + "out-of-date/", "2027-02-01")
+    titles = page.locator(".hb-aged > p").all_inner_texts()
+    assert titles == [
+        "Expired since this page was built: discard.",
+        "Out of date since this page was built: check before you rely on it.",
+    ]
+    expired, old = (page.locator(".hb-aged > ul").nth(number).locator("li") for number in (0, 1))
+    assert (expired.count(), old.count()) == (3, 4)
+    assert all("bottle of" in line for line in expired.all_inner_texts())
+    assert not any("bottle of" in line for line in old.all_inner_texts())
+    assert page.locator(".hb-next li").count() == 5
+    assert not set(page.locator(".hb-next li").all_inner_texts()) & set(old.all_inner_texts())
+
+
+def test_an_expired_bottle_has_no_film_left_on_its_page_and_on_the_shelf(browser: Browser, address: str) -> None:
+    for path in ("bottles/c41-2026-11/", "shelf/"):
+        good = read_on(browser, address + path, "2026-11-27").locator("main").inner_text()
+        assert "3 left by the cautious figure" in good
+        assert "Expired" not in good
+        page = read_on(browser, address + path, "2026-11-28")
+        said = page.locator("main").inner_text().replace("\u00a0", " ")
+        assert "3 left by the cautious figure" not in said
+        assert "Next film: none, the bottle has expired" in said
+        assert "Expired: it was good until 27 Nov 2026. Discard it." in said
+    page = read_on(browser, address + "bottles/c41-2026-11/", "2026-11-28")
+    page.locator("#hb-counting button").first.click()
+    counted = page.locator("#hb-counting").inner_text().replace("\u00a0", " ")
+    assert "rolls; expired, it was good until 27 Nov 2026: discard it." in counted
+    assert "Next film" not in counted
+
+
 def test_a_demonstration_is_read_as_of_its_own_day(browser: Browser, address: str) -> None:
     """As its builds put the day into every head (test_demo_day.py)."""
     page = browser.new_context(service_workers="block").new_page()

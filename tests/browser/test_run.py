@@ -127,7 +127,7 @@ def test_a_bottle_that_the_build_no_longer_knows_is_not_offered(browser: Browser
     page.reload()
     furnished(page)
     assert page.get_by_role("button", name=re.compile("bottle c41-2026-11")).count() == 0
-    assert "Bottle c41-2026-11: past its last good day" in page.locator(".hb-steps").inner_text()
+    assert "Bottle c41-2026-11: expired, it was good until 27" in page.locator(".hb-steps").inner_text()
     assert "Runs for 3:15." in line.inner_text()
 
 

@@ -49,7 +49,7 @@ class BottleState:
         left: rolls it still does by the cautious figure; None where nothing is recorded.
         next: the time for the next film, where the formula has a rule.
         ends: last good day by age; None where no keeping time is recorded.
-        spent, over, old: past the cautious figure, past the generous one, past its day.
+        spent, over, old: past the cautious figure, past the generous one, expired.
     """
 
     bottle: Bottle
@@ -67,7 +67,7 @@ class BottleState:
 
 
 def bottle_states(catalogue: Catalogue) -> tuple[BottleState, ...]:
-    """Every bottle on the shelf, those to discard first."""
+    """Every bottle on the shelf: the expired ones first, then those that expire next, on whatever day they are read."""
     bottles = catalogue.shelf.bottles if catalogue.shelf else ()
     found = [state_of(bottle, catalogue) for bottle in bottles]
     return tuple(sorted(found, key=lambda one: (one.ends.day if one.ends else date.max, one.bottle.id)))

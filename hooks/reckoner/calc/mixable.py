@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 
 from reckoner.calc.bottles import BottleState
@@ -67,11 +68,20 @@ def lacking(
 
 
 def standing_baths(bottles: Iterable[BottleState], catalogue: Catalogue) -> frozenset[str]:
-    """Formulas of which a bottle holds the first batch, neither past its day nor spent by the cautious figure."""
+    """Formulas of which a bottle holds the first batch, neither expired nor spent by the cautious figure."""
     least = catalogue.settings.first_batch.base
     return frozenset(
         one.bottle.formula for one in bottles if not (one.old or one.spent) and one.bottle.volume.base >= least
     )
+
+
+def standing_until(bottles: Iterable[BottleState], catalogue: Catalogue) -> Mapping[str, date]:
+    """The last day on which a bottle of each standing bath is good; a bath that no day ends is left out."""
+    ends: dict[str, list[date]] = {}
+    for one in bottles:
+        if standing_baths((one,), catalogue):
+            ends.setdefault(one.bottle.formula, []).append(one.ends.day if one.ends else date.max)
+    return {formula: max(days) for formula, days in ends.items() if max(days) < date.max}
 
 
 def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market: Market) -> tuple[Lack, ...]:

@@ -226,13 +226,20 @@ def _still_reached(reaches: Decimal, given: Iterable[tuple[Decimal, Decimal]]) -
 
 def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> str:
     """Why a pack is too old, or nothing; what has no recorded keeping time keeps."""
+    kept = keeps_until(pack, chemical)
+    if kept is None or today <= kept[1]:
+        return ""
+    return f"{kept[0]}, past its keeping time since {kept[1]}"
+
+
+def keeps_until(pack: ShelfPack, chemical: Chemical) -> tuple[str, date] | None:
+    """From when a pack's time counts, in words, and its last good day; None where no keeping time is recorded."""
     keeping = chemical.keeping
     if keeping is None:
-        return ""
+        return None
     begun, limit, state = (
         (pack.opened, keeping.opened, "opened") if pack.opened is not None else (pack.bought, keeping.sealed, "bought")
     )
     if begun is None or limit is None:
-        return ""
-    ended = begun + timedelta(days=limit_days(limit))
-    return f"{state} on {begun}, past its keeping time since {ended}" if today > ended else ""
+        return None
+    return f"{state} on {begun}", begun + timedelta(days=limit_days(limit))

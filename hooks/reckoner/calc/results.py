@@ -85,7 +85,7 @@ class Results:
 
     @cached_property
     def past_limit(self) -> tuple[Aged, ...]:
-        """Everything that is past its limit."""
+        """Everything that is out of date, and every bottle that has expired."""
         return tuple(one for one in self.ages if one.old)
 
 

@@ -153,7 +153,7 @@ def disposal_view(kind: str, note: str, collect: bool, shower: Shower) -> Dispos
     if local is None:
         return DisposalView(kind, everywhere, "No local rule is recorded: ask your authority.", "", "")
     old = shower.old_record("disposal rules", local.authority)
-    read = f"read {shower.show.day(local.checked)}" + (", past its limit: ask again" if old else "")
+    read = f"read {shower.show.day(local.checked)}" + (", out of date: ask again" if old else "")
     rule = next((rule.text for rule in local.rules if rule.kind == kind), "No rule recorded for this class: ask.")
     return DisposalView(kind, everywhere, f"{rule} ({read})", local.authority, local.link)
 

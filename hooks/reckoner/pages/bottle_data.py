@@ -29,6 +29,9 @@ def bottle_data(state: BottleState, shower: Shower) -> Markup:
     data = {
         "id": bottle.id,
         "sign": shower.show.sign,
+        "until": state.ends.day.isoformat() if state.ends else "",
+        "expired": f"expired, it was good until {shower.show.day(state.ends.day)}: discard it" if state.ends else "",
+        "old": state.old,
         "litres": _exact(bottle.volume.base / LITRE),
         "volume": shower.show.amount(bottle.volume),
         "rolls": _exact(state.rolls),

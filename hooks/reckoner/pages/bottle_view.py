@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from markupsafe import Markup
@@ -23,19 +23,30 @@ MOST_BOXES = 24
 
 
 @dataclass(frozen=True)
-class BottleLine:
-    """A bottle in a list."""
+class Then:
+    """A bottle once it has expired: shown after a day in ISO 8601, by the reader's calendar."""
 
-    name: Link
-    formula: str
+    until: str
     facts: tuple[str, ...]
     warnings: tuple[str, ...]
 
 
 @dataclass(frozen=True)
-class BottleView:
-    """The context of ``bottle.md.jinja``."""
+class BottleLine:
+    """A bottle in a list; ``then`` is what it will be, unless it has expired or nothing ends it."""
 
+    name: Link
+    formula: str
+    facts: tuple[str, ...]
+    warnings: tuple[str, ...]
+    then: Then | None
+
+
+@dataclass(frozen=True)
+class BottleView:
+    """The context of ``bottle.md.jinja``; ``then`` as for ``BottleLine``."""
+
+    id: str
     title: str
     summary: str
     demo: str
@@ -43,6 +54,7 @@ class BottleView:
     label: str
     facts: tuple[str, ...]
     warnings: tuple[str, ...]
+    then: Then | None
     films: tuple[tuple[str, str], ...]
     amounts: tuple[tuple[str, str], ...]
     volume: str
@@ -65,6 +77,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
     formula = shower.results.catalogue.formulas[bottle.formula]
     room = int(state.could.generous) if state.could else 0
     return BottleView(
+        id=bottle.id,
         title=f"Bottle {bottle.id}",
         summary=f"{show.amount(bottle.volume)} of {formula.name}",
         demo=shower.demo,
@@ -72,6 +85,7 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
         label=shower.links.path(f"bottles/labels/{bottle.id}"),
         facts=bottle_facts(state, shower),
         warnings=bottle_warnings(state, shower),
+        then=_then(state, shower),
         films=tuple((show.day(one.day), _film(one, formats, shower)) for one in bottle.through),
         amounts=_amounts(state, shower),
         volume=show.amount(bottle.volume),
@@ -90,11 +104,24 @@ def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
 def bottle_line(state: BottleState, shower: Shower) -> BottleLine:
     """A bottle in the list of the shelf."""
     name = shower.results.catalogue.formulas[state.bottle.formula].name
-    return BottleLine(shower.bottle(state.bottle.id), name, bottle_facts(state, shower), bottle_warnings(state, shower))
+    return BottleLine(
+        shower.bottle(state.bottle.id),
+        name,
+        bottle_facts(state, shower),
+        bottle_warnings(state, shower),
+        _then(state, shower),
+    )
+
+
+def _then(state: BottleState, shower: Shower) -> Then | None:
+    if state.old or state.ends is None:
+        return None
+    expired = replace(state, old=True)
+    return Then(state.ends.day.isoformat(), bottle_facts(expired, shower), bottle_warnings(expired, shower))
 
 
 def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
-    """What a bottle holds, has done and still does, and until when."""
+    """What a bottle holds, has done and, unless it has expired, still does, and until when."""
     show = shower.show
     facts = [f"{show.amount(state.bottle.volume)}, mixed {show.day(state.bottle.mixed)}"]
     done = f"{rolls_words(state.rolls, shower)} ({show.exactish(state.area, 'm²')})"
@@ -104,9 +131,12 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
         could = show.number(state.could.cautious)
         if state.could.generous != state.could.cautious:
             could += f" to {show.number(state.could.generous)}"
-        facts.append(f"Done: {done} of {could}; {_number(state.left, shower)} left by the cautious figure")
+        left = "" if state.old else f"; {_number(state.left, shower)} left by the cautious figure"
+        facts.append(f"Done: {done} of {could}{left}")
     formula = shower.results.catalogue.formulas[state.bottle.formula]
-    if state.next is not None:
+    if state.old:
+        facts.append("Next film: none, the bottle has expired")
+    elif state.next is not None:
         facts.append(f"Next film: {next_words(state.next, shower)}{counted_words(state, shower)}")
     elif formula.purpose in FILM_DEVELOPERS:
         facts.append("Next film: no rule for its time is recorded")
@@ -139,7 +169,7 @@ def _until(state: BottleState, shower: Shower) -> str:
     if ends.start is not None:
         days = "1 day" if ends.days == 1 else f"{ends.days} days"
         why = f"{ends.state}: {days} from {shower.show.day(ends.start)}"
-    return f"Good until {shower.show.day(ends.day)} ({why})"
+    return f"{'Expired: it was good' if state.old else 'Good'} until {shower.show.day(ends.day)} ({why})"
 
 
 def next_words(found: NextTime, shower: Shower) -> str:
@@ -171,13 +201,20 @@ def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
     faulty = with_reasons(state.bottle.formula, shower)
     found = [faulty] if faulty else []
     if state.old and state.ends is not None:
-        found.append(f"Past its day, {shower.show.day(state.ends.day)}: discard it.")
+        found.append(f"{expired_words(state, shower)}.")
     if state.over and state.could is not None:
         most = shower.show.number(state.could.generous)
         found.append(f"More film than it could have done: {rolls_words(state.rolls, shower)} of {most}.")
     elif state.spent:
         found.append("Spent by the cautious figure: test it before another film.")
     return tuple(found)
+
+
+def expired_words(state: BottleState, shower: Shower) -> str:
+    """That a bottle has expired, or will have; nothing where nothing ends it."""
+    if state.ends is None:
+        return ""
+    return f"Expired: it was good until {shower.show.day(state.ends.day)}. Discard it"
 
 
 def _film(passed: Passed, formats: dict[str, str], shower: Shower) -> str:

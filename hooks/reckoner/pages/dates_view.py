@@ -35,10 +35,12 @@ class DatedView:
 
     Attributes:
         until: last good day in ISO 8601, for the script; empty where the page already warns of it.
+        kind: as ``price list``: a bottle expires, everything else is out of date.
     """
 
     text: str
     until: str
+    kind: str
 
 
 def dates_view(wanted: Iterable[Wanted], shower: Shower) -> tuple[DatedView, ...]:
@@ -85,6 +87,7 @@ def _line(group: list[Aged], shower: Shower) -> DatedView:
         names = f"{len(group)} {COUNTED.get(first.kind, 'chemicals')}"
     what = f"{PLURAL.get(first.kind, first.kind)} {names}"
     day, until = shower.show.day(first.day), shower.show.day(first.good_until)
-    state = f"past its limit since {until}" if first.old else f"good until {until}"
+    since = "expired, was good until" if first.kind == "bottle" else "out of date since"
+    state = f"{since} {until}" if first.old else f"good until {until}"
     text = f"{what[0].upper()}{what[1:]}: {day}, {state}"
-    return DatedView(text, "" if first.old else first.good_until.isoformat())
+    return DatedView(text, "" if first.old else first.good_until.isoformat(), first.kind)

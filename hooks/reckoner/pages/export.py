@@ -120,6 +120,7 @@ def _bottle(state: BottleState) -> BottleOut:
         next_seconds=[plain(then.seconds.low), plain(then.seconds.high)] if then and then.seconds else None,
         next_factor=plain(then.factor, 12) if then and then.factor else None,
         good_until=ends.day.isoformat() if ends else None,
+        expired=state.old,
     )
 
 

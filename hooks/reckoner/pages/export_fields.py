@@ -227,3 +227,4 @@ class BottleOut(Fields):
     next_seconds: list[str] | None
     next_factor: str | None
     good_until: str | None
+    expired: bool

@@ -225,6 +225,6 @@ def _still(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
 
 
 def _old(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
-    """Classifications past their limit: the regulation is changed about once a year."""
+    """Classifications out of date: the regulation is changed about once a year."""
     found = ((part.chemical, shower.old_record("hazard record", part.chemical)) for part in bath.composition.parts)
     return tuple(f"{shower.short_name(chemical)}: {old}" for chemical, old in found if old)

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from reckoner.calc.ageing import accepted
+from reckoner.calc.bottles import BottleState
 from reckoner.calc.results import Results
 from reckoner.money import in_currency
-from reckoner.pages.bottle_view import rolls_words
+from reckoner.pages.bottle_view import expired_words, rolls_words
 from reckoner.pages.not_working_view import before, process_in_short
-from reckoner.pages.old_view import old_packs
+from reckoner.pages.old_view import Coming, coming, counted, old_packs
 from reckoner.pages.parts import Link, Shower
 from reckoner.pages.purposes import PURPOSES, purpose_title, slug
 
@@ -32,11 +32,17 @@ AUDIENCES = {
 
 @dataclass(frozen=True)
 class ListLine:
-    """A linked name with a remark beside it, and the address of its bench sheet where it has one."""
+    """A linked name with a remark beside it, and the address of its bench sheet where it has one.
+
+    Attributes:
+        expired: said instead of the remark after ``until``, a day in ISO 8601, or at once where that is empty.
+    """
 
     name: Link
     remark: str
     bench: str = ""
+    expired: str = ""
+    until: str = ""
 
 
 @dataclass(frozen=True)
@@ -63,12 +69,13 @@ class ListView:
     notice: str
     demo: str
     groups: tuple[Group, ...]
-    out_of_date: int
+    expired: tuple[Link, ...]
+    out_of_date: str
     accepted: int
     old_packs: int
     out_of_date_link: str
     today: str
-    untils: str
+    untils: tuple[Coming, ...]
     audience: str
     prices: tuple[str, ...]
     anchors: tuple[tuple[str, str], ...] = ()
@@ -119,16 +126,20 @@ def _plan_lines(shower: Shower) -> list[ListLine]:
 
 
 def _bottle_lines(shower: Shower) -> list[ListLine]:
-    """Bottles with the film left in them, those to discard first."""
+    """Bottles with the film left in them: the expired ones first, then those that expire next."""
     found = []
     for state in shower.results.bottles.values():
         name = shower.results.catalogue.formulas[state.bottle.formula].name
         left = "" if state.left is None else f"; {rolls_words(state.left, shower)} left"
         until = f"; good until {shower.show.day(state.ends.day)}" if state.ends else ""
-        found.append(
-            ListLine(shower.bottle(state.bottle.id), before(state.bottle.formula, f"{name}{left}{until}", shower))
-        )
+        found.append(_bottle_line(state, f"{name}{left}{until}", f"{expired_words(state, shower)}. {name}.", shower))
     return found
+
+
+def _bottle_line(state: BottleState, good: str, expired: str, shower: Shower) -> ListLine:
+    remark, instead = (before(state.bottle.formula, words, shower) for words in (good, expired))
+    until = state.ends.day.isoformat() if state.ends and not state.old else ""
+    return ListLine(shower.bottle(state.bottle.id), remark, expired=instead if state.ends else "", until=until)
 
 
 def home_view(shower: Shower) -> ListView:
@@ -172,12 +183,6 @@ def _process_line(process_id: str, shower: Shower) -> ListLine:
     return ListLine(shower.process(process_id), " ".join(filter(None, (faulty, remark))))
 
 
-def _untils(results: Results) -> str:
-    """Last good days of everything still good, each with how many share it, for the script that ages the page."""
-    days = Counter(one.good_until.isoformat() for one in results.ages if not one.old)
-    return " ".join(f"{day}x{count}" for day, count in sorted(days.items()))
-
-
 def _group(title: str, lines: Iterable[ListLine]) -> Group:
     return Group(title, title.lower().replace(" ", "-"), tuple(lines))
 
@@ -190,12 +195,13 @@ def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> 
         notice=results.catalogue.settings.notice or "",
         demo=shower.demo,
         groups=tuple(groups),
-        out_of_date=sum(accepted(one, results.catalogue) is None for one in results.past_limit),
+        expired=tuple(shower.bottle(one.subject) for one in results.past_limit if one.kind == "bottle"),
+        out_of_date=counted(one for one in results.past_limit if accepted(one, results.catalogue) is None),
         accepted=sum(accepted(one, results.catalogue) is not None for one in results.past_limit),
         old_packs=len(old_packs(shower)),
         out_of_date_link=shower.links.path("out-of-date"),
         today=shower.show.day(results.catalogue.today),
-        untils=_untils(results),
+        untils=coming(results),
         audience=AUDIENCES.get(results.catalogue.audience, results.catalogue.audience),
         prices=tuple(
             f"{shower.supplier(one.subject)}: {shower.show.day(one.day)}"

@@ -170,7 +170,7 @@ class Shower:
         return f"Demonstration: all dates as of {self.show.day(catalogue.today)}." if catalogue.demo else ""
 
     def old_prices(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
-        """Prices and rates behind some offers that are past their limit."""
+        """Prices and rates behind some offers that are out of date."""
         used = tuple(offers)
         lists = {(offer.supplier, offer.day) for offer in used}
         pairs = {f"{o.exchange.published.base} to {o.exchange.published.quote}" for o in used if o.exchange.published}
@@ -183,17 +183,17 @@ class Shower:
         return tuple(found)
 
     def old_record(self, kind: str, record_id: str) -> str:
-        """That a record is past its limit, or nothing."""
+        """That a record is out of date, or nothing."""
         for one in self.results.ages_of.get((kind, record_id), ()):
             if one.old:
-                return f"Last checked {self.show.day(one.day)}, past its limit of {self.show.range(one.limit)}"
+                return f"Last checked {self.show.day(one.day)}, out of date: the limit is {self.show.range(one.limit)}"
         return ""
 
     def age(self, one: Aged) -> str:
-        """One thing past its limit, in a sentence."""
+        """One thing out of date, in a sentence."""
         name = self.subject(one)
         day, until = self.show.day(one.day), self.show.day(one.good_until)
-        return f"{one.kind} {name} of {day}: past its limit of {self.show.range(one.limit)} since {until}"
+        return f"{one.kind} {name} of {day}: out of date since {until}, by a limit of {self.show.range(one.limit)}"
 
     def subject(self, one: Aged) -> str:
         """The name of something dated."""

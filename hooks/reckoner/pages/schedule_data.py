@@ -24,6 +24,8 @@ class Choice:
     Attributes:
         bottle: whose it is, where it is that of a bottle on the shelf.
         until: its last good day as ISO 8601; empty where none is recorded.
+        expired: what is said instead of its time after that day.
+        old: whether that day is over at the build, whatever the phone's clock says.
         doubt: why a bottle's time is not to be taken as it stands.
         counted: the film that a bottle's time rests on.
     """
@@ -32,6 +34,8 @@ class Choice:
     label: str
     bottle: str = ""
     until: str = ""
+    expired: str = ""
+    old: bool = False
     doubt: str = ""
     counted: str = ""
 
@@ -56,7 +60,7 @@ def _line(step: Step, number: int, shower: Shower) -> dict[str, object]:
 
 
 def _told(one: Choice) -> dict[str, object]:
-    return {name: value for name, value in asdict(one).items() if value != ""}
+    return {name: value for name, value in asdict(one).items() if value != "" and value is not False}
 
 
 def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
@@ -100,8 +104,10 @@ def _bottles(step: Step, shower: Shower) -> list[Choice]:
         if time is not None:
             until = state.ends.day.isoformat() if state.ends else ""
             ends = _ends(time, f"bottle {state.bottle.id}", shower)
-            doubt, counted = _doubt(state), figures_words(state, shower)
-            found += [replace(one, bottle=state.bottle.id, until=until, doubt=doubt, counted=counted) for one in ends]
+            expired = f"expired, it was good until {shower.show.day(state.ends.day)}" if state.ends else ""
+            counted = figures_words(state, shower)
+            own = Choice(0, "", state.bottle.id, until, expired, state.old, _doubt(state), counted)
+            found += [replace(own, seconds=end.seconds, label=end.label) for end in ends]
     return found
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.mixable import Lack, standing_baths
-from reckoner.calc.pools import past_keeping
+from reckoner.calc.mixable import Lack, standing_baths, standing_until
+from reckoner.calc.pools import keeps_until, past_keeping
 from reckoner.calc.sets import usual_baths
 from reckoner.pages.bottle_view import BottleLine, bottle_line
 from reckoner.pages.dates_view import DatedView, dates_view
@@ -19,11 +20,25 @@ LEAST = Decimal("0.1")
 
 @dataclass(frozen=True)
 class PackLine:
-    """A pack on the shelf."""
+    """A pack on the shelf.
+
+    Attributes:
+        old: why it is too old; shown after ``until``, a day in ISO 8601, or at once where that is empty.
+    """
 
     name: Link
     facts: str
     old: str
+    until: str
+
+
+@dataclass(frozen=True)
+class LackLine:
+    """What a process lacks, and what comes on top after a day in ISO 8601, when a bottle has expired."""
+
+    process: Link
+    lacks: str
+    expiring: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -47,7 +62,7 @@ class ShelfView:
     mixable: tuple[MixableLine, ...]
     nearly: tuple[tuple[Link, str], ...]
     batch: str
-    lacking: tuple[tuple[Link, str], ...]
+    lacking: tuple[LackLine, ...]
     dates: tuple[DatedView, ...]
 
 
@@ -79,7 +94,11 @@ def shelf_view(shower: Shower) -> ShelfView:
         ),
         batch=show.amount(results.catalogue.settings.first_batch),
         lacking=tuple(
-            (shower.process(i), _lacks(lacks, shower) + _standing(i, standing, shower))
+            LackLine(
+                shower.process(i),
+                _lacks(lacks, shower) + _standing(i, standing, shower),
+                tuple(_expiring(i, shower)),
+            )
             for i, lacks in results.lacking.items()
         ),
         dates=dates_view((("bottle", bottle, None) for bottle in results.bottles), shower),
@@ -104,6 +123,15 @@ def _standing(process_id: str, standing: frozenset[str], shower: Shower) -> str:
     return f" (in a bottle already: {', '.join(names)})" if names else ""
 
 
+def _expiring(process_id: str, shower: Shower) -> Iterator[tuple[str, str]]:
+    results = shower.results
+    ends = standing_until(results.bottles.values(), results.catalogue)
+    for bath in usual_baths(results.catalogue.processes[process_id]):
+        if bath in ends:
+            name = shower.formula(bath).text
+            yield ends[bath].isoformat(), f"The bottle of {name} has expired since: what it is made of comes on top."
+
+
 def _holds_something(formula_id: str, shower: Shower) -> bool:
     """Whether the shelf holds anything of a formula at all."""
     needed = {need.chemical for need in shower.results.formulas[formula_id].needs}
@@ -117,7 +145,12 @@ def _pack(pack: ShelfPack, shower: Shower) -> PackLine:
     facts.append(f"bought {show.day(pack.bought)}" + (f" for {show.money(pack.paid)}" if pack.paid else ""))
     facts.append(f"opened {show.day(pack.opened)}" if pack.opened else "closed")
     facts += [pack.note.rstrip(".")] if pack.note else []
-    old = past_keeping(pack, catalogue.chemicals[pack.chemical], catalogue.today)
+    chemical, until = catalogue.chemicals[pack.chemical], ""
+    old, kept = past_keeping(pack, chemical, catalogue.today), keeps_until(pack, chemical)
+    if kept is not None and not old:
+        until, old = kept[1].isoformat(), f"past its keeping time since {kept[1]}"
     if old and pack.use_past_keeping:
         old = f"{old}; the owner uses it"
-    return PackLine(shower.chemical(pack.chemical), "; ".join(facts), old)
+    elif until:
+        old = f"{old}: do not count on it here"
+    return PackLine(shower.chemical(pack.chemical), "; ".join(facts), old, until)

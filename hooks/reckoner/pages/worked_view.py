@@ -157,7 +157,7 @@ def _ages(shower: Shower) -> Found:
             ("limit", shower.show.range(one.limit)),
             ("today", shower.results.catalogue.today.isoformat()),
         )
-        said = f"good until {one.good_until.isoformat()}: {'past its limit' if one.old else 'within it'}"
+        said = f"good until {one.good_until.isoformat()}: {'out of date' if one.old else 'within the limit'}"
         rule = "day of the record + limit, a month being a twelfth of 365.2425 days; the last day is still good"
         yield (
             Working("age of a record", rule, inputs, said, "Gregorian calendar"),

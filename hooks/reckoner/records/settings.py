@@ -80,7 +80,7 @@ class AgeLimits(Record):
     disposal: Duration
 
 
-#: Everything with an age that may be told to wait; a bottle past its day may not.
+#: Everything with an age that may be told to wait; an expired bottle may not.
 OldKind = Literal[
     "price list",
     "kit price",
@@ -96,7 +96,7 @@ OldKind = Literal[
 
 
 class AcceptedOld(Record):
-    """A kind of things past their limits that the owner lets stand for a while; the pages go on calling them old.
+    """A kind of things out of date that the owner lets stand for a while; the pages go on calling them old.
 
     Attributes:
         kind: as the list "Out of date" names it.
@@ -165,7 +165,7 @@ class Settings(Record):
 
     Attributes:
         format: version of the data files.
-        accept_old: what may be past its limit for a while without failing a strict build.
+        accept_old: what may be out of date for a while without failing a strict build.
         formats: ids of the film formats the owner uses: capacities and costs are told in them.
         demo_day: for a demonstration only: the day it is built and read as of, whatever the calendar says. A handbook
             that is worked with does not state it, as nothing in it would ever grow old.

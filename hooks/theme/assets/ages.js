@@ -1,56 +1,112 @@
-/* Ages a page when it is read: dates in its list that have passed since the build become a warning on top. */
+/* Ages a page when it is read: what has passed since the build becomes a warning on top, and says so where it stands.
+   Runs in the head and looks at each part as it is parsed, before it is painted, so that nothing on the screen moves. */
 (function () {
   "use strict";
-  var today = hbDay();
+  if (window.hbAges) { return; }
+  window.hbAges = true;
+  var today = hbDay(), passed = 0, coming = [], done = new Set(), NEXT = 5;
+  var GROUPS = [
+    { title: "Expired since this page was built: discard.", holds: function (line) { return kind(line) === "bottle"; } },
+    { title: "Out of date since this page was built: check before you rely on it.",
+      holds: function (line) { return kind(line) !== "bottle"; } }
+  ];
 
-  var passed = Array.prototype.filter.call(document.querySelectorAll(".hb-dates [data-until]"), function (line) {
-    return line.getAttribute("data-until") < today;
-  });
-  passed.forEach(function (line) { line.classList.add("hb-passed"); line.hidden = false; });
-  var nothing = document.querySelector(".hb-nothing");
-  if (passed.length && nothing) {
-    nothing.textContent = passed.length + " more have passed their limits since this page was built: the list is on top.";
+  function kind(line) { return line.getAttribute("data-kind"); }
+  function over(part, name) { return part.getAttribute(name) < today; }
+  function add(parent, tag, words) {
+    var made = document.createElement(tag);
+    if (words) { made.textContent = words; }
+    parent.appendChild(made);
+    return made;
   }
-  var top = document.querySelector("h1");
-  if (passed.length && top) {
+  /* The parser has left it: something stands behind it. */
+  function whole(part) {
+    for (var at = part; at; at = at.parentElement) { if (at.nextSibling) { return true; } }
+    return document.readyState !== "loading";
+  }
+
+  /* The lines below the heading wait hidden; those that have passed become a warning. */
+  function warning(list) {
+    var lines = Array.prototype.slice.call(list.querySelectorAll("li"));
+    var old = lines.filter(function (line) { return over(line, "data-until"); });
+    coming = lines.filter(function (line) { return !over(line, "data-until"); });
+    passed = old.length;
     var box = document.createElement("div");
     box.className = "hb-warn hb-aged";
     box.setAttribute("role", "note");
-    var words = document.createElement("p");
-    var strong = document.createElement("strong");
-    strong.textContent = "Out of date since this page was built: check before you rely on it.";
-    words.appendChild(strong);
-    box.appendChild(words);
-    var list = document.createElement("ul");
-    passed.forEach(function (line) {
-      var item = document.createElement("li");
-      Array.prototype.forEach.call(line.childNodes, function (part) { item.appendChild(part.cloneNode(true)); });
-      list.appendChild(item);
+    GROUPS.forEach(function (group) {
+      var those = old.filter(group.holds);
+      if (!those.length) { return; }
+      add(add(box, "p"), "strong", group.title);
+      var inside = add(box, "ul");
+      those.forEach(function (line) { line.className = "hb-passed"; inside.appendChild(line); });
     });
-    box.appendChild(list);
-    top.parentNode.insertBefore(box, top.nextSibling);
+    if (passed) { list.parentNode.insertBefore(box, list); }
+    list.remove();
+  }
+  function next(list) {
+    if (!passed) { return; }
+    list.textContent = "";
+    coming.slice(0, NEXT).forEach(function (line) { list.appendChild(line); });
+    if (!coming.length) { add(list, "li", "Nothing: all of it is out of date."); }
+  }
+  function nothing(words) {
+    if (passed) { words.textContent = passed + " more have passed since this page was built: the list is on top."; }
+  }
+  /* Home: how many of each kind. */
+  function count(words) {
+    var more = 0, said = [];
+    Array.prototype.forEach.call(words.querySelectorAll("[data-untils]"), function (part) {
+      var those = 0;
+      part.getAttribute("data-untils").split(" ").forEach(function (entry) {
+        var day = entry.split("x");
+        if (day[0] < today) { those += Number(day[1]); }
+      });
+      more += those;
+      if (those) { said.push(those + " " + part.getAttribute(those === 1 ? "data-one" : "data-many")); }
+    });
+    if (!more) { return; }
+    words.querySelector("span").textContent = String(more);
+    words.querySelector("b").textContent = said.join(", ");
+    words.hidden = false;
   }
 
   /* Bottles with film counted on this phone, that the build may not know of: count.js keeps it. */
-  Array.prototype.forEach.call(document.querySelectorAll('main a[href*="bottles/"]'), function (link) {
-    var id = /bottles\/([^/]+?)(?:\/|\.html|$)/.exec(link.getAttribute("href")), kept = null;
-    try { kept = id && localStorage.getItem("handbook.film." + id[1]); } catch (refused) { return; }
-    if (!kept || kept === "[]") { return; }
+  function kept(id) {
+    var films = null;
+    try { films = localStorage.getItem("handbook.film." + id); } catch (refused) { return false; }
+    return Boolean(films) && films !== "[]";
+  }
+  function counted(link) {
+    var id = /bottles\/([^/]+?)(?:\/|\.html|$)/.exec(link.getAttribute("href"));
+    if (!id || !kept(id[1])) { return; }
     var note = document.createElement("b");
     note.textContent = " (film counted on this phone: see its page)";
     link.parentNode.insertBefore(note, link.nextSibling);
-  });
-
-  var count = document.querySelector(".hb-count");
-  if (count) {
-    var more = 0;
-    count.getAttribute("data-untils").split(" ").forEach(function (entry) {
-      var parts = entry.split("x");
-      if (parts[0] && parts[0] < today) { more += Number(parts[1]); }
-    });
-    if (more) {
-      count.querySelector("span").textContent = String(more);
-      count.hidden = false;
-    }
   }
+
+  /* What is looked for, what is done with it, and whether all of it must be there first. */
+  var PARTS = [
+    ["[data-shown-to]", function (part) { part.hidden = over(part, "data-shown-to"); }, false],
+    ["[data-shown-after]", function (part) { part.hidden = !over(part, "data-shown-after"); }, false],
+    [".hb-since", function (words) { words.hidden = !kept(words.getAttribute("data-bottle")); }, false],
+    [".hb-dates [data-until]", function (line) { if (over(line, "data-until")) { line.className = "hb-passed"; } }, false],
+    [".hb-ages", warning, true],
+    [".hb-next", next, true],
+    [".hb-nothing", nothing, true],
+    [".hb-count", count, true],
+    ['main a[href*="bottles/"]', counted, true]
+  ];
+  function look() {
+    PARTS.forEach(function (part) {
+      Array.prototype.forEach.call(document.querySelectorAll(part[0]), function (found) {
+        if (done.has(found) || (part[2] && !whole(found))) { return; }
+        done.add(found);
+        part[1](found);
+      });
+    });
+  }
+  var watch = new MutationObserver(look);
+  watch.observe(document.documentElement, { childList: true, subtree: true });
+  document.addEventListener("DOMContentLoaded", function () { look(); watch.disconnect(); });
 })();

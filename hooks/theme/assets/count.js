@@ -109,11 +109,7 @@
   said.setAttribute("aria-live", "polite");
 
   /* The figures on top are the build's: they say so while there is film that it does not know of. */
-  var since = document.createElement("p");
-  since.className = "hb-warn";
-  since.textContent = "As of the build: film counted on this phone since is reckoned below, under Film through it.";
-  var facts = document.querySelector("h1 ~ ul");
-  if (facts) { facts.parentNode.insertBefore(since, facts); }
+  var since = document.querySelector(".hb-since");
 
   var show = function (failed) {
     var films = pending(read());
@@ -122,14 +118,17 @@
       return format ? sum + whole(format.rolls) : sum;
     }, whole(bottle.rolls));
     said.textContent = "";
-    since.hidden = !films.length;
+    if (since) { since.hidden = !films.length; }
     if (failed) { add(said, "p", "This phone keeps nothing for this page: write the film down."); }
     if (!films.length) { return; }
     add(said, "p", "On this phone only, not yet in shelf.yml:");
     var list = add(said, "ul");
     films.forEach(function (film) { add(list, "li", film.day + ": " + ((of(film.format) || {}).name || film.format)); });
     var words = "With it " + shown(rolls) + " rolls";
-    if (bottle.cautious) {
+    var expired = bottle.old || (bottle.until && bottle.until < hbDay());
+    if (expired) {
+      words += "; " + bottle.expired;
+    } else if (bottle.cautious) {
       var left = whole(bottle.cautious) - rolls;
       words += " of " + span(shown(whole(bottle.cautious)), shown(whole(bottle.generous))) + "; ";
       if (left > BigInt(0)) {
@@ -138,8 +137,8 @@
         words += rolls > whole(bottle.generous) ? "more film than it could have done" : "spent by the cautious figure: test it";
       }
     }
-    add(add(said, "p", "", left <= BigInt(0) ? "hb-warn" : ""), "b", words + ".");
-    var then = next(rolls);
+    add(add(said, "p", "", expired || left <= BigInt(0) ? "hb-warn" : ""), "b", words + ".");
+    var then = expired ? "" : next(rolls);
     if (then) {
       add(add(said, "p"), "b", "Next film: " + then + ".");
       add(said, "p", counted(films, rolls));

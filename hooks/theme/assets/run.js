@@ -13,9 +13,7 @@
      through it on this phone since. */
   var stale = function (one) {
     if (!one.bottle) { return ""; }
-    if (one.until && one.until < hbDay()) {
-      return "past its last good day, " + one.until;
-    }
+    if (one.old || (one.until && one.until < hbDay())) { return one.expired; }
     var kept = null;
     try { kept = localStorage.getItem("handbook.film." + one.bottle); } catch (refused) { /* nothing counted */ }
     return kept && kept !== "[]" ? "film was counted through it on this phone: its time is on its page" : "";
