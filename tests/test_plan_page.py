@@ -95,7 +95,7 @@ def test_a_bath_is_too_old_only_where_something_is_poured_away() -> None:
     found = handbook("4", WEEK, a=wants.format(12), b=wants.format(10), c=wants.format(3))
     mixed = {plan: section(found, plan, "What is mixed") for plan in "abc"}
     assert not any("too old" in said for said in mixed.values())
-    assert "3 batches; spent by the film; 4 rolls a litre; all-in" in mixed["a"]
+    assert "3 batches; spent by the film; 4 rolls a litre; full cost" in mixed["a"]
     assert "3 batches; spent by the film but for the last batch, 17 % of all undone" in mixed["b"]
     assert "1 batch; more than all the film needs, 25 % of it undone" in mixed["c"]
 

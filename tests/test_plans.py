@@ -195,11 +195,11 @@ def test_to_start_says_whether_it_is_delivered() -> None:
     """A pack for 5.00 and 6.00 for sending it: 5.00 on the bath's page and at home, 11.00 in the plan."""
     more = {"prices/shop/supplier.yml": supplier() + DELIVERY}
     made = {one.path: one.markdown for one in pages(handbook(plan("{formula: bath, litres: 1 L}"), (CHEAP,), **more))}
-    assert "<dt>To start, without delivery: whole packs for 1\u00a0L</dt><dd>€5.00</dd>" in made["solutions/bath.md"]
-    assert "<th>To start, without delivery</th>" in made["solutions/bath.md"]
-    assert "<dt>To start, delivered: the basket below</dt><dd>€11.00</dd>" in made["plans/p.md"]
-    assert "€5.00 to start with 1\u00a0L of each bath, without delivery" in made["index.md"]
-    assert "to start, delivered, €11.00" in made["index.md"]
+    assert "<dt>First order, without delivery: whole packs for 1\u00a0L</dt><dd>€5.00</dd>" in made["solutions/bath.md"]
+    assert "<th>First order, without delivery</th>" in made["solutions/bath.md"]
+    assert "<dt>First order, delivered: the basket below</dt><dd>€11.00</dd>" in made["plans/p.md"]
+    assert "first order for 1\u00a0L of each bath, without delivery, €5.00" in made["index.md"]
+    assert "first order, delivered, €11.00" in made["index.md"]
 
 
 def test_the_shelf_is_left_alone_where_the_plan_says_so() -> None:

@@ -19,6 +19,11 @@ from reckoner.pages.chart_view import BarChartView, bars_view
 from reckoner.pages.parts import Link, Shower
 from reckoner.records.formula import Formula
 
+#: Why the figures of one bath differ, on every page that has several of them.
+DIFFER = (
+    "Chemicals used are what a litre takes, at the price of the packs below. A first order is whole packs. The full "
+    "cost in a plan is its own basket and shelf, with batches poured away, packs that expire and postage."
+)
 #: Why a film may cost more than its part of a roll.
 WHOLE = "A film costs its part of a batch by whole films in your tanks, a roll by what a litre does."
 
@@ -79,6 +84,7 @@ def formula_cost(result: FormulaResult, shower: Shower) -> CostView:
     )
     does = doing(result.formula)
     notes = (f"A roll is counted with {span(does, shower)}.", WHOLE) if roll and does else ()
+    notes = (*notes, *([DIFFER] if not cost.missing else []))
     return _view(cost, "/L", sums, notes, shower)
 
 
@@ -98,6 +104,7 @@ def process_cost(process_id: str, sets: Sets, shower: Shower) -> CostView:
     if roll is not None and roll.followed:
         names = ", ".join(shower.formula(bath).text for bath in roll.followed)
         notes.append(f"No capacity is recorded for {names}: counted with the bath that is exhausted first.")
+    notes += [DIFFER] if not sets.cost.missing else []
     return _view(sets.cost, " for 1\u00a0L of each bath", sums, tuple(notes), shower)
 
 
@@ -147,23 +154,23 @@ def _line(row: CostRow, used_part: Money | None, start_part: Money | None, per: 
 def _used(cost: Cost, what: str, shower: Shower) -> Iterator[SumLine]:
     if cost.used_per_litre is None:
         return
-    yield SumLine(f"Used, for {what}", None, shower.show.money(cost.used_per_litre))
+    yield SumLine(f"Chemicals used, for {what}", None, shower.show.money(cost.used_per_litre))
     if cost.batch_litres != 1:
         batch = shower.show.exactish(cost.batch_litres, "L")
         used = cost.used_per_litre.times(cost.batch_litres)
-        yield SumLine(f"Used, for {what.replace('a litre', batch)}", None, shower.show.money(used))
+        yield SumLine(f"Chemicals used, for {what.replace('a litre', batch)}", None, shower.show.money(used))
 
 
 def _rolls(roll: PerRoll | None, baths: tuple[Formula, ...], shower: Shower) -> Iterator[SumLine]:
     if roll is None:
         return
-    yield SumLine("Used, for a roll of 80 square inches", None, roll_cost(roll, shower))
+    yield SumLine("Chemicals used, for a roll of 80 square inches", None, roll_cost(roll, shower))
     catalogue = shower.results.catalogue
     costs = {one.id: shower.results.formulas[one.id].cost for one in baths}
     for film in owners_films(catalogue):
         each = film_cost(baths, costs, film, catalogue.settings)
         if each is not None:
-            yield SumLine(f"Used, for one {film.name}", None, roll_cost(each, shower))
+            yield SumLine(f"Chemicals used, for one {film.name}", None, roll_cost(each, shower))
 
 
 def roll_cost(roll: PerRoll, shower: Shower) -> str:
@@ -176,7 +183,7 @@ def _to_start(cost: Cost, shower: Shower) -> Iterator[SumLine]:
     if cost.to_start is None:
         return
     batch = shower.show.exactish(cost.batch_litres, "L")
-    yield SumLine(f"To start, without delivery: whole packs for {batch}", None, shower.show.money(cost.to_start))
+    yield SumLine(f"First order, without delivery: whole packs for {batch}", None, shower.show.money(cost.to_start))
     if cost.first_out and cost.first_out_litres is not None:
         litres = shower.show.exactish(cost.first_out_litres, "L")
         yield SumLine("Runs out first (water apart)", None, f"{shower.short_name(cost.first_out)}, after {litres}")
@@ -187,7 +194,7 @@ def _all_in_litre(formula_id: str, shower: Shower) -> Iterator[SumLine]:
         litres = {bath.formula: bath.litres for bath in plan.bought.baths}.get(formula_id)
         if litres and not plan.bought.missing:
             each = plan.money.by_formula[formula_id].total / litres
-            yield SumLine("All-in, for a litre, in the plan", shower.plan(plan_id), Say(shower).minor(each))
+            yield SumLine("Full cost of a litre, in the plan", shower.plan(plan_id), Say(shower).minor(each))
 
 
 def _all_in_roll(process_id: str, shower: Shower) -> Iterator[SumLine]:
@@ -195,7 +202,7 @@ def _all_in_roll(process_id: str, shower: Shower) -> Iterator[SumLine]:
         for one in plan.money.processes:
             if one.process == process_id and one.per_roll is not None and not plan.bought.missing:
                 figure = Say(shower).minor(one.per_roll)
-                yield SumLine("All-in, for a roll, in the plan", shower.plan(plan_id), figure)
+                yield SumLine("Full cost of a roll, in the plan", shower.plan(plan_id), figure)
 
 
 def _picture(cost: Cost, shower: Shower) -> BarChartView | None:

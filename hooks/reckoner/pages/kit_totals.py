@@ -88,15 +88,15 @@ def cheapest(found: Comparison, labels: list[str], asked: str, shower: Shower) -
     best, next_best = sorted(ways, key=lambda way: (way.all_in, way.name))[:2]
     name = least.said[0].upper() + least.said[1:]
     if best is least:
-        all_in = f", {say.minor(least.all_in)} all-in" if least.good else ""
-        other = f", {say.minor(next_best.all_in)} all-in" if next_best is second and second.good else ""
+        all_in = f", full cost {say.minor(least.all_in)}" if least.good else ""
+        other = f", full cost {say.minor(next_best.all_in)}" if next_best is second and second.good else ""
         return (
             f"{name} costs least for {asked}: {say.minor(least.paid)} paid{all_in}. "
             f"Next is {second.said}: {say.minor(second.paid)} paid{other}."
         )
     return (
         f"{name} takes the least money for {asked}: {say.minor(least.paid)}; {best.said} takes {say.minor(best.paid)}. "
-        f"But {say.minor(best.good)} of that is left in packs, still good for more: all-in {best.said} costs "
+        f"But {say.minor(best.good)} of that is left in packs, still good for more: the full cost of {best.said} is "
         f"{say.minor(best.all_in)}."
     )
 
@@ -113,7 +113,7 @@ def totals(found: Comparison, labels: list[str], shower: Shower) -> Iterable[Tot
 def _facts(way: _Paid, found: Comparison, say: Say) -> Iterable[str]:
     run, parts, rolls = way.run, way.run.parts(), found.question.rolls
     if rolls:
-        yield f"all-in a {found.question.unit} {say.minor(Decimal(way.all_in) / rolls)}"
+        yield f"full cost of a {found.question.unit} {say.minor(Decimal(way.all_in) / rolls)}"
     if run.mixed and way.session > 1 and rolls:
         yield f"sessions of {way.session}"
     thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
@@ -141,5 +141,5 @@ def bridge_lines(found: Comparison, shower: Shower) -> tuple[tuple[str, str], ..
         return ()
     say = Say(shower)
     steps = ((STEPS[reason], say.signed(sum_)) for reason, sum_ in found.bridge.steps)
-    start = ("The plan, all-in, as its page says", say.minor(found.bridge.plan))
+    start = ("The plan's full cost, as its page says", say.minor(found.bridge.plan))
     return (start, *steps, ("Paid by mixing up to the plan's end", say.minor(found.bridge.paid)))

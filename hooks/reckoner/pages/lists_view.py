@@ -121,7 +121,7 @@ def _plan_lines(shower: Shower) -> list[ListLine]:
         currency = shower.results.catalogue.settings.currency
         cost = "no basket" if result.bought.missing else shower.show.money(in_currency(result.bought.total, currency))
         over = shower.show.range(result.bought.plan.over)
-        found.append(ListLine(shower.plan(plan_id), f"over {over}; to start, delivered, {cost}"))
+        found.append(ListLine(shower.plan(plan_id), f"over {over}; first order, delivered, {cost}"))
     return found
 
 
@@ -177,9 +177,9 @@ def _formula_line(formula_id: str, shower: Shower) -> ListLine:
 def _process_line(process_id: str, shower: Shower) -> ListLine:
     sets = shower.results.processes[process_id]
     cost = sets.cost.to_start
-    start = f"to start with {shower.show.exactish(sets.cost.batch_litres, 'L')} of each bath, without delivery"
+    start = f"first order for {shower.show.exactish(sets.cost.batch_litres, 'L')} of each bath, without delivery"
     faulty = process_in_short(shower.results.catalogue.processes[process_id], shower)
-    remark = f"{shower.show.money(cost)} {start}" if cost else "cost incomplete"
+    remark = f"{start}, {shower.show.money(cost)}" if cost else "cost incomplete"
     return ListLine(shower.process(process_id), " ".join(filter(None, (faulty, remark))))
 
 

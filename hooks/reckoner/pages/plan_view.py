@@ -190,7 +190,7 @@ def _bath(bath: BathDemand, money: AllIn | None, shower: Shower) -> BathLine:
         does = doing(shower.results.catalogue.formulas[bath.formula])
         counted = f"; {least(does, shower)}" if does else ""
         how = f"{batches}; {_ends(bath, shower)}{counted}"
-    cost = f"; all-in {Say(shower).minor(money.of_baths[bath.formula])}" if money else ""
+    cost = f"; full cost {Say(shower).minor(money.of_baths[bath.formula])}" if money else ""
     return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
 
 

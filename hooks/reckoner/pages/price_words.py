@@ -24,8 +24,8 @@ COUNTED: Mapping[MoveKind, str] = {
 }
 #: What "used" is priced at, wherever a change of it is told.
 RULE = (
-    "Used is priced at the packs that start the first batch cheapest; where another pack has become that while the old "
-    "one is still sold, its part of a change is told apart from what prices make."
+    "Chemicals used are priced at the packs that start the first batch cheapest; where another pack has become that "
+    "while the old one is still sold, its part of a change is told apart from what prices make."
 )
 
 

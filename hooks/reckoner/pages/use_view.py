@@ -7,6 +7,7 @@ from itertools import groupby
 
 from reckoner.calc.capacity import Doing, doing
 from reckoner.calc.film import TRADE_UNIT_SQ_IN
+from reckoner.calc.other_times import ListedTime, listed_times
 from reckoner.calc.reach import Rate, Reach, owners_films, rates, reach
 from reckoner.calc.times import HUNDRED, temperature_table, time_table
 from reckoner.calc.whole_films import ONE as ONE_LITRE
@@ -43,6 +44,7 @@ class UseView:
 
 NOTHING = Figures((), ())
 FILM_DEVELOPERS = DEVELOPERS - {"paper developer"}
+LISTED = "A time beside the name of a process is listed there as published or remembered, not calculated."
 NO_RULE = "By how much a later film takes longer is not recorded: prove it on film you can lose, or use fresh bath."
 
 
@@ -153,14 +155,29 @@ def _replenisher(found: tuple[Rate, ...], shower: Shower) -> Figures:
 
 def _temperatures(formula: Formula, shower: Shower) -> Figures:
     rule = formula.other_temperatures
+    listed = tuple(
+        _listed(one, shower) for one in listed_times(formula.id, shower.results.catalogue.processes.values())
+    )
     if rule is None:
-        return NOTHING
+        return Figures(listed, (LISTED,)) if listed else NOTHING
     cited = f"({source_line(rule.certainty, rule.citation)})"
     if rule.hold:
-        return Figures((), (f"No time is given for another temperature: {rule.note} {cited}.",))
+        words = [f"No time is calculated for another temperature: {rule.note} {cited}.", *([LISTED] if listed else [])]
+        return Figures(listed, (" ".join(words),))
     rows = tuple((shower.show.range(at), shower.show.range(time), "") for at, time in temperature_table(rule))
     words = ["Only these temperatures; outside them no time is given."]
     if rule.factor is not None:
         words.append(f"The time falls by a factor of {shower.show.number(rule.factor)} for 10 °C more.")
     words += [rule.note] if rule.note else []
-    return Figures(rows, (" ".join((*words, cited)),))
+    words += [LISTED] if listed else []
+    return Figures((*rows, *listed), (" ".join((*words, cited)),))
+
+
+def _listed(one: ListedTime, shower: Shower) -> tuple[str, str, str]:
+    """A time that a process lists, with its name there and how sure it is."""
+    found = one.variation
+    assert found.temperature is not None, "only variations with a temperature are listed"
+    time = shower.show.range(found.time) if found.time else "see the process"
+    note = f"; {found.note}" if found.note else ""
+    where = f"{shower.process(one.process).text}, {found.name}{note} ({found.certainty})"
+    return shower.show.range(found.temperature), time, where
