@@ -238,7 +238,7 @@ def test_another_pack_is_told_apart_from_prices_in_the_log_and_on_the_page() -> 
         "a new offer, 200\u00a0g solid from Store (invented) is the cheapest start now, "
         "instead of 1\u00a0kg solid from Shop (invented)" in text
     )
-    assert "Used is priced at the packs that start the first batch cheapest" in text
+    assert "Chemicals used are priced at the packs that start the first batch cheapest" in text
     own = page_text(found, "solutions/bath-0.md")
     assert "Of that, prices alone: the same; other packs €2.00\u00a0more" in own
     assert "<td>€3.00</td><td>€1.00</td><td>€6.00</td>" in own
