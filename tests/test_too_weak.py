@@ -17,6 +17,7 @@ from reckoner.calc.room import poured, rooms
 from reckoner.calc.scaling import LITRE
 from reckoner.pages.formula_view import formula_view
 from reckoner.pages.rescale_data import rescale_data
+from reckoner.problems import HandbookError
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.values import Strength
 from reckoner.units import parse_amount
@@ -260,3 +261,21 @@ def test_by_volume_too(amount: str, form: str) -> None:
     found = bath(f"[{{chemical: spirit, form: glacial, amount: {amount}}}]", "spirit weak 1", files=files)
     assert chosen(found) == {"spirit": form}
     assert form or "5 % v/v is too weak: needs at least 6 % v/v" in page_text(found, "solutions/bath.md")
+
+
+@pytest.mark.parametrize(
+    ("ingredients", "fault"),
+    [
+        ("[{chemical: salt, form: solid, amount: 9 g, or: [{chemical: acid, form: of-10, amount: 1100 mL}]}]", True),
+        ("[{chemical: salt, form: solid, amount: 9 g, or: [{chemical: acid, form: of-10, amount: 900 mL}]}]", False),
+        ("[{chemical: acid, form: glacial, amount: 900 g}, {chemical: glycol, form: pure, amount: 200 g}]", True),
+        ("[{chemical: acid, form: glacial, amount: 800 g}, {chemical: glycol, form: pure, amount: 200 g}]", False),
+    ],
+)
+def test_what_is_written_has_room_too(ingredients: str, fault: bool) -> None:
+    """900 g of glacial acid are 858 mL, 800 g are 763 mL; 200 g of glycol are 193 mL."""
+    if not fault:
+        bath(ingredients, "salt solid 1")
+        return
+    with pytest.raises(HandbookError, match="the liquids add up to more than the 1 L"):
+        bath(ingredients, "salt solid 1")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from reckoner.calc.rollup import WATER, cycle_from
 from reckoner.calc.scaling import published_difference
@@ -148,10 +149,29 @@ def published_slips(catalogue: Catalogue) -> Iterator[Problem]:
 
 
 def volumes(catalogue: Catalogue) -> Iterator[Problem]:
-    """The liquids of a formula leave room for each other."""
+    """The liquids of a formula leave room for each other, and each alternative does in its ingredient's place."""
     for formula in catalogue.formulas.values():
-        liquids = [i for i in formula.ingredients if i.amount.dimension == "volume" and not i.optional]
-        total = sum(i.amount.base for i in liquids)
+        liquids = [_millilitres(i, catalogue) for i in formula.ingredients if not i.optional]
+        total = sum(liquids, Decimal(0))
         if total > formula.makes.base:
             what = f"the liquids add up to more than the {formula.makes} the formula makes (check amounts and makes)"
             yield Problem(catalogue.place("formula", formula.id, "makes"), what)
+            continue
+        for index, ingredient in enumerate(formula.ingredients):
+            beside = total - (Decimal(0) if ingredient.optional else _millilitres(ingredient, catalogue))
+            for number, item in enumerate(ingredient.alternatives):
+                if beside + _millilitres(item, catalogue) > formula.makes.base:
+                    what = f"with this instead, the liquids add up to more than the {formula.makes} the formula makes"
+                    place = catalogue.place("formula", formula.id, "ingredients", index, "or", number, "amount")
+                    yield Problem(place, f"{what} (check amounts and makes)")
+
+
+def _millilitres(item: Item, catalogue: Catalogue) -> Decimal:
+    """What an item pours into the vessel; nothing of a solid, and of what other rules refuse."""
+    chemical = catalogue.chemicals.get(item.chemical or "")
+    form = chemical.form(item.form or "") if chemical else None
+    if item.amount.dimension == "volume":
+        return item.amount.base
+    if form is None or form.state == "solid" or form.density is None:
+        return Decimal(0)
+    return base_amount(item.amount, form)
