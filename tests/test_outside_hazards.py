@@ -244,12 +244,13 @@ def test_extreme_ph_classifies_by_itself() -> None:
     assert [one.share for one in bath(("1", HARMLESS), ph="2-3").findings] == ["pH 2", "pH 2"]
 
 
-def test_formaldehyde_sensitises_from_its_own_limit() -> None:
-    """Annex VI: Skin Sens. 1 from 0.2 %; a tenth of it is named by EUH208."""
+def test_formaldehyde_sensitises_from_the_limit_of_its_category() -> None:
+    """Annex VI since ATP 22: Skin Sens. 1A without a limit of its own, so 0.1 %; EUH208 from 0.01 % (table 3.4.6)."""
     entry = recorded("formaldehyde")
-    assert "EUH208" in classes(bath(("0.02", entry)))
-    assert "EUH208" not in classes(bath(("0.019", entry)))
-    assert "Skin Sens. 1" in classes(bath(("0.2", entry)))
+    assert "EUH208" in classes(bath(("0.01", entry)))
+    assert "EUH208" not in classes(bath(("0.0099", entry)))
+    assert "Skin Sens. 1A" in classes(bath(("0.1", entry)))
+    assert "Skin Sens. 1A" not in classes(bath(("0.099", entry)))
 
 
 @pytest.mark.parametrize(

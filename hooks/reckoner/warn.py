@@ -11,7 +11,7 @@ from reckoner.problems import Location, Problem, Severity
 from reckoner.records.settings import AcceptedOld
 from reckoner.rounding import significant
 from reckoner.warn_hazards import limit_warnings, ph_warnings
-from reckoner.warn_safety import lost_safety_texts
+from reckoner.warn_safety import lost_safety_texts, older_adaptations
 from reckoner.warn_words import worded_otherwise
 
 
@@ -120,6 +120,7 @@ WARNINGS: tuple[Callable[[Results], tuple[Problem, ...]], ...] = (
     worded_otherwise,
     ph_warnings,
     limit_warnings,
+    older_adaptations,
     old_warnings,
     acceptance_warnings,
     neighbour_warnings,

@@ -8,6 +8,10 @@ from dataclasses import dataclass
 from reckoner.calc.results import Results
 from reckoner.problems import Location, Problem, Severity
 from reckoner.records.catalogue import Catalogue
+from reckoner.records.hazard import Adaptation, Hazards
+
+#: The law whose table of harmonised entries the adaptations change.
+EUROPEAN_UNION = "European Union"
 
 
 @dataclass(frozen=True)
@@ -67,3 +71,32 @@ def _lost(file: SafetyFile, catalogue: Catalogue) -> Problem:
     folder = catalogue.file_of["settings", ""].rpartition("/")[0]
     place = Location(f"{folder}/{file.kind}.yml")
     return Problem(place, f"the file is missing: {file.loss} (add {file.kind}.yml)", Severity.WARNING)
+
+
+def older_adaptations(results: Results) -> tuple[Problem, ...]:
+    """Hazard records that name no adaptation of the table, an unknown one, or an older one than the newest known."""
+    catalogue = results.catalogue
+    known = catalogue.phrases.adaptations if catalogue.phrases else ()
+    return tuple(
+        Problem(catalogue.place("chemical", chemical.id, "hazards", index, "checked_against"), what, Severity.WARNING)
+        for chemical in catalogue.chemicals.values()
+        for index, record in enumerate(chemical.hazards)
+        if (what := _older(record, known))
+    )
+
+
+def _older(record: Hazards, known: tuple[Adaptation, ...]) -> str | None:
+    names = [adaptation.name for adaptation in known]
+    named = record.checked_against
+    if named is None:
+        if not names or record.jurisdiction != EUROPEAN_UNION:
+            return None
+        return f"compared with no adaptation of Annex VI (look the entry up, and write checked_against: {names[-1]})"
+    if named not in names:
+        ask = f"write one of: {', '.join(names)}" if names else "list it under adaptations: in hazard_phrases.yml"
+        return f"unknown adaptation '{named}' ({ask})"
+    if named == names[-1]:
+        return None
+    newest = known[-1]
+    what = f"compared with {named}; {newest.name}, {newest.regulation}, applies from {newest.applies}"
+    return f"{what} (compare the entry with it, and write checked_against: {newest.name})"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from reckoner.calc.molar import molar_mass
 from reckoner.problems import Location, Problem, ValueFault
-from reckoner.records.acute import BOUNDS, UNIT, AcuteValue, category_of
+from reckoner.records.acute import BOUNDS, ESTIMATES, UNIT, AcuteValue, category_of
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical
 from reckoner.records.hazard import Hazards
@@ -28,6 +28,10 @@ def _contradiction(value: AcuteValue, record: Hazards) -> str | None:
         if said is None:
             return None
         return f"{told} is Acute Tox. {said}, and no class says so (add the class, or mend the figure)"
+    if value.kind == "harmonised ATE" and value.value.number == ESTIMATES[value.way][recorded - 1]:
+        # Annex VI gives the converted estimate of table 3.1.2 where no better figure is agreed; for category 2 of gases
+        # and others it is the bound of category 1.
+        return None
     entry = f"Acute Tox. {recorded}"
     if said == recorded or (said is not None and said < recorded and record.minimum(value.way)):
         return None

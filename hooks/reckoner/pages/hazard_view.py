@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from reckoner.calc.bath import FormulaResult
@@ -195,7 +196,21 @@ def _origin(record: Hazards, shower: Shower) -> str:
     note = f" {record.note}" if record.note else ""
     law = shower.results.catalogue.settings.law
     other = "" if not law or record.jurisdiction in law else " (another law than yours)"
-    return f"{words[record.status]}; {record.jurisdiction}{other}, {record.edition}, checked {checked}.{note}"
+    entry = f", index {record.index}" if record.index else ""
+    against = f", compared with {record.checked_against}" if record.checked_against else ""
+    told = f"{words[record.status]}; {record.jurisdiction}{other}{entry}, {record.edition}{against}, checked {checked}."
+    return " ".join((told, *_decided(record))) + note
+
+
+def _decided(record: Hazards) -> Iterator[str]:
+    """What goes beyond the entry, and what is read across or is not, each with whose word it is."""
+    for entry in record.beyond:
+        yield f"{entry.h} goes beyond the entry: {entry.why.rstrip('.')} ({entry.certainty})."
+    across = record.read_across
+    if across is not None:
+        carried = "taken over from" if across.carried else "not taken over from"
+        yield f"Classes {carried} {across.of}: {across.why.rstrip('.')} ({across.certainty})."
+        yield "That is a decision of this handbook; the supplier's sheet decides for the jar."
 
 
 def _finding(finding: Finding, shower: Shower) -> FindingView:

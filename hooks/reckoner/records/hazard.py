@@ -9,8 +9,8 @@ from pydantic import Field, model_validator
 from reckoner.problems import ValueFault
 from reckoner.records.acute import INHALED, STATEMENTS, AcuteValue, Inhaled, Way
 from reckoner.records.restriction import ExposureLimit
-from reckoner.records.source import Source
-from reckoner.records.values import Count, Flag, Id, Percent, Record, Text
+from reckoner.records.source import Certainty, Source
+from reckoner.records.values import Count, Day, Flag, Id, Percent, Record, Text
 
 #: Class and category in the short form of CLP Annex VI.
 ClassCode = Literal[
@@ -123,6 +123,28 @@ class LimitIon(Record):
     moles: Count = 1
 
 
+class Beyond(Record):
+    """A statement that is stricter than the harmonised entry, or not in it, and whose word it is."""
+
+    h: Annotated[Text, Field(pattern=r"^(EUH|H)\d{3}[A-Za-z]{0,2}$")]
+    why: Text
+    certainty: Certainty
+
+
+class ReadAcross(Record):
+    """Whether the classes of a related substance are taken over, and why; the supplier's sheet decides.
+
+    Attributes:
+        of: the related substance and its index number.
+        carried: its classes stand in this record.
+    """
+
+    of: Text
+    carried: Flag
+    why: Text
+    certainty: Certainty
+
+
 class Hazards(Record):
     """One classification of some forms of a chemical.
 
@@ -136,6 +158,11 @@ class Hazards(Record):
         flammable_from: strength of a solution from which its flammable class is said; from any strength without it.
         limits_count: what the specific limits count, where that is an ion and not the salt (note 3).
         boron: counted in the sum of boron compounds (Annex VI note 11).
+        edition: of what the classes stand in: of a harmonised entry, the adaptation that last changed it.
+        index: number of the harmonised entry.
+        checked_against: the adaptation up to which that was looked up, as hazard_phrases.yml lists it.
+        beyond: what is stricter than the harmonised entry.
+        read_across: of what it is read across, or why not.
     """
 
     forms: Annotated[tuple[Id, ...], Field(min_length=1)]
@@ -154,7 +181,11 @@ class Hazards(Record):
     exposure: tuple[ExposureLimit, ...] = ()
     jurisdiction: Text
     edition: Text
+    index: Annotated[Text, Field(pattern=r"^\d{3}-\d{3}-\d{2}-[\dX]$")] | None = None
+    checked_against: Text | None = None
     status: Literal["harmonised", "self-classification", "read across"]
+    beyond: tuple[Beyond, ...] = ()
+    read_across: ReadAcross | None = None
     note: Text | None = None
     source: Source
 
@@ -164,6 +195,18 @@ class Hazards(Record):
             raise ValueFault("not_classified: yes beside classes (keep one of them)", "not_classified")
         if not self.not_classified and not self.classes and not self.euh:
             raise ValueFault("no class (write classes:, or not_classified: yes where it was looked at)")
+        return self
+
+    @model_validator(mode="after")
+    def _told_beyond(self) -> Hazards:
+        if self.index and self.status != "harmonised":
+            raise ValueFault("an index number is that of a harmonised entry (write status: harmonised)", "index")
+        held = {*(entry.h for entry in self.classes), *(limit.h for limit in self.limits), *self.euh}
+        for entry in self.beyond:
+            if entry.h not in held:
+                raise ValueFault(
+                    f"{entry.h} is beyond the entry and not recorded (add the class, or take it out)", "beyond"
+                )
         return self
 
     def inhaled(self, entry: Classification) -> Inhaled:
@@ -193,10 +236,29 @@ class Phrase(Record):
     text: Text
 
 
+class Adaptation(Record):
+    """An adaptation of the regulation, by which harmonised entries change.
+
+    Attributes:
+        name: as records name it under ``checked_against``.
+        regulation: that made it.
+        applies: from this day; it may be used before.
+    """
+
+    name: Text
+    regulation: Text
+    applies: Day
+
+
 class Phrases(Record):
-    """Texts of hazard, supplemental and precautionary statements, with their edition."""
+    """Texts of hazard, supplemental and precautionary statements, with their edition.
+
+    Attributes:
+        adaptations: of the table of harmonised entries, the newest last: what is older in a record is warned of.
+    """
 
     edition: Text
+    adaptations: tuple[Adaptation, ...] = ()
     phrases: Annotated[tuple[Phrase, ...], Field(min_length=1)]
     source: Source
 
