@@ -30,6 +30,7 @@ def test_some_are_named() -> None:
     assert sum(".venv/bin/python hooks/check.py" in path.read_text("utf-8") for path in SAID) >= 4
 
 
+@pytest.mark.process
 @pytest.mark.parametrize("script", ["check.py", "from_table.py"])
 def test_it_runs_from_any_folder(script: str, tmp_path: Path) -> None:
     done = subprocess.run([sys.executable, str(ROOT / "hooks" / script)], cwd=tmp_path, capture_output=True, text=True)

@@ -47,7 +47,8 @@ def page(process_id: str, worked: Results) -> str:
         ("paper-print", "Red or amber safelight, until the end of step 3, Fixer; from step 4, Rinse: room light."),
         ("colour-reversal", "pull one stop4:00–4:30"),
         (HOME, "no such step"),
-        ("colour-reversal", "First developer: 1:30–2:00 shorter; Publications Z-119 and J-83, from memory"),
+        ("colour-reversal", "First developer: 1:30–2:00 shorter; in doubt: 2:00 is the likelier; Publications Z-119"),
+        ("colour-reversal", "is the likelier; Publications Z-119 and J-83, from memory"),
     ],
 )
 def test_what_a_page_says(demo_results: Results, process_id: str, said: str) -> None:
