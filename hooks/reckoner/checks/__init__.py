@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from reckoner.checks.amount_rules import plausible_amounts
 from reckoner.checks.audience_rules import private_parts
 from reckoner.checks.catalogue_rules import (
     caution_references,
@@ -59,6 +60,7 @@ CHECKS: tuple[Check, ...] = (
     look_alikes,
     volumes,
     published_slips,
+    plausible_amounts,
     dangerous_mixtures,
     kept_apart,
     plain_disposal,

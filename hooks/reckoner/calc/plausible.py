@@ -1,0 +1,162 @@
+"""Amounts that are probably slips: more than dissolves, or far from what formulas of the same purpose take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from statistics import median
+
+from reckoner.calc.molar import moles_per_unit
+from reckoner.calc.scaling import LITRE
+from reckoner.calc.substitution import base_amount
+from reckoner.calc.temperature import celsius
+from reckoner.problems import ValueFault
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.chemical import Active, Form
+from reckoner.records.formula import Formula, Item
+
+#: So many times the usual amount, or so small a part of it, is asked about: own practice.
+TIMES = Decimal(10)
+#: So many other formulas of the same purpose must take a chemical before there is a usual amount of it.
+OTHERS = 2
+
+
+#: Grams that a litre of water weighs.
+OWN_WEIGHT = Decimal(1000)
+
+
+@dataclass(frozen=True)
+class Place:
+    """One item of a formula with its form and its amount in a litre.
+
+    Attributes:
+        path: of the item in its file.
+        per_litre: in g for a solid, in mL for a liquid.
+        strength: mol of what it is used for in a litre, of bromide for instance, whatever its salt; where the form has no chemical formula, as ``per_litre``.
+        basis: what strengths may be compared with: whatever supplies the same entity, else this form alone.
+    """
+
+    formula: Formula
+    item: Item
+    path: tuple[str | int, ...]
+    form: Form
+    per_litre: Decimal
+    strength: Decimal
+    basis: tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Undissolved:
+    """More of a solid than dissolves; both figures in grams in a litre of the water meant.
+
+    Attributes:
+        recorded: whether the limit is a recorded solubility; else it is what the water itself weighs.
+    """
+
+    place: Place
+    asked: Decimal
+    dissolves: Decimal
+    where: str
+    recorded: bool = True
+
+
+@dataclass(frozen=True)
+class FarOff:
+    """An amount many times the usual one or a small part of it; ``usual`` is in the item's own form and unit."""
+
+    place: Place
+    usual: Decimal
+    others: int
+    times: Decimal
+    up: bool
+
+
+def places(catalogue: Catalogue) -> tuple[Place, ...]:
+    """Every amount of a chemical that can be read; what other rules refuse is left out."""
+    return tuple(found for formula in catalogue.formulas.values() for found in _of_formula(formula, catalogue))
+
+
+def undissolved(place: Place) -> Iterator[Undissolved]:
+    """What is over the recorded solubility in water at the warmth of mixing, in the bath and in the water to start.
+
+    Solubility is of the chemical alone in plain water: another solvent, salt or alkali changes it. Where none is
+    recorded, a solid that outweighs the water of the whole bath is asked about.
+    """
+    formula, form = place.formula, place.form
+    if form.state != "solid" or formula.make_up_with is not None:
+        return
+    if not form.solubility:
+        if place.per_litre > OWN_WEIGHT:
+            yield Undissolved(place, place.per_litre, OWN_WEIGHT, "the bath", recorded=False)
+        return
+    limit = _dissolves(formula, form)
+    if place.per_litre > limit:
+        yield Undissolved(place, place.per_litre, limit, "the bath")
+    elif formula.start_water is not None and formula.start_water.base > 0:
+        asked = place.per_litre * formula.makes.base / formula.start_water.base
+        if asked > limit:
+            yield Undissolved(place, asked, limit, f"the {formula.start_water} to start with")
+
+
+def far_off(found: tuple[Place, ...]) -> Iterator[FarOff]:
+    """Amounts ten times off the median of the other formulas of the same purpose and strength.
+
+    Where too few of that strength take the chemical, those of every strength count. A stock solution of one chemical
+    may be of any strength.
+    """
+    groups: dict[tuple[str, tuple[str, str]], dict[str, tuple[bool, Decimal]]] = {}
+    for place in found:
+        key = (place.formula.purpose, place.basis)
+        working = place.formula.strength == "working"
+        groups.setdefault(key, {}).setdefault(place.formula.id, (working, place.strength))
+    for place in found:
+        if place.formula.purpose == "stock solution":
+            continue
+        working = place.formula.strength == "working"
+        group = groups[place.formula.purpose, place.basis]
+        everyone = [(alike, value) for formula_id, (alike, value) in group.items() if formula_id != place.formula.id]
+        others = [value for alike, value in everyone if alike == working]
+        if len(others) < OTHERS:
+            others = [value for _, value in everyone]
+        if len(others) >= OTHERS:
+            yield from _compared(place, others)
+
+
+def _compared(place: Place, others: list[Decimal]) -> Iterator[FarOff]:
+    usual = median(others)
+    times = max(place.strength, usual) / min(place.strength, usual)
+    if times > TIMES:
+        in_form = usual * place.per_litre / place.strength
+        yield FarOff(place, in_form, len(others), times, place.strength > usual)
+
+
+def _dissolves(formula: Formula, form: Form) -> Decimal:
+    """Grams in a litre at the warmth of mixing: of the recorded figures the highest that is not for hotter water."""
+    warm = [one for one in (formula.mix_temperature, formula.start_temperature) if one is not None]
+    if not warm:
+        return max(one.grams_per_litre for one in form.solubility)
+    warmth = max(celsius(one.high, one.unit) for one in warm)
+    cooler = [s.grams_per_litre for s in form.solubility if celsius(s.at.low, s.at.unit) <= warmth]
+    return max(cooler) if cooler else min(one.grams_per_litre for one in form.solubility)
+
+
+def _of_formula(formula: Formula, catalogue: Catalogue) -> Iterator[Place]:
+    for index, ingredient in enumerate(formula.ingredients):
+        for number, item in enumerate((ingredient, *ingredient.alternatives)):
+            path = ("ingredients", index, *(("or", number - 1) if number else ()))
+            chemical = catalogue.chemicals.get(item.chemical or "")
+            form = chemical.form(item.form or "") if chemical else None
+            if chemical is None or form is None:
+                continue
+            try:
+                per_litre = base_amount(item.amount, form) * LITRE / formula.makes.base
+            except ValueFault:
+                continue
+            try:
+                active = chemical.active or Active(entity=chemical.id)
+                strength, basis = per_litre * moles_per_unit(form) * active.moles, (active.entity, "")
+            except ValueFault:
+                strength, basis = per_litre, (chemical.id, form.id)
+            if strength > 0:
+                yield Place(formula, item, path, form, per_litre, strength, basis)

@@ -1,0 +1,41 @@
+"""Amounts that are probably slips. They are warned of: a book may be right, and a note on the line says why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from reckoner.calc.plausible import Place, far_off, places, undissolved
+from reckoner.calc.working import plain
+from reckoner.problems import Problem, Severity
+from reckoner.records.catalogue import Catalogue
+from reckoner.rounding import significant
+
+
+def plausible_amounts(catalogue: Catalogue) -> Iterator[Problem]:
+    """What does not dissolve, and what is many times off formulas of the same purpose; a note makes a note of it."""
+    found = places(catalogue)
+    for place in found:
+        for one in undissolved(place):
+            what = f"is {_figure(one.asked)} g for each litre of {one.where}"
+            limit = f"{_figure(one.dissolves)} g/L"
+            limit = f"and {limit} dissolve" if one.recorded else f"more than the {limit} that water weighs"
+            yield _asked(place, f"{what}, {limit}", catalogue)
+    for far in far_off(found):
+        unit = "g" if far.place.form.state == "solid" else "mL"
+        side = "times" if far.up else "times less than"
+        figures = f"is {_figure(far.place.per_litre)} {unit} in a litre, {_figure(far.times, 2)} {side} the usual"
+        where = f"{_figure(far.usual)} {unit} of {far.others} other formulas for a {far.place.formula.purpose}"
+        yield _asked(far.place, f"{figures} {where}", catalogue)
+
+
+def _asked(place: Place, what: str, catalogue: Catalogue) -> Problem:
+    at = catalogue.place("formula", place.formula.id, *place.path, "amount")
+    said = f"{place.item.amount} of {place.item.chemical} {what}"
+    if place.item.note:
+        return Problem(at, f"{said}; the note of the line: {place.item.note}", Severity.NOTE)
+    return Problem(at, f"{said} (mend the amount or its unit, or say in a note: of the line why)", Severity.WARNING)
+
+
+def _figure(value: Decimal, figures: int = 3) -> str:
+    return plain(significant(value, figures))
