@@ -33,7 +33,8 @@ class Place:
     Attributes:
         path: of the item in its file.
         per_litre: in g for a solid, in mL for a liquid.
-        strength: mol of what it is used for in a litre, of bromide for instance, whatever its salt; where the form has no chemical formula, as ``per_litre``.
+        strength: mol in a litre of what it is used for, as of bromide whatever its salt; where the form has no
+            chemical formula, as ``per_litre``.
         basis: what strengths may be compared with: whatever supplies the same entity, else this form alone.
     """
 
