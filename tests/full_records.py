@@ -39,7 +39,7 @@ FIXED: dict[str, Any] = {
     **{f"{of}.formula": "fixer" for of in ("Item", "Ingredient", "AcceptedBath", "Bottle", "Replenishment")},
     **{f"{of}.format": "135-36" for of in ("Passed", "PlannedFilm", "TankLoad")},
     **{f"{of}.chemicals": ["sodium-sulfite"] for of in ("Caution", "LookAlike", "SubstanceGroup")},
-    "SpecificLimit.h": "H319",
+    "SpecificLimit.h": "H332",
     **{f"{of}.forms": ["anhydrous"] for of in ("Caution", "Hazards", "Restriction")},
     # As much as the old units beside it, in a litre for 850 mL.
     **{f"{of}.amount": "111 g" for of in ("Item", "Ingredient")},
@@ -121,10 +121,15 @@ def own_records(filler: Examples, name: str) -> dict[str, Any]:
         "make_up_with": filler.record(Item, "Item.formula", chemical="water", form="purified", **DROP),
         "replenishment": [filler.record(Replenishment, formula=second)],
     }
-    formula = filler.record(Formula, "Formula.dilution", "Formula.of", "Reuse.steps", "OtherTemperatures.factor")
+    formula = filler.record(
+        Formula,
+        *(f"Formula.{key}" for key in ("dilution", "of", "ph_not_stated")),
+        *("Reuse.steps", "OtherTemperatures.factor"),
+    )
     diluted = filler.record(
         Formula,
         *(f"Formula.{key}" for key in ("ingredients", "make_up_with", "published_for", "replenishment", "formerly")),
+        *("Formula.ph", "Formula.adjust"),
         *("Reuse.add", "OtherTemperatures.table"),
     )
     wants = [

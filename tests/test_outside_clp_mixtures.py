@@ -12,9 +12,8 @@ from typing import Any
 import pytest
 
 from hazard_cases import bath, classes, hazards
-from reckoner.calc.hazards import health, organs, skin_eye, water_life
 from reckoner.calc.hazards.acute import acute, ate_of
-from reckoner.calc.hazards.classify import HAZARD_RULES, BathHazards, HazardRule, classify
+from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import Composition, Part
 from reckoner.records.acute import BOUNDS, ESTIMATES, UNIT, Way
 from reckoner.records.hazard import Hazards
@@ -401,31 +400,3 @@ def test_chromates_count_as_chromate_ion() -> None:
         part = Part("dichromate", entry, Decimal(share) * 10, Decimal(share), counted=counted)
         result = classify(Composition((part,), Decimal(1000), "a test"), None)
         assert ("STOT SE 3" in classes(result)) == reached
-
-
-# Every rule has a row at its limit
-
-#: Rule -> (row, % just below, % at its limit, class): tables 3.1.1 to 4.1.2 and Annex II as named beside each rule.
-AT_THE_LIMIT: dict[HazardRule, tuple[Hazards, str, str, str]] = {
-    skin_eye.skin: (hazards("Skin Corr. 1B H314"), "4.99", "5", "Skin Corr. 1B"),
-    skin_eye.eye: (hazards("Eye Dam. 1 H318"), "2.99", "3", "Eye Dam. 1"),
-    health.sensitisation: (hazards("Resp. Sens. 1A H334"), "0.099", "0.1", "Resp. Sens. 1A"),
-    # 100 / (25 / 500) = 2000 mg/kg.
-    acute: (hazards("Acute Tox. 4 H302"), "24.9", "25", "Acute Tox. 4"),
-    health.cmr: (hazards("Carc. 1A H350"), "0.099", "0.1", "Carc. 1A"),
-    water_life.gases: (hazards(euh=["EUH032"]), "0.99", "1", "EUH032"),
-    organs.organs: (hazards("STOT SE 2 H371"), "9.99", "10", "STOT SE 2"),
-    health.aspiration: (hazards("Asp. Tox. 1 H304"), "9.99", "10", "Asp. Tox. 1"),
-    water_life.aquatic: (hazards("Aquatic Acute 1 H400"), "24.99", "25", "Aquatic Acute 1"),
-}
-
-
-def test_every_rule_has_a_row() -> None:
-    assert AT_THE_LIMIT.keys() == set(HAZARD_RULES)
-
-
-@pytest.mark.parametrize("rule", HAZARD_RULES)
-def test_each_rule_from_just_below_to_at_its_limit(rule: HazardRule) -> None:
-    entry, below, at, reached = AT_THE_LIMIT[rule]
-    assert reached not in {f.hazard for f in rule(bath((below, entry)).composition)}
-    assert reached in {f.hazard for f in rule(bath((at, entry)).composition)}
