@@ -163,7 +163,7 @@ def own_records(filler: Examples, name: str) -> dict[str, Any]:
 
 def common_records(filler: Examples) -> dict[str, Any]:
     """Every kind that is never private, in full."""
-    chemical = filler.record(Chemical, id="sodium-sulfite", formerly=["old-sulfite"])
+    chemical = filler.record(Chemical, "Chemical.keep_apart", id="sodium-sulfite", formerly=["old-sulfite"])
     phrases = filler.record(Phrases)
     return {
         "settings.yml": filler.record(Settings),
