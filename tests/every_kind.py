@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from axe_playwright_python.base import AXE_SCRIPT
@@ -78,14 +79,16 @@ def with_axe(page: Page, script: str = AXE_SCRIPT) -> Page:
     return page
 
 
-def faults(page: Page) -> dict[str, list[str]]:
+def faults(page: Page, screens: Iterable[str] = SCREENS) -> dict[str, list[str]]:
     """What axe finds in each scheme and in print, by the scheme's name; a page without a switch has one scheme."""
     found: dict[str, list[str]] = {}
     switched = page.evaluate("document.documentElement.hasAttribute('data-hb-screen')")
-    for screen in SCREENS if switched else ("as it is",):
+    for screen in screens if switched else ("as it is",):
         page.evaluate(_CHOOSE, screen)
         # The schemes differ in colours only.
         found[screen] = _run(page, screen in {"red", "amber"}, colours=screen not in {"light", "as it is"})
+    # Printed from the same scheme, whichever were asked for.
+    page.evaluate(_CHOOSE, SCREENS[-1] if switched else "as it is")
     page.emulate_media(media="print")
     found["print"] = _run(page, False)
     return found

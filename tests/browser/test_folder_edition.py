@@ -10,16 +10,15 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from served import search, watch
-from site_build import ROOT, Site, build_site
+from site_build import ROOT, Site, build_here
+from site_fixtures import Once
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Site:
-    built = build_site(tmp_path_factory.mktemp("a folder") / "hand book", edition="folder")
-    assert built.exit_code == 0, built.log
-    return built
+def folder(once: Once) -> Site:
+    return once("a folder", lambda folder: build_here(folder / "hand book", edition="folder"))
 
 
 @pytest.fixture
@@ -67,7 +66,7 @@ def test_it_has_nothing_that_needs_a_server(folder: Site) -> None:
 
 
 def test_an_unknown_edition_is_refused(tmp_path: Path) -> None:
-    built = build_site(tmp_path / "site", edition="pamphlet", root=ROOT)
+    built = build_here(tmp_path / "site", edition="pamphlet", root=ROOT)
     assert built.exit_code == 1
     assert "HANDBOOK_EDITION is no edition: pamphlet (write site or folder)" in built.log
     assert "Traceback" not in built.log

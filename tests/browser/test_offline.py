@@ -12,7 +12,8 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
 from served import BELOW, Host, kept, search, watch
-from site_build import FIXED_DAY, Site, build_site, project
+from site_build import FIXED_DAY, Site, build_here
+from site_fixtures import Once
 
 pytestmark = pytest.mark.browser
 PHONE = {"width": 390, "height": 844}
@@ -35,12 +36,11 @@ def demo_host(site: Site, tmp_path: Path) -> Iterator[Host]:
 
 
 @pytest.fixture(scope="module")
-def builds(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
+def builds(small_site: Site, once: Once) -> tuple[Path, Path]:
     """A small handbook built on two days."""
-    root = project(tmp_path_factory.mktemp("builds") / "project")
-    made = [build_site(root.parent / day, root=root, day=day) for day in (FIXED_DAY, NEXT_DAY)]
-    assert [one.exit_code for one in made] == [0, 0], made
-    return made[0].folder, made[1].folder
+    root = small_site.folder.parent
+    next_day = once("next day", lambda folder: build_here(folder / "site", root=root, day=NEXT_DAY))
+    return small_site.folder, next_day.folder
 
 
 @pytest.fixture
