@@ -86,13 +86,18 @@ def keep_away(
     return tuple(sorted(found, key=lambda m: (m.pair.severity != "danger", m.right, m.left)))
 
 
-def never_with(chemicals: Iterable[str], table: Incompatibilities) -> tuple[SubstanceGroup, ...]:
-    """The groups that a bath must never meet, in the table's order, without those that another of them holds whole."""
-    ours = set(chemicals)
+def never_with(
+    chemicals: Iterable[str], table: Incompatibilities, states: Iterable[State] = OF_A_BATH
+) -> tuple[SubstanceGroup, ...]:
+    """The groups that a bath or a jar must never meet, in the table's order.
+
+    A group that another of them holds whole is left out.
+    """
+    ours, where = set(chemicals), set(states)
     partners = {
         theirs: table.group(theirs)
         for pair in table.pairs
-        if pair.severity == "danger" and OF_A_BATH & set(pair.states)
+        if pair.severity == "danger" and where & set(pair.states)
         for mine, theirs in (pair.groups, pair.groups[::-1])
         if ours & set(table.group(mine).chemicals)
     }

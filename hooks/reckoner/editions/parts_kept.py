@@ -35,6 +35,7 @@ LEFT_OUT: tuple[LeftOut, ...] = (
     LeftOut(r"choose/.*", "", "formulas of one purpose side by side"),
     LeftOut(r"(solutions|processes)/.+", "tests", ""),
     LeftOut(r"chemicals/.+", "restrictions", ""),
+    LeftOut(r"(solutions|chemicals)/.+", "keep-it-away-from", "pairs to keep apart, beside the page of all of them"),
     LeftOut(r"solutions/.+", "used-in", "where a formula is used"),
     LeftOut(r"processes/.+", "baths-and-complete-sets", "complete sets from packs"),
     LeftOut(r"processes/.+", "published-and-at-home", "published schedules set beside those at home"),

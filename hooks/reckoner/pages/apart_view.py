@@ -111,9 +111,9 @@ def pairs_view(meetings: Iterable[Meeting], shower: Shower) -> tuple[PairView, .
     )
 
 
-def never_with(result: FormulaResult) -> str:
-    """What a bath must never meet, in one line for its bench sheet; empty where nothing is recorded."""
-    named = "; ".join(group.name for group in result.never_with)
+def never_together(groups: Iterable[SubstanceGroup]) -> str:
+    """What a bath or a jar must never meet, in one line; empty where nothing is recorded."""
+    named = "; ".join(group.name for group in groups)
     return f"Never together with: {named}." if named else ""
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.bath import Batch, FormulaResult
 from reckoner.calc.working import plain
-from reckoner.pages.apart_view import never_with
+from reckoner.pages.apart_view import never_together
 from reckoner.pages.batch_view import BatchView, RowView, batch_view
 from reckoner.pages.formula_view import adjustment, unproven
 from reckoner.pages.hazard_view import hazard_view
@@ -94,7 +94,7 @@ def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
 def _protect(result: FormulaResult, wear: tuple[str, ...]) -> tuple[str, ...]:
     """What to wear, what to beware of and what the bath must never meet, each once."""
     before = (caution.text for caution in result.cautions.before)
-    lines = (*wear, *result.formula.cautions, *before, never_with(result))
+    lines = (*wear, *result.formula.cautions, *before, never_together(result.never_with))
     return tuple(line for line in dict.fromkeys(lines) if line)
 
 

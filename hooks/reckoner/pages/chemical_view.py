@@ -7,17 +7,18 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.cautions import jar_cautions
-from reckoner.calc.incompatible import keep_away
+from reckoner.calc.incompatible import keep_away, never_with
 from reckoner.calc.molar import molar_mass
 from reckoner.calc.substitution import Jar, convert
 from reckoner.pages.accident_view import RINSE
-from reckoner.pages.apart_view import PairView, pairs_view
+from reckoner.pages.apart_view import PairView, never_together, pairs_view
 from reckoner.pages.dates_view import DatedView, classified, dates_view, priced
 from reckoner.pages.hazard_view import JarView, chemical_air, chemical_first_steps, chemical_jars
 from reckoner.pages.law_view import NORTHERN_IRELAND, RestrictionView, law_of, restrictions_view
 from reckoner.pages.parts import Link, Shower, SourceView
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
+from reckoner.records.incompatibility import EVERYWHERE
 from reckoner.records.prices import Offer
 
 
@@ -67,6 +68,7 @@ class ChemicalView:
     storage: tuple[str, ...]
     restrictions: tuple[RestrictionView, ...]
     northern_ireland: str
+    never_with: str
     keep_away: tuple[PairView, ...]
     forms: tuple[FormView, ...]
     offers: tuple[OfferView, ...]
@@ -103,6 +105,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
         storage=chemical.storage,
         restrictions=restrictions_view(chemical.restrictions, chemical, shower),
         northern_ireland=NORTHERN_IRELAND,
+        never_with=_never_with(chemical, shower),
         keep_away=_keep_away(chemical, shower),
         forms=tuple(_form(form, chemical, shower) for form in chemical.forms),
         offers=tuple(
@@ -145,6 +148,11 @@ def _notes(offer: Offer) -> Iterator[str]:
         )
     if offer.note:
         yield offer.note
+
+
+def _never_with(chemical: Chemical, shower: Shower) -> str:
+    table = shower.results.catalogue.incompatibilities
+    return never_together(never_with([chemical.id], table, EVERYWHERE)) if table else ""
 
 
 def _keep_away(chemical: Chemical, shower: Shower) -> tuple[PairView, ...]:

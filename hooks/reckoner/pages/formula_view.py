@@ -9,7 +9,7 @@ from reckoner.calc.cautions import jar_cautions
 from reckoner.calc.scaling import published_difference
 from reckoner.calc.stand_ins import stand_ins
 from reckoner.pages.accident_view import RINSE
-from reckoner.pages.apart_view import DisposalView, PairView, formula_disposal, pairs_view
+from reckoner.pages.apart_view import DisposalView, PairView, formula_disposal, never_together, pairs_view
 from reckoner.pages.batch_view import BatchView, batch_view
 from reckoner.pages.control_view import ControlView, controls_view
 from reckoner.pages.cost_view import CostView, formula_cost
@@ -73,6 +73,7 @@ class FormulaView:
     reuse: UseView
     controls: tuple[ControlView, ...]
     disposal: DisposalView
+    never_with: str
     keep_away: tuple[PairView, ...]
     within: tuple[PairView, ...]
     notes: tuple[str, ...]
@@ -126,6 +127,7 @@ def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
         reuse=use_view(formula, shower),
         controls=controls_view((formula.purpose,), shower),
         disposal=formula_disposal(result, shower),
+        never_with=never_together(result.never_with),
         keep_away=pairs_view(result.keep_away, shower),
         within=pairs_view(result.within, shower),
         notes=formula.notes,
