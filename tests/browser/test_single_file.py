@@ -74,6 +74,13 @@ def _without_small_print(part: re.Match[str]) -> str:
     return re.sub("(?s)<small>.*?</small>", "", part[0])
 
 
+def _of_pair(html: str) -> tuple[str, str]:
+    """The other side of a pair, and what happens."""
+    found = re.search(r"(?s)with <strong>(.*?)</strong>\.(.*?)(?:<em>|<small>)", html)
+    assert found is not None
+    return words(found[1]).strip(), words(found[2]).strip()
+
+
 def test_weights_steps_cautions_and_hazards_are_all_there(alone: Path, site: Site) -> None:
     """Each row of each weighing table, each mixing step, caution and first step of the site, word for word.
 
@@ -91,6 +98,11 @@ def test_weights_steps_cautions_and_hazards_are_all_there(alone: Path, site: Sit
         aid = html[html.index('<h3 id="in-an-accident"') : html.index('<h2 id="keep-and-use-up"')]
         # Each other strength has a page of its own.
         aid = re.sub(r'(?s)<h3 id="at-its-other-strengths.*?(?=<h[23]|$)', "", aid)
+        # What a bath is kept away from is named in a line of its own; each pair stands once, with that of all baths.
+        apart = re.search(r'(?s)<h3 id="keep-it-away-from.*?(?=<h[23]|$)', aid)
+        for pair in re.findall(r"(?s)<li.*?</li>", apart[0] if apart else ""):
+            missing |= {(formula["id"], part) for part in _of_pair(pair) if part not in whole}
+        aid = aid.replace(apart[0], "") if apart else aid
         # The small print of pairs and jars stands with the chemical, that of a bath's shares on the site.
         told = re.sub(
             r'(?s)<ul class="hb-pairs">.*?</ul>|<h3 id="in-the-(?:jars-while|mixed-bath).*?(?=<h[23]|$)',
