@@ -38,7 +38,11 @@ FIXED: dict[str, Any] = {
     **{f"{of}.currency": "EUR" for of in ("Supplier", "Settings")},
     **{f"{of}.formula": "fixer" for of in ("Item", "Ingredient", "AcceptedBath", "Bottle", "Replenishment")},
     **{f"{of}.format": "135-36" for of in ("Passed", "PlannedFilm", "TankLoad")},
-    **{f"{of}.chemicals": ["sodium-sulfite"] for of in ("Caution", "LookAlike", "SubstanceGroup")},
+    **{f"{of}.chemicals": ["sodium-sulfite"] for of in ("Caution", "LookAlike")},
+    # Every acid of the small handbook is in a pair.
+    "SubstanceGroup.chemicals": ["sodium-sulfite", "acetic-acid"],
+    # More than any formula asks for.
+    "Solubility.grams_per_litre": "900",
     "SpecificLimit.h": "H332",
     **{f"{of}.forms": ["anhydrous"] for of in ("Caution", "Hazards", "Restriction")},
     # As much as the old units beside it, in a litre for 850 mL.
