@@ -105,6 +105,7 @@ SLIPS = [
 ]
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize(("name", "old", "new", "figures"), SLIPS)
 def test_slips_are_found_in_the_folder_and_in_one_file(
     name: str,
