@@ -11,9 +11,9 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from reckoner.alone import judge
 from reckoner.audience import audience_of
 from reckoner.build import build, day_of
+from reckoner.one_file import judge
 from reckoner.problems import HandbookError, Problem, Severity, ValueFault, shown
 
 FOLDER = Path(__file__).parent.parent / "formulas"

@@ -22,17 +22,11 @@ from mkdocs.utils import get_relative_url
 
 from reckoner.audience import CLUB, audience_of, marked_private
 from reckoner.build import Built, build, day_of
+from reckoner.editions.exact_names import Named, names_script
 from reckoner.editions.finish import Title, finish_folder, finish_site
 from reckoner.editions.head import furnish
-from reckoner.editions.thinning import FinishedPage
-from reckoner.exact_names import Named, names_script
-from reckoner.lean_search import as_html, stand_in
-from reckoner.pages.data_files import data_files
-from reckoner.pages.display import Display
-from reckoner.pages.page import Page
-from reckoner.pages.price_news import edited, newest_moves
-from reckoner.problems import HandbookError, Severity, ValueFault
-from reckoner.published_files import (
+from reckoner.editions.lean_search import as_html, stand_in
+from reckoner.editions.published_files import (
     Text,
     shown_meta,
     unpublished,
@@ -40,9 +34,15 @@ from reckoner.published_files import (
     without_remarks,
     without_unread_front,
 )
+from reckoner.editions.set_aside import SetAside, put_back, set_aside
+from reckoner.editions.site_swap import Swap
+from reckoner.editions.thinning import FinishedPage
+from reckoner.outputs.data_files import data_files
+from reckoner.pages.prices.price_news import edited, newest_moves
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Page
+from reckoner.problems import HandbookError, Severity, ValueFault
 from reckoner.records.catalogue import PERSONAL
-from reckoner.set_aside import SetAside, put_back, set_aside
-from reckoner.site_swap import Swap
 
 log = get_plugin_logger("handbook")
 EDITIONS = ("site", "folder")

@@ -11,7 +11,7 @@ import pytest
 from reckoner.build import load_checked
 from reckoner.calc.results import Results, work_out
 from reckoner.pages.kinds import pages
-from reckoner.pages.page import Page
+from reckoner.pages.shared.page import Page
 from reckoner.records.catalogue import Catalogue
 
 TODAY = date(2026, 11, 25)

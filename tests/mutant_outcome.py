@@ -29,7 +29,7 @@ from reckoner.guide import guide_page
 from reckoner.loading import catalogue
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
-from reckoner.pages.export import handbook_json
+from reckoner.outputs.export import handbook_json
 from reckoner.pages.kinds import pages
 from reckoner.problems import HandbookError, Problem
 from reckoner.records.values import Record

@@ -10,15 +10,15 @@ from typing import Any
 import yaml
 
 from reckoner.calc.bath import formula_result
-from reckoner.calc.costing import Market
-from reckoner.calc.offers import priced_offers, sold
+from reckoner.calc.mixing.rollup import Rollup
+from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.prices.costing import Market
+from reckoner.calc.prices.offers import priced_offers, sold
 from reckoner.calc.results import Results
-from reckoner.calc.rollup import Rollup
-from reckoner.calc.scaling import LITRE
-from reckoner.pages.batch_view import AmountView, batch_view
-from reckoner.pages.display import Display
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
+from reckoner.pages.formula.batch_view import AmountView, batch_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 from reckoner.units import Amount, parse_amount
 
 CASES: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "cases" / "rescale.yml").read_text("utf-8"))

@@ -26,7 +26,7 @@ from reckoner.checks import check
 from reckoner.loading.catalogue import build_catalogue, require
 from reckoner.loading.files import DataFile, kind_of
 from reckoner.loading.writing import to_yaml
-from reckoner.pages.export import handbook_json
+from reckoner.outputs.export import handbook_json
 from reckoner.problems import HandbookError, Problem
 from reckoner.records.catalogue import Catalogue
 from small import TODAY

@@ -9,11 +9,11 @@ from html import unescape
 import pytest
 
 from reckoner.calc.results import Results
-from reckoner.pages.accident_view import accident_view
-from reckoner.pages.display import Display
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.render import render
+from reckoner.pages.safety.accident_view import accident_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.render import render
 from reckoner.records.settings import PoisonCentre
 from site_build import Site
 

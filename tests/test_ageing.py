@@ -9,7 +9,7 @@ import pytest
 
 from reckoner.build import day_of
 from reckoner.calc.ageing import aged
-from reckoner.calc.days import limit_days
+from reckoner.calc.film.days import limit_days
 from reckoner.pages.kinds import pages
 from reckoner.problems import HandbookError, Severity
 from reckoner.records.values import Range

@@ -9,8 +9,8 @@ import pytest
 
 import check
 from bad_input import VALID
-from reckoner.alone import kind_by_content
 from reckoner.loading.files import kind_of
+from reckoner.one_file import kind_by_content
 from site_build import ROOT
 
 Capture = pytest.CaptureFixture[str]

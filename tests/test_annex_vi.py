@@ -18,7 +18,7 @@ from reckoner.calc.results import Results
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.hazard import Hazards
 from reckoner.records.values import Strength
-from reckoner.warn_safety import older_adaptations
+from reckoner.warn.safety import older_adaptations
 from small import SOURCE, chemical, page_text, results
 
 TABLE: dict[str, Any] = yaml.load((Path(__file__).parent / "annex_vi.yml").read_text("utf-8"), yaml.CBaseLoader)

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.basket import Basket, basket_of, cheapest
-from reckoner.calc.few_sellers import MOST_SELLERS
-from reckoner.calc.programme import Model, most_packs
-from reckoner.calc.task import WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.basket import Basket, basket_of, cheapest
+from reckoner.calc.buying.basket_task import WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.few_sellers import MOST_SELLERS
+from reckoner.calc.buying.programme import Model, most_packs
 
 
 def offer(name: str, pool: str, gives: float, price: int, listed: int | None = None) -> Choice:

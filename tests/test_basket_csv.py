@@ -9,7 +9,7 @@ from decimal import Decimal
 import pytest
 
 from reckoner.calc.results import Results
-from reckoner.pages.export_plans import basket_table
+from reckoner.outputs.export_plans import basket_table
 from small import chemical, formula, results, supplier
 
 D = Decimal

@@ -11,9 +11,9 @@ from html import unescape
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.calc.bottles import BottleState
+from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.results import Results
-from reckoner.pages.export import handbook_json
+from reckoner.outputs.export import handbook_json
 from reckoner.warn import bottle_warnings, old_warnings
 from small import SETTINGS, SOURCE, chemical, formula, page_text, process, results, supplier
 

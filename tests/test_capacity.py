@@ -6,13 +6,13 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.calc.capacity import Doing, doing, doing_again, set_capacity
-from reckoner.calc.per_roll import formula_per_roll, process_per_roll
+from reckoner.calc.film.capacity import Doing, doing, doing_again, set_capacity
+from reckoner.calc.film.per_roll import formula_per_roll, process_per_roll
 from reckoner.calc.results import Results
-from reckoner.pages.capacity_words import least, span
-from reckoner.pages.display import Display
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
+from reckoner.pages.shared.capacity_words import least, span
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 from reckoner.records.catalogue import Catalogue
 from small import SOURCE, chemical, formula, page_text, process, results, supplier
 

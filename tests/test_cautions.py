@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from reckoner.calc.cautions import CONDITIONS
+from reckoner.calc.hazards.cautions import CONDITIONS
 from reckoner.calc.results import Results
 from reckoner.records.caution import Caution
 from site_build import Site

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import pytest
 
-from reckoner.calc.chart import Series, bar_chart, line_chart
+from reckoner.pages.charts.geometry import Series, bar_chart, line_chart
 
 D = Decimal
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from reckoner.calc.results import Results
-from reckoner.pages.choose_view import choose_view, shown_purposes
-from reckoner.pages.display import Display
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
+from reckoner.pages.lists.choose_view import choose_view, shown_purposes
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 
 
 def test_every_formula_of_a_purpose_stands_once_and_the_cheapest_first(demo_results: Results) -> None:

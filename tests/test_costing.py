@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from reckoner.calc.offers import rows_in_force
+from reckoner.calc.prices.offers import rows_in_force
 from reckoner.problems import HandbookError
 from small import chemical, formula, load, process, results, supplier
 

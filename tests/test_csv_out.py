@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from payloads import SPREADSHEET
-from reckoner.pages.csv_out import guarded, to_csv
+from reckoner.outputs.csv_out import guarded, to_csv
 
 #: Each way a cell can begin so that a spreadsheet runs it, with what it would then do or say.
 RUN = ["=1+1", '=HYPERLINK("https://example.org";"x")', "+44 20", "-1.5", "@SUM(A1)", "\t=1+1", "\r=1+1"]

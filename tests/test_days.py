@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.calc.days import IN_MINUTES, in_days, limit_days
-from reckoner.calc.mixing_own import days_of
+from reckoner.calc.compare.mixing_own import days_of
+from reckoner.calc.film.days import IN_MINUTES, in_days, limit_days
 from reckoner.records.spans import DURATIONS, Range, parse_duration
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from reckoner.calc.results import Results
-from reckoner.pages.apart_view import WATER_LIFE
+from reckoner.pages.safety.apart_view import WATER_LIFE
 from site_build import Site
 
 

@@ -17,7 +17,7 @@ WITH_EXAMPLES = sorted(
 
 
 def test_the_modules_of_amounts_and_money_have_examples() -> None:
-    assert {"reckoner.units", "reckoner.money", "reckoner.rounding", "reckoner.calc.molar"} <= set(WITH_EXAMPLES)
+    assert {"reckoner.units", "reckoner.money", "reckoner.rounding", "reckoner.calc.mixing.molar"} <= set(WITH_EXAMPLES)
 
 
 @pytest.mark.parametrize("name", WITH_EXAMPLES)

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import feedparser
 import pytest
 
-from reckoner.pages.feed import BEGUN, price_feed, tag
+from reckoner.outputs.feed import BEGUN, price_feed, tag
 from site_build import Site
 from small import chemical, formula, results, supplier
 

@@ -11,16 +11,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.costing import CostRow, Market, cost_of
-from reckoner.calc.history import CostHistory
-from reckoner.calc.offers import priced_offers, sold
-from reckoner.calc.price_changes import list_changes, out_of_stock
-from reckoner.calc.price_jumps import price_jumps
+from reckoner.calc.mixing.rollup import Need, Rollup
+from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.prices.complete_sets import sets_of, usual_baths
+from reckoner.calc.prices.costing import CostRow, Market, cost_of
+from reckoner.calc.prices.history import CostHistory
+from reckoner.calc.prices.offers import priced_offers, sold
+from reckoner.calc.prices.price_changes import list_changes, out_of_stock
+from reckoner.calc.prices.price_jumps import price_jumps
+from reckoner.calc.prices.then_now import _pairs
 from reckoner.calc.results import Results
-from reckoner.calc.rollup import Need, Rollup
-from reckoner.calc.scaling import LITRE
-from reckoner.calc.sets import sets_of, usual_baths
-from reckoner.calc.then_now import _pairs
 from reckoner.money import shares
 from reckoner.problems import Severity
 from reckoner.records.catalogue import Catalogue

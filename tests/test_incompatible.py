@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from reckoner.calc.incompatible import keep_away, meetings
+from reckoner.calc.hazards.incompatible import keep_away, meetings
 from reckoner.calc.results import Results
 from reckoner.records.catalogue import Catalogue
 from reckoner.warn import neighbour_warnings

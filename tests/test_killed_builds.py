@@ -13,7 +13,7 @@ import pytest
 
 from bad_input import VALID
 from long_run import LONG
-from reckoner.site_swap import Swap, exchange
+from reckoner.editions.site_swap import Swap, exchange
 from site_build import FIXED_DAY, ROOT, build_here, build_site, project, tree
 
 pytestmark = pytest.mark.process
@@ -24,7 +24,7 @@ FILES = 30
 SWAPPING = f"""
 import sys
 from pathlib import Path
-from reckoner.site_swap import Swap, exchange
+from reckoner.editions.site_swap import Swap, exchange
 at_once = exchange if sys.argv[2] == "exchange" else lambda one, other: False
 swap, number = Swap(Path(sys.argv[1]), at_once), 0
 print("ready", flush=True)

@@ -7,23 +7,23 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.calc import shopping
-from reckoner.calc.alone import Bridge
-from reckoner.calc.alternative import Alternative
-from reckoner.calc.costing import Market
-from reckoner.calc.kit_or_own import Comparison, comparisons
-from reckoner.calc.offers import sold
-from reckoner.calc.programme import Model
+from reckoner.calc.buying.programme import Model
+from reckoner.calc.compare import reorder as shopping
+from reckoner.calc.compare.alternative import Alternative
+from reckoner.calc.compare.kit_or_own import Comparison, comparisons
+from reckoner.calc.compare.plan_bridge import Bridge
+from reckoner.calc.compare.sessions import sessions
+from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.calc.prices.costing import Market
+from reckoner.calc.prices.offers import sold
 from reckoner.calc.results import Results
-from reckoner.calc.scaling import LITRE
-from reckoner.calc.sessions import sessions
-from reckoner.calc.sets import usual_baths
-from reckoner.pages.display import Display
+from reckoner.pages.buying.plan_view import plan_view
+from reckoner.pages.compare.kit_words import nth
 from reckoner.pages.kinds import pages
-from reckoner.pages.kit_words import nth
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.plan_view import plan_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 from reckoner.rounding import up
 from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier
 

@@ -9,12 +9,12 @@ from PIL import Image
 from reckoner.calc.provenance import provenance
 from reckoner.calc.results import Results
 from reckoner.calc.unknowns import unknowns
-from reckoner.pages.display import Display
 from reckoner.pages.kinds import pages
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.unknown_view import unknown_view
-from reckoner.pages.worked_view import worked_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
+from reckoner.pages.trust.unknown_view import unknown_view
+from reckoner.pages.trust.worked_view import worked_view
 from site_build import ROOT
 from small import SOURCE, chemical, formula, load, process, results, supplier
 

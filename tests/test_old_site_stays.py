@@ -10,7 +10,7 @@ import pytest
 
 from bad_input import VALID, Case, cases
 from long_run import sampled
-from reckoner.site_swap import Swap
+from reckoner.editions.site_swap import Swap
 from site_build import FIXED_DAY, ROOT, build_here, build_site, project, tree
 
 pytestmark = pytest.mark.process

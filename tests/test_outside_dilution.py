@@ -7,10 +7,10 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals, figures
-from reckoner.calc.dilution import part_volumes
-from reckoner.calc.molar import molar_mass, moles_per_unit, solute_per_unit
-from reckoner.calc.scaling import scale
-from reckoner.calc.substitution import Jar, convert
+from reckoner.calc.mixing.dilution import part_volumes
+from reckoner.calc.mixing.molar import molar_mass, moles_per_unit, solute_per_unit
+from reckoner.calc.mixing.scaling import scale
+from reckoner.calc.mixing.substitution import Jar, convert
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical, Form

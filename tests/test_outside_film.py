@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals
-from reckoner.calc.film import area_m2, area_sq_in, trade_units
+from reckoner.calc.film.film import area_m2, area_sq_in, trade_units
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.settings import FilmFormat
 from reckoner.units import factor, parse_amount

@@ -11,8 +11,8 @@ import pytest
 
 from demo_fixtures import demonstration
 from outside import decimals
-from reckoner.calc.molar import molar_mass
-from reckoner.calc.substitution import Jar, convert
+from reckoner.calc.mixing.molar import molar_mass
+from reckoner.calc.mixing.substitution import Jar, convert
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Form
 

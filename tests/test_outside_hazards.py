@@ -12,7 +12,7 @@ from demo_fixtures import demonstration
 from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.classify import label_of
 from reckoner.calc.hazards.composition import Part, compose
-from reckoner.calc.rollup import Need
+from reckoner.calc.mixing.rollup import Need
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.hazard import Hazards
 

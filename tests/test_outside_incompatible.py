@@ -6,7 +6,7 @@ from itertools import product
 
 import pytest
 
-from reckoner.calc.incompatible import OF_A_BATH, keep_away, meetings
+from reckoner.calc.hazards.incompatible import OF_A_BATH, keep_away, meetings
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.incompatibility import EVERYWHERE, Incompatibilities
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals
-from reckoner.calc.scaling import lines_of, published_difference, water_per_litre
+from reckoner.calc.mixing.scaling import lines_of, published_difference, water_per_litre
 from reckoner.records.catalogue import Catalogue
 from reckoner.units import parse_amount, parse_published
 

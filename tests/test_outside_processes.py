@@ -7,13 +7,13 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals
+from reckoner.calc.film.schedule import varied_time, wet_time
+from reckoner.calc.film.temperature import other_scale, to_fahrenheit
 from reckoner.calc.results import Results
-from reckoner.calc.schedule import varied_time, wet_time
-from reckoner.calc.temperature import other_scale, to_fahrenheit
-from reckoner.pages.display import Display
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.schedule_view import steps_view
+from reckoner.pages.process.schedule_view import steps_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.values import Range
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals, figures
-from reckoner.calc.temperature import other_scale, to_celsius, to_fahrenheit
+from reckoner.calc.film.temperature import other_scale, to_celsius, to_fahrenheit
 from reckoner.money import parse_money
 from reckoner.problems import ValueFault
 from reckoner.records.values import Range

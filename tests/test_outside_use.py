@@ -7,10 +7,10 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals
-from reckoner.calc.capacity import Doing, rolls_of
-from reckoner.calc.film import TRADE_UNIT_SQ_IN, area_m2, area_sq_in
-from reckoner.calc.reach import rates, reach
-from reckoner.calc.times import next_time, temperature_table, time_at, time_table
+from reckoner.calc.film.capacity import Doing, rolls_of
+from reckoner.calc.film.film import TRADE_UNIT_SQ_IN, area_m2, area_sq_in
+from reckoner.calc.film.films_per_litre import rates, reach
+from reckoner.calc.film.times import next_time, temperature_table, time_at, time_table
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.settings import FilmFormat

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.costing import Cost, CostRow, Market, cost_of
-from reckoner.calc.offers import priced_offers
+from reckoner.calc.mixing.rollup import Need
+from reckoner.calc.prices.costing import Cost, CostRow, Market, cost_of
+from reckoner.calc.prices.offers import priced_offers
 from reckoner.calc.results import Results
-from reckoner.calc.rollup import Need
 from small import chemical, load, supplier
 
 D = Decimal

@@ -12,12 +12,12 @@ from mkdocs.utils.meta import get_data
 
 from payloads import PAYLOADS, TYPED
 from reckoner.money import Money
-from reckoner.pages.display import Display, escape
-from reckoner.pages.hazard_view import chemical_jars
 from reckoner.pages.kinds import pages
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.render import environment, render
+from reckoner.pages.safety.hazard_view import chemical_jars
+from reckoner.pages.shared.display import Display, escape
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.render import environment, render
 from reckoner.problems import HandbookError
 from reckoner.records.values import Range, parse_clock, parse_duration, parse_temperature
 from small import SOURCE, chemical, formula, results

@@ -8,11 +8,11 @@ from decimal import Decimal
 from html import unescape
 
 from reckoner.calc.results import Results
-from reckoner.pages.display import Display
-from reckoner.pages.export import handbook_json
+from reckoner.outputs.export import handbook_json
 from reckoner.pages.kinds import pages
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 from small import SOURCE, chemical, formula, process, results, supplier
 
 FILM = f"""formats:

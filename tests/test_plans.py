@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.calc.all_in import AllIn, ChemicalCost, Parts
-from reckoner.calc.capacity import rolls_of
-from reckoner.calc.days import MONTH
+from reckoner.calc.buying.all_in import AllIn, ChemicalCost, Parts
+from reckoner.calc.buying.shelf_worth import shelf_worth
+from reckoner.calc.film.capacity import rolls_of
+from reckoner.calc.film.days import MONTH
 from reckoner.calc.results import PlanResult, Results
-from reckoner.calc.shelf_worth import shelf_worth
 from reckoner.pages.kinds import pages
 from small import SOURCE, chemical, formula, page_text, process, results, supplier
 

@@ -8,13 +8,13 @@ from datetime import date
 import pytest
 
 from reckoner.build import Built
-from reckoner.calc.months import day_after, months_since
+from reckoner.calc.film.months import day_after, months_since
 from reckoner.calc.results import Results
-from reckoner.pages.display import Display
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.price_news import MOST, edited, newest_list, newest_moves
-from reckoner.pages.price_words import reasons
+from reckoner.pages.prices.price_news import MOST, edited, newest_list, newest_moves
+from reckoner.pages.prices.price_words import reasons
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 from small import chemical, formula, page_text, results, supplier
 
 SALTS = [f"salt-{number}" for number in range(25)]

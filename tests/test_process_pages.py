@@ -9,14 +9,14 @@ from html import unescape
 import jsonschema
 import pytest
 
-from reckoner.calc.adapted import step_pairs
+from reckoner.calc.film.adapted import step_pairs
 from reckoner.calc.results import Results
-from reckoner.pages.display import Display
-from reckoner.pages.export import handbook_json, handbook_schema
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.process_view import process_view
-from reckoner.pages.render import render
+from reckoner.outputs.export import handbook_json, handbook_schema
+from reckoner.pages.process.process_view import process_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.render import render
 
 CINE, HOME = "motion-picture-colour-negative", "motion-picture-colour-negative-home"
 

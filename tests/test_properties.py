@@ -8,8 +8,8 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reckoner.calc.mixing.substitution import Jar, convert
 from reckoner.calc.results import Results
-from reckoner.calc.substitution import Jar, convert
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.rounding import round_half_up

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from reckoner.published_files import Text, unpublished, without_remarks, without_unread_front
+from reckoner.editions.published_files import Text, unpublished, without_remarks, without_unread_front
 from site_build import FIXED_DAY, ROOT, Site, build_here
 from site_fixtures import Once
 from test_audience import contents, project

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from reckoner.calc.results import Results
-from reckoner.pages.bench_view import bench_view
-from reckoner.pages.rescale_data import rescale_data
+from reckoner.pages.formula.bench_view import bench_view
+from reckoner.pages.formula.rescale_data import rescale_data
 from rescaled import CASES, at_volumes, lists, shower_of
 
 

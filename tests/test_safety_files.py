@@ -9,7 +9,7 @@ import pytest
 
 import check
 from bad_input import VALID
-from reckoner.warn_safety import SAFETY_FILES
+from reckoner.warn.safety import SAFETY_FILES
 from site_build import build_here
 from test_another_handbook import another
 

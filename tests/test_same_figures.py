@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import unescape
 
-from reckoner.calc.other_times import listed_times
+from reckoner.calc.film.other_times import listed_times
 from reckoner.calc.results import Results
 from reckoner.pages.kinds import pages
 from small import SETTINGS, SOURCE, chemical, formula, page_text, process, results

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.instruments import measure
-from reckoner.calc.scaling import lines_of, scale, water_per_litre
+from reckoner.calc.mixing.instruments import measure
+from reckoner.calc.mixing.scaling import lines_of, scale, water_per_litre
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.values import parse_dilution
 from reckoner.units import Amount, parse_amount

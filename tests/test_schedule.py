@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.calc.schedule import LightSpan, light_spans, varied_time, warmths, wet_time
+from reckoner.calc.film.schedule import LightSpan, light_spans, varied_time, warmths, wet_time
 from reckoner.problems import ValueFault
 from reckoner.records.practice import Variation
 from reckoner.records.process import Process

@@ -12,7 +12,7 @@ import jsonschema
 import pytest
 
 from long_run import LONG
-from reckoner.exact_names import plain
+from reckoner.editions.exact_names import plain
 from site_build import Site, build_here, build_site, project, tree
 
 IDS = [path.stem for path in sorted((Path(__file__).parent.parent / "formulas" / "solutions").rglob("*.yml"))]

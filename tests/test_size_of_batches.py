@@ -12,9 +12,9 @@ from typing import Any
 
 import pytest
 
-from reckoner.calc.per_roll import process_per_roll
+from reckoner.calc.film.per_roll import process_per_roll
+from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.results import Results
-from reckoner.calc.sets import usual_baths
 from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier
 
 D = Decimal

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.calc.crossing import Crossing, crossings, stays_cheaper, why
-from reckoner.calc.cupboard import Cupboard, Owned, Pack, Seller, rolls_within
-from reckoner.calc.days import MONTH
-from reckoner.calc.sides import Ahead, Bath, Parts, Run, Side, one_by_one
-from reckoner.calc.spending import _usable, run
+from reckoner.calc.compare.crossing import Crossing, crossings, stays_cheaper, why
+from reckoner.calc.compare.cupboard import Cupboard, Owned, Pack, Seller, rolls_within
+from reckoner.calc.compare.simulated_side import Ahead, Bath, Parts, Run, Side, one_by_one
+from reckoner.calc.compare.simulation import _usable, run
+from reckoner.calc.film.days import MONTH
 
 D = Decimal
 

@@ -8,7 +8,7 @@ import pytest
 
 from reckoner.calc.bath import Batch, BatchRow
 from reckoner.calc.results import Results
-from reckoner.pages.batch_view import LESS_WATER, batch_view
+from reckoner.pages.formula.batch_view import LESS_WATER, batch_view
 from rescaled import shower_of
 
 MILLILITRE = Decimal(1)

@@ -10,8 +10,8 @@ import pytest
 from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.composition import compose
 from reckoner.calc.hazards.finding import figure
-from reckoner.calc.rollup import Need
-from reckoner.pages.export import handbook_json
+from reckoner.calc.mixing.rollup import Need
+from reckoner.outputs.export import handbook_json
 from reckoner.problems import HandbookError, Severity
 from reckoner.records.catalogue import Catalogue
 from reckoner.warn import WARNINGS

@@ -6,12 +6,12 @@ from decimal import Decimal
 
 import pytest
 
+from reckoner.calc.film.tank_loads import Load, TankUse
 from reckoner.calc.results import Results
-from reckoner.calc.tank_loads import Load, TankUse
-from reckoner.pages.display import Display
-from reckoner.pages.page import Links
-from reckoner.pages.parts import Shower
-from reckoner.pages.tank_view import tanks_view
+from reckoner.pages.process.tank_view import tanks_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
 from small import SETTINGS, SOURCE, chemical, formula, process, results
 
 D = Decimal

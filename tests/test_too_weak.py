@@ -12,11 +12,11 @@ from itertools import product
 import pytest
 
 from reckoner.calc.bath import Batch, BatchRow
+from reckoner.calc.mixing.room import poured, rooms
+from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.results import Results
-from reckoner.calc.room import poured, rooms
-from reckoner.calc.scaling import LITRE
-from reckoner.pages.formula_view import formula_view
-from reckoner.pages.rescale_data import rescale_data
+from reckoner.pages.formula.formula_view import formula_view
+from reckoner.pages.formula.rescale_data import rescale_data
 from reckoner.problems import HandbookError
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.values import Strength

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.pages.batch_view import batch_view
+from reckoner.pages.formula.batch_view import batch_view
 from rescaled import shower_of
 from small import SETTINGS, chemical, formula, results
 

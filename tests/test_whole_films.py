@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.darkroom import Stream, batches_for, sessions_of
+from reckoner.calc.compare.simulated_side import Bath
+from reckoner.calc.film.bath_life import Stream, batches_for, sessions_of
+from reckoner.calc.film.whole_films import Piece, Tankful, tankful
 from reckoner.calc.results import Results
-from reckoner.calc.sides import Bath
-from reckoner.calc.whole_films import Piece, Tankful, tankful
 from reckoner.records.settings import Tank, TankLoad
 from reckoner.units import Amount
 from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from reckoner.calc.claims import claims, sourced
+from reckoner.calc.hazards.claims import claims, sourced
 from reckoner.calc.results import Results
 from reckoner.records.catalogue import Catalogue
-from reckoner.warn_words import Wordings, worded_otherwise
+from reckoner.warn.words import Wordings, worded_otherwise
 from small import SOURCE, chemical, formula, page_text, results
 
 HANDBOOK = Path(__file__).parent.parent / "handbook"

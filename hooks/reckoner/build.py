@@ -13,8 +13,8 @@ from reckoner.checks import check
 from reckoner.guide import guide_page
 from reckoner.loading.catalogue import load_folder, require
 from reckoner.pages.kinds import pages
-from reckoner.pages.page import Page
-from reckoner.pages.price_news import newest_list
+from reckoner.pages.prices.price_news import newest_list
+from reckoner.pages.shared.page import Page
 from reckoner.problems import Problem
 from reckoner.records.catalogue import PERSONAL, Catalogue
 from reckoner.warn import WARNINGS

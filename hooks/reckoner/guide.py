@@ -17,9 +17,9 @@ from reckoner.loading.examples import Examples
 from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.writing import to_yaml
-from reckoner.pages.guide_view import GuideView, KeyLine, KeysOf, Start
-from reckoner.pages.page import Page
-from reckoner.pages.render import render
+from reckoner.pages.lists.guide_view import GuideView, KeyLine, KeysOf, Start
+from reckoner.pages.shared.page import Page
+from reckoner.pages.shared.render import render
 from reckoner.records.catalogue import Catalogue, Tree
 from reckoner.records.formula import Formula, Purpose
 from reckoner.records.record import Record, record_in

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 from reckoner.loading.schema import schemas
-from reckoner.pages.export import handbook_schema
+from reckoner.outputs.export import handbook_schema
 
 
 def all_schemas() -> dict[str, str]:

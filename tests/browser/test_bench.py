@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, Locator, Page
 
 from phone import opened
 from reckoner.calc.results import Results
-from reckoner.pages.rescale_data import rescale_data
+from reckoner.pages.formula.rescale_data import rescale_data
 from rescaled import CASES, at_volumes, lists, shower_of
 from site_build import Site
 

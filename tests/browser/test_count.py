@@ -15,7 +15,7 @@ from pdfminer.pdfpage import PDFPage
 from playwright.sync_api import Browser, BrowserContext, Page, Route
 
 from phone import tap
-from reckoner.calc.times import next_time
+from reckoner.calc.film.times import next_time
 from reckoner.records.use import Reuse
 
 pytestmark = pytest.mark.browser

@@ -11,7 +11,7 @@ import yaml
 from playwright.sync_api import Browser, Page
 
 from phone import opened
-from reckoner.exact_names import plain
+from reckoner.editions.exact_names import plain
 from served import TYPE
 
 pytestmark = pytest.mark.browser

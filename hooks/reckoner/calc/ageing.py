@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from reckoner.calc.bottles import bottle_states
-from reckoner.calc.days import limit_days
-from reckoner.calc.offers import rows_in_force
+from reckoner.calc.film.bottles import bottle_states
+from reckoner.calc.film.days import limit_days
+from reckoner.calc.prices.offers import rows_in_force
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.settings import AcceptedOld
 from reckoner.records.values import Range

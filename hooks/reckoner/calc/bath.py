@@ -6,14 +6,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from reckoner.calc.cautions import FormulaCautions, JarId, formula_cautions
-from reckoner.calc.costing import Cost, CostRow, Market, cost_of
+from reckoner.calc.hazards.cautions import FormulaCautions, JarId, formula_cautions
 from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import Composition, compose
-from reckoner.calc.incompatible import OF_A_BATH, Meeting, keep_away, meetings, never_with
-from reckoner.calc.instruments import Measured, measure
-from reckoner.calc.rollup import WATER, Need, Rollup
-from reckoner.calc.scaling import (
+from reckoner.calc.hazards.incompatible import OF_A_BATH, Meeting, keep_away, meetings, never_with
+from reckoner.calc.mixing.instruments import Measured, measure
+from reckoner.calc.mixing.rollup import WATER, Need, Rollup
+from reckoner.calc.mixing.scaling import (
     LITRE,
     MADE_UP,
     Line,
@@ -25,9 +24,10 @@ from reckoner.calc.scaling import (
     water_of_jars,
     water_per_litre,
 )
-from reckoner.calc.strength import TooWeak
-from reckoner.calc.substitution import Conversion, Jar
-from reckoner.calc.weighability import Weighability, Weighed, judge
+from reckoner.calc.mixing.strength import TooWeak
+from reckoner.calc.mixing.substitution import Conversion, Jar
+from reckoner.calc.mixing.weighability import Weighability, Weighed, judge
+from reckoner.calc.prices.costing import Cost, CostRow, Market, cost_of
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.incompatibility import SubstanceGroup

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.bath import BatchRow, FormulaResult
-from reckoner.calc.costing import CostRow
-from reckoner.calc.rollup import WATER
-from reckoner.calc.working import Working, plain
+from reckoner.calc.mixing.rollup import WATER
+from reckoner.calc.mixing.working import Working, plain
+from reckoner.calc.prices.costing import CostRow
 from reckoner.records.catalogue import Catalogue
 
 ARITHMETIC = "arithmetic"

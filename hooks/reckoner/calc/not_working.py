@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from reckoner.calc.rollup import uses
+from reckoner.calc.mixing.rollup import uses
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
 

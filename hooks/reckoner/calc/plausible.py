@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from statistics import median
 
-from reckoner.calc.molar import moles_per_unit
-from reckoner.calc.scaling import LITRE
-from reckoner.calc.substitution import base_amount
-from reckoner.calc.temperature import celsius
+from reckoner.calc.film.temperature import celsius
+from reckoner.calc.mixing.molar import moles_per_unit
+from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.mixing.substitution import base_amount
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Active, Form

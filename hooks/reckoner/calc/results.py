@@ -7,25 +7,25 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from reckoner.calc.ageing import Aged, ages
-from reckoner.calc.all_in import AllIn, all_in
 from reckoner.calc.bath import FormulaResult, formula_result
-from reckoner.calc.bottles import BottleState, bottle_states
-from reckoner.calc.buying import PlanBought, buy
-from reckoner.calc.cautions import step_cautions
-from reckoner.calc.costing import Market
-from reckoner.calc.elsewhere import BasketThen, before_newest_list
-from reckoner.calc.history import PriceHistory, price_history
-from reckoner.calc.incompatible import Neighbours, neighbours
-from reckoner.calc.kit_or_own import Comparison, comparisons
-from reckoner.calc.mixable import Lack, Mixable, lacking, mixable, standing_baths
+from reckoner.calc.buying.all_in import AllIn, all_in
+from reckoner.calc.buying.basket_before import BasketThen, before_newest_list
+from reckoner.calc.buying.mixable import Lack, Mixable, lacking, mixable, standing_baths
+from reckoner.calc.buying.plan_basket import PlanBought, buy
+from reckoner.calc.buying.pools import own_jars
+from reckoner.calc.compare.kit_or_own import Comparison, comparisons
+from reckoner.calc.film.bottles import BottleState, bottle_states
+from reckoner.calc.film.tank_loads import TankUse, tank_use
+from reckoner.calc.hazards.cautions import step_cautions
+from reckoner.calc.hazards.incompatible import Neighbours, neighbours
+from reckoner.calc.mixing.rollup import Rollup, uses
+from reckoner.calc.mixing.scaling import first_litres
 from reckoner.calc.not_working import not_working
-from reckoner.calc.offers import PricedOffer, priced_offers, sold
-from reckoner.calc.pools import own_jars
+from reckoner.calc.prices.complete_sets import Sets, sets_of, usual_baths
+from reckoner.calc.prices.costing import Market
+from reckoner.calc.prices.history import PriceHistory, price_history
+from reckoner.calc.prices.offers import PricedOffer, priced_offers, sold
 from reckoner.calc.provenance import Provenance, provenance
-from reckoner.calc.rollup import Rollup, uses
-from reckoner.calc.scaling import first_litres
-from reckoner.calc.sets import Sets, sets_of, usual_baths
-from reckoner.calc.tank_loads import TankUse, tank_use
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution
 from reckoner.records.plan import Plan

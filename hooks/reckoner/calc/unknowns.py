@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from reckoner.calc.film.schedule import wet_time
 from reckoner.calc.results import Results
-from reckoner.calc.schedule import wet_time
 from reckoner.records.formula import Formula
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from reckoner.calc.mixing.working import plain
 from reckoner.calc.plausible import Place, far_off, places, undissolved
-from reckoner.calc.working import plain
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
 from reckoner.rounding import significant

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from reckoner.calc.molar import molar_mass
+from reckoner.calc.mixing.molar import molar_mass
 from reckoner.problems import Problem, ValueFault, closest
 from reckoner.records.catalogue import Catalogue
 from reckoner.spelling import chemical_hint

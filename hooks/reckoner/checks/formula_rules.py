@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from reckoner.calc.rollup import WATER, cycle_from
-from reckoner.calc.scaling import published_difference
-from reckoner.calc.substitution import base_amount
+from reckoner.calc.mixing.rollup import WATER, cycle_from
+from reckoner.calc.mixing.scaling import published_difference
+from reckoner.calc.mixing.substitution import base_amount
 from reckoner.problems import Location, Problem, Severity, ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula, Ingredient, Item

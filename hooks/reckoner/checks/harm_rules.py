@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from reckoner.calc.incompatible import meetings
+from reckoner.calc.hazards.incompatible import meetings
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import DRAINED, Formula

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reckoner.calc.molar import molar_mass
+from reckoner.calc.mixing.molar import molar_mass
 from reckoner.problems import Location, Problem, ValueFault
 from reckoner.records.acute import BOUNDS, ESTIMATES, UNIT, AcuteValue, category_of
 from reckoner.records.catalogue import Catalogue

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reckoner.calc.sets import usual_baths
+from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.checks.price_rules import no_rate
 from reckoner.problems import Location, Problem, Severity
 from reckoner.records.catalogue import Catalogue, Path

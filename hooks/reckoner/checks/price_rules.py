@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from reckoner.calc.offers import OfferKey, offer_key
-from reckoner.calc.substitution import base_amount
+from reckoner.calc.mixing.substitution import base_amount
+from reckoner.calc.prices.offers import OfferKey, offer_key
 from reckoner.checks.formula_rules import form_fault
 from reckoner.money import Money, rate_in_force
 from reckoner.problems import Location, Problem, ValueFault

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from reckoner.calc.rollup import uses
-from reckoner.calc.schedule import varied_time
+from reckoner.calc.film.schedule import varied_time
+from reckoner.calc.mixing.rollup import uses
 from reckoner.problems import Problem, ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import DEVELOPERS, Formula

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from reckoner.calc.temperature import celsius
+from reckoner.calc.film.temperature import celsius
 from reckoner.problems import Problem
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.process import AcceptedBath, Step

@@ -7,23 +7,15 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from reckoner.calc.results import Results
-from reckoner.pages.accident_view import AccidentView, accident_view
-from reckoner.pages.apart_view import ApartView, apart_view
-from reckoner.pages.bench_view import BenchView, bench_view
-from reckoner.pages.bottle_view import BottleView, bottle_view
-from reckoner.pages.changes_view import ChangesView, changes_view
-from reckoner.pages.chemical_view import ChemicalView, chemical_view
-from reckoner.pages.choose_view import ChooseView, choose_view, shown_purposes
-from reckoner.pages.codes_view import CodesView, codes_view
-from reckoner.pages.control_view import SignsView, signs_view
-from reckoner.pages.display import Display
-from reckoner.pages.film_view import FilmView, film_view
-from reckoner.pages.formula_view import FormulaView, formula_view
-from reckoner.pages.how_to import how_to
-from reckoner.pages.kit_view import KitOrOwnView, kit_or_own_view
-from reckoner.pages.label_view import LabelView, bottle_label, label_view
-from reckoner.pages.law_view import LawView, law_view
-from reckoner.pages.lists_view import (
+from reckoner.pages.buying.plan_view import PlanView, plan_view
+from reckoner.pages.compare.kit_view import KitOrOwnView, kit_or_own_view
+from reckoner.pages.formula.bench_view import BenchView, bench_view
+from reckoner.pages.formula.chemical_view import ChemicalView, chemical_view
+from reckoner.pages.formula.formula_view import FormulaView, formula_view
+from reckoner.pages.formula.how_to import how_to
+from reckoner.pages.formula.label_view import LabelView, bottle_label, label_view
+from reckoner.pages.lists.choose_view import ChooseView, choose_view, shown_purposes
+from reckoner.pages.lists.lists_view import (
     ListView,
     chemicals_view,
     formulas_view,
@@ -31,14 +23,20 @@ from reckoner.pages.lists_view import (
     plans_view,
     processes_view,
 )
-from reckoner.pages.old_view import OutOfDateView, out_of_date_view
-from reckoner.pages.page import FOLDERS, Links, Page
-from reckoner.pages.parts import Shower
-from reckoner.pages.plan_view import PlanView, plan_view
-from reckoner.pages.process_view import ProcessView, process_view
-from reckoner.pages.render import render
-from reckoner.pages.search_names import searched
-from reckoner.pages.search_words import (
+from reckoner.pages.prices.changes_view import ChangesView, changes_view
+from reckoner.pages.process.control_view import SignsView, signs_view
+from reckoner.pages.process.film_view import FilmView, film_view
+from reckoner.pages.process.process_view import ProcessView, process_view
+from reckoner.pages.safety.accident_view import AccidentView, accident_view
+from reckoner.pages.safety.apart_view import ApartView, apart_view
+from reckoner.pages.safety.codes_view import CodesView, codes_view
+from reckoner.pages.safety.law_view import LawView, law_view
+from reckoner.pages.shared.display import Display
+from reckoner.pages.shared.page import FOLDERS, Links, Page
+from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.render import render
+from reckoner.pages.shared.search_names import searched
+from reckoner.pages.shared.search_words import (
     ACCIDENT_WORDS,
     APART_WORDS,
     BATH_WORDS,
@@ -49,10 +47,12 @@ from reckoner.pages.search_words import (
     SHELF_WORDS,
     SIGN_WORDS,
 )
-from reckoner.pages.shelf_view import ShelfView, shelf_view
-from reckoner.pages.sources_view import SourcesView, sources_view
-from reckoner.pages.unknown_view import UnknownView, unknown_view
-from reckoner.pages.worked_view import WorkedView, worked_view
+from reckoner.pages.shelf.bottle_view import BottleView, bottle_view
+from reckoner.pages.shelf.shelf_view import ShelfView, shelf_view
+from reckoner.pages.trust.old_view import OutOfDateView, out_of_date_view
+from reckoner.pages.trust.sources_view import SourcesView, sources_view
+from reckoner.pages.trust.unknown_view import UnknownView, unknown_view
+from reckoner.pages.trust.worked_view import WorkedView, worked_view
 from reckoner.records.catalogue import PERSONAL
 
 View = (

@@ -81,7 +81,7 @@
       ", " + many(each) + " a litre; films of one load share one time.";
   };
 
-  /* The time for the next film by the formula's own rule: as calc/times.py. */
+  /* The time for the next film by the formula's own rule: as calc/film/times.py. */
   var next = function (rolls) {
     var rule = bottle.reuse, litres = whole(bottle.litres);
     if (!rule) { return ""; }

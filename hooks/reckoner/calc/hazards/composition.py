@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.molar import molar_mass, moles_per_unit, solute_per_unit
-from reckoner.calc.rollup import WATER, Need
+from reckoner.calc.mixing.molar import molar_mass, moles_per_unit, solute_per_unit
+from reckoner.calc.mixing.rollup import WATER, Need
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Strong
 from reckoner.records.hazard import Hazards

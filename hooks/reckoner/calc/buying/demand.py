@@ -1,0 +1,207 @@
+"""What a plan needs mixed: litres of each bath, in whole batches where it is film that is planned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+
+from reckoner.calc.compare.simulated_side import Bath
+from reckoner.calc.film.bath_life import Batch, Stream, sessions_of
+from reckoner.calc.film.capacity import rolls_of
+from reckoner.calc.film.days import MONTH
+from reckoner.calc.film.film_baths import (
+    PlannedFilms,
+    film_bath,
+    months_waiting,
+    plan_days,
+    planned_films,
+    session_films,
+)
+from reckoner.calc.film.whole_films import Piece, Tankful, whole_up
+from reckoner.calc.mixing.scaling import LITRE, first_litres
+from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.plan import Plan
+
+ZERO = Decimal(0)
+
+
+@dataclass(frozen=True)
+class Use:
+    """Whole films of one format in one bath.
+
+    Attributes:
+        films: that one batch does, or the batches that are mixed together.
+        batches: mixed together: for one film, or to fill the tank.
+        once: the bath is poured away after each tankful.
+        tankful: the tank and what it holds.
+    """
+
+    format: str
+    films: int
+    batches: int
+    once: bool
+    tankful: Tankful
+
+    @property
+    def loads(self) -> int:
+        """Tankfuls that go through the same bath one after another."""
+        each = self.tankful.films if self.once else self.tankful.holds
+        return whole_up(Decimal(self.films) / each)
+
+
+@dataclass(frozen=True)
+class BathDemand:
+    """One bath of a plan.
+
+    Attributes:
+        litres: mixed over the plan.
+        batches: whole batches of the owner's first batch; 0 where litres were asked for.
+        rolls: film that goes through it, in the trade's rolls.
+        session: films that are processed on one day at most.
+        unfinished: part of what its batches could do that is poured away undone, 0 to 1; 0 where litres were asked.
+        ends_by: what ends a batch: ``use``, ``age``, or ``with`` the bath that is exhausted first, where nothing is
+            recorded of its own.
+        asked: of the litres, those that the plan asks for as such: what becomes of them is the owner's affair.
+        uses: how whole films of each format go through it.
+    """
+
+    formula: str
+    litres: Decimal
+    batches: int = 0
+    rolls: Decimal = ZERO
+    session: int = 0
+    unfinished: Decimal = ZERO
+    ends_by: str = "use"
+    asked: Decimal = ZERO
+    uses: tuple[Use, ...] = ()
+
+    @property
+    def poured(self) -> Decimal:
+        """The part of all its litres that is poured away undone, 0 to 1."""
+        return self.unfinished * (self.litres - self.asked) / self.litres
+
+
+def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Decimal:
+    """Rolls of film that a plan puts through a process."""
+    return sum(
+        (
+            rolls_of(catalogue.films[film.format]) * film.count
+            for want in plan.wants
+            if want.process == process_id
+            for film in want.films
+            if film.format in catalogue.films
+        ),
+        ZERO,
+    )
+
+
+def demand(plan: Plan, catalogue: Catalogue) -> tuple[BathDemand, ...]:
+    """Every bath that the plan mixes, sorted by formula; what several lines ask of one bath is added up."""
+    batch = first_litres(catalogue.settings)
+    found: dict[str, BathDemand] = {}
+    for formula_id, litres in _asked_litres(plan, catalogue):
+        known = found.get(formula_id, BathDemand(formula_id, ZERO))
+        found[formula_id] = replace(known, litres=known.litres + litres)
+    for one in _film_baths(plan, catalogue, batch):
+        known = found.get(one.formula, BathDemand(one.formula, ZERO))
+        found[one.formula] = replace(one, litres=known.litres + one.litres, asked=known.litres)
+    return tuple(found[formula_id] for formula_id in sorted(found))
+
+
+def _asked_litres(plan: Plan, catalogue: Catalogue) -> list[tuple[str, Decimal]]:
+    asked = []
+    for want in plan.wants:
+        if want.litres is None:
+            continue
+        baths = usual_baths(catalogue.processes[want.process]) if want.process else (want.formula or "",)
+        asked += [(formula_id, want.litres.base / LITRE) for formula_id in baths]
+    return asked
+
+
+def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDemand]:
+    """Batches of each bath that film goes through, film by film; film of several processes shares a bath's batches."""
+    wanted = [film for one in _processes(plan) if (film := _process_film(one, plan, catalogue, batch))]
+    parts = max((one.films.parts for one in wanted), default=1)
+    streams = [one.stream for one in wanted if one.stream is not None]
+    mixed: dict[str, list[Batch]] = {}
+    for session in sessions_of(*streams) if streams else ():
+        for mix in session.mixes:
+            mixed.setdefault(mix.bath.id, []).append(mix)
+    rolls: dict[str, Decimal] = {}
+    together: dict[str, int] = {}
+    uses: dict[str, tuple[Use, ...]] = {}
+    for one in wanted:
+        for bath in one.baths:
+            rolls[bath.id] = rolls.get(bath.id, ZERO) + plan_rolls(plan, one.process, catalogue)
+            together[bath.id] = max(together.get(bath.id, 0), one.gather)
+            uses[bath.id] = tuple(dict.fromkeys((*uses.get(bath.id, ()), *_uses(bath, one.films.pieces))))
+    return [_batches(i, mixed.get(i, []), parts, batch, rolls[i], together[i], uses[i]) for i in sorted(rolls)]
+
+
+def _processes(plan: Plan) -> list[str]:
+    return sorted({want.process for want in plan.wants if want.process and want.films})
+
+
+@dataclass(frozen=True)
+class _ProcessFilm:
+    """The film of one process with its baths; ``stream`` is None where no bath has a recorded capacity."""
+
+    process: str
+    films: PlannedFilms
+    baths: tuple[Bath, ...]
+    gather: int
+    stream: Stream | None
+
+
+def _process_film(process_id: str, plan: Plan, catalogue: Catalogue, batch: Decimal) -> _ProcessFilm | None:
+    films = planned_films(plan, process_id, catalogue)
+    if not films.pieces:
+        return None
+    formulas = (catalogue.formulas[i] for i in usual_baths(catalogue.processes[process_id]))
+    baths = tuple(film_bath(one, films.pieces, batch, catalogue.settings.tanks) for one in formulas)
+    rate = films.count / (plan_days(plan) / MONTH)
+    gather = session_films(baths, films.pieces, rate, months_waiting(plan))
+    count = len(films.pieces)
+    stream = Stream(baths, rate / films.parts, count, gather, count, films.pieces)
+    return _ProcessFilm(process_id, films, baths, gather, stream if any(one.does for one in baths) else None)
+
+
+def _uses(bath: Bath, pieces: Iterable[Piece]) -> Iterator[Use]:
+    """How whole films of each format go through a bath."""
+    if bath.does is None:
+        return
+    for piece in dict.fromkeys(pieces):
+        needs = bath.tankful(piece)
+        count = needs.at_once(bath.does)
+        yield Use(piece.format, needs.whole_films(bath.does * count), count, bath.once, needs)
+
+
+def _batches(
+    formula_id: str,
+    mixed: list[Batch],
+    parts: int,
+    batch: Decimal,
+    rolls: Decimal,
+    together: int,
+    uses: tuple[Use, ...],
+) -> BathDemand:
+    """What one bath comes to; a bath of which nothing is recorded is mixed new whenever the first to end is."""
+    count = sum(mix.count for mix in mixed) or 1
+    left = sum((mix.count * (1 - mix.done) for mix in mixed), Fraction(0)) / count
+    return BathDemand(
+        formula=formula_id,
+        litres=count * parts * batch,
+        batches=count * parts,
+        rolls=rolls,
+        session=together,
+        unfinished=Decimal(left.numerator) / left.denominator if uses else ZERO,
+        ends_by=_ends(mixed) if uses else "with",
+        uses=uses,
+    )
+
+
+def _ends(mixed: list[Batch]) -> str:
+    return "age" if any(mix.aged for mix in mixed) else "use"

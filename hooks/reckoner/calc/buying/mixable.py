@@ -1,0 +1,121 @@
+"""What can be mixed now from the packs at hand: the largest batch of each formula, and the chemical that ends it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from reckoner.calc.buying.demand import BathDemand
+from reckoner.calc.buying.pools import Pool, filling, from_shelf, on_shelf, pools
+from reckoner.calc.film.bottles import BottleState
+from reckoner.calc.mixing.rollup import WATER, Need, Rollup
+from reckoner.calc.mixing.scaling import first_litres
+from reckoner.calc.mixing.substitution import Jar
+from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.calc.prices.costing import Market, pooled
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+
+ZERO = Decimal(0)
+
+
+@dataclass(frozen=True)
+class Mixable:
+    """One formula against the shelf.
+
+    Attributes:
+        litres: the largest batch, water apart.
+        limited_by: chemical that ends it.
+        missing: chemicals of which the shelf holds nothing that counts.
+    """
+
+    formula: str
+    litres: Decimal
+    limited_by: str
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Lack:
+    """What a process needs and the shelf does not hold.
+
+    Attributes:
+        need: the chemical in the form that is asked first, with the missing amount in ``per_litre``.
+        held: part of what a set needs that the shelf holds, 0 to 1.
+    """
+
+    need: Need
+    held: Decimal
+
+
+def lacking(
+    catalogue: Catalogue, rollup: Rollup, market: Market, standing: frozenset[str]
+) -> Mapping[str, tuple[Lack, ...]]:
+    """For a set of each process, the first batch of every usual bath: what the shelf is short of.
+
+    Args:
+        standing: formulas of which a bottle is at hand, see ``standing_baths``; nothing is needed for these.
+    """
+    litres = first_litres(catalogue.settings)
+    return {
+        process.id: _lacks(
+            [BathDemand(i, litres) for i in usual_baths(process) if i not in standing], catalogue, rollup, market
+        )
+        for process in catalogue.processes.values()
+    }
+
+
+def standing_baths(bottles: Iterable[BottleState], catalogue: Catalogue) -> frozenset[str]:
+    """Formulas of which a bottle holds the first batch, neither expired nor spent by the cautious figure."""
+    least = catalogue.settings.first_batch.base
+    return frozenset(
+        one.bottle.formula for one in bottles if not (one.old or one.spent) and one.bottle.volume.base >= least
+    )
+
+
+def standing_until(bottles: Iterable[BottleState], catalogue: Catalogue) -> Mapping[str, date]:
+    """The last day on which a bottle of each standing bath is good; a bath that no day ends is left out."""
+    ends: dict[str, list[date]] = {}
+    for one in bottles:
+        if standing_baths((one,), catalogue):
+            ends.setdefault(one.bottle.formula, []).append(one.ends.day if one.ends else date.max)
+    return {formula: max(days) for formula, days in ends.items() if max(days) < date.max}
+
+
+def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market: Market) -> tuple[Lack, ...]:
+    packs = catalogue.shelf.packs if catalogue.shelf else ()
+    found = []
+    for pool in pools(baths, catalogue.formulas, rollup, market):
+        form = catalogue.chemicals[pool.needs[0].chemical].form(pool.needs[0].form)
+        if pool.chemical == WATER or form is None:
+            continue
+        held = sum((taken.share for taken in from_shelf(pool, packs, catalogue)), ZERO)
+        whole = filling(pool.needs, Jar(catalogue.chemicals[pool.needs[0].chemical], form), catalogue.chemicals)
+        if held < 1 and whole:
+            first = pool.needs[0]
+            found.append(Lack(Need(first.chemical, first.form, whole * (1 - held), first.unit), held))
+    return tuple(found)
+
+
+def mixable(catalogue: Catalogue, rollup: Rollup, market: Market) -> Mapping[str, Mixable]:
+    """Every formula against the packs on the shelf; each alone, as if nothing else were mixed."""
+    return {i: _one(formula, catalogue, rollup, market) for i, formula in catalogue.formulas.items()}
+
+
+def _one(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market) -> Mixable:
+    packs = catalogue.shelf.packs if catalogue.shelf else ()
+    found: list[tuple[Decimal, str]] = []
+    for needs in pooled(rollup.needs(formula), market):
+        if needs[0].chemical == WATER:
+            continue
+        litre = Pool(needs[0].chemical, needs[0].chemical, needs, (), ())
+        shelf = on_shelf(litre, packs, catalogue)
+        found.append(
+            (sum((one.left / one.whole for one in shelf if not one.over and one.reaches == 1), ZERO), litre.chemical)
+        )
+    if not found:
+        return Mixable(formula.id, ZERO, "", ())
+    litres, limit = min(found)
+    return Mixable(formula.id, litres, limit, tuple(sorted(chemical for held, chemical in found if not held)))

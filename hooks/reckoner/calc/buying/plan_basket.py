@@ -1,0 +1,237 @@
+"""A plan bought: the cheapest basket less the shelf, what it leaves over, and the second-best with one seller fewer."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from reckoner.calc.buying.basket import Basket, cheapest
+from reckoner.calc.buying.basket_task import FETCHED, WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.demand import BathDemand, demand
+from reckoner.calc.buying.pools import Pool, Taken, from_shelf, pools
+from reckoner.calc.mixing.rollup import Rollup
+from reckoner.calc.prices.costing import Market
+from reckoner.calc.prices.offers import PricedOffer
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.plan import Plan
+from reckoner.records.shelf import ShelfPack
+from reckoner.rounding import up
+
+ZERO, ONE = Decimal(0), Decimal(1)
+
+
+@dataclass(frozen=True)
+class Bought:
+    """Packs of one offer.
+
+    Attributes:
+        price: minor units, all packs.
+        extra: one pack fewer would still fill the pool: it is there for a threshold.
+    """
+
+    offer: PricedOffer
+    packs: int
+    price: int
+    extra: bool = False
+
+
+@dataclass(frozen=True)
+class Order:
+    """What one seller sends, or what is fetched there.
+
+    Attributes:
+        goods, delivery: minor units of the owner's currency.
+        listed: minor units of the seller's currency, as its limits count.
+        free_short: listed minor units short of free delivery; None where it is free or never free.
+    """
+
+    supplier: str
+    fetched: bool
+    lines: tuple[Bought, ...]
+    goods: int
+    delivery: int
+    listed: int
+    free_short: int | None
+
+
+@dataclass(frozen=True)
+class PoolBought:
+    """One pool with what fills it.
+
+    Attributes:
+        left_share: part of the pool that is over when the plan is done, from packs bought for it.
+        more: formula id and litres that what is over would still make, if it all went there.
+    """
+
+    pool: Pool
+    shelf: tuple[Taken, ...]
+    bought: tuple[Bought, ...]
+    left_share: Decimal
+    more: tuple[tuple[str, Decimal], ...]
+
+    @property
+    def filled(self) -> bool:
+        """Whether shelf and basket hold all that is needed."""
+        return bool(self.bought) or sum((one.share for one in self.shelf), ZERO) >= 1
+
+
+@dataclass(frozen=True)
+class PlanBought:
+    """A plan with its basket.
+
+    Attributes:
+        missing: chemicals of which nothing is for sale to this plan.
+        over_budget: minor units by which the cheapest basket is above the budget; 0 within it or without one.
+        fewer: the cheapest total with one seller fewer, or None where that cannot be.
+    """
+
+    plan: Plan
+    baths: tuple[BathDemand, ...]
+    pools: tuple[PoolBought, ...]
+    orders: tuple[Order, ...]
+    total: int
+    missing: tuple[str, ...]
+    over_budget: int
+    fewer: tuple[Order, ...] | None
+    unknown_delivery: tuple[str, ...]
+
+    @property
+    def impossible(self) -> bool:
+        """Everything is for sale, but no basket meets the sellers' conditions."""
+        return not self.missing and not self.orders and any(not pool.filled for pool in self.pools)
+
+    @property
+    def fewer_total(self) -> int | None:
+        """Minor units of the basket with one seller fewer."""
+        return None if self.fewer is None else sum(order.goods + order.delivery for order in self.fewer)
+
+
+def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
+    """Work a plan's basket out."""
+    market = market_for(plan, everything)
+    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
+    baths = demand(plan, catalogue)
+    wanted = pools(baths, catalogue.formulas, rollup, market)
+    packs = shelf_of(plan, catalogue)
+    taken = {pool.id: from_shelf(pool, packs, catalogue) for pool in wanted}
+    task, offers = _task(wanted, taken, catalogue)
+    missing = tuple(p.chemical for p in wanted if not p.offers and task.pools[p.id])
+    basket = None if missing else cheapest(task)
+    orders = _orders(basket, task, offers)
+    total = basket.total if basket else 0
+    return PlanBought(
+        plan=plan,
+        baths=baths,
+        pools=tuple(_pool_bought(pool, taken[pool.id], basket, offers) for pool in wanted),
+        orders=orders,
+        total=total,
+        missing=missing,
+        over_budget=max(0, total - catalogue.in_minor(plan.budget)) if plan.budget else 0,
+        fewer=_fewer(task, basket, offers),
+        unknown_delivery=tuple(sorted({o.supplier for o in orders if not catalogue.suppliers[o.supplier].delivery})),
+    )
+
+
+def shelf_of(plan: Plan, catalogue: Catalogue) -> tuple[ShelfPack, ...]:
+    """The packs on the shelf that the plan counts."""
+    return catalogue.shelf.packs if plan.use_shelf and catalogue.shelf else ()
+
+
+def market_for(plan: Plan, everything: Market) -> Market:
+    """The offers that the plan may use: in stock, deliverable or fetched if the owner fetches, none it avoids."""
+    kinds = {"delivered", "collection only"} if plan.collect else {"delivered"}
+    return replace(
+        everything,
+        offers={
+            chemical: tuple(o for o in offers if o.supplier not in plan.avoid and o.offer.handed_over in kinds)
+            for chemical, offers in everything.offers.items()
+        },
+    )
+
+
+def _task(
+    wanted: tuple[Pool, ...], taken: Mapping[str, tuple[Taken, ...]], catalogue: Catalogue
+) -> tuple[Task, dict[str, PricedOffer]]:
+    choices, offers = [], {}
+    for pool in wanted:
+        for offer, whole in pool.offers:
+            name = f"{offer.id}@{pool.id}"
+            offers[name] = offer
+            choices.append(
+                Choice(
+                    name, _seller(offer), pool.id, _parts(offer.amount / whole), offer.price.minor, offer.listed.minor
+                )
+            )
+    open_parts = {
+        pool.id: min(WHOLE, _parts(max(ZERO, ONE - sum((t.share for t in taken[pool.id]), ZERO)))) for pool in wanted
+    }
+    return Task(open_parts, tuple(choices), _terms(offers, catalogue)), offers
+
+
+def _parts(share: Decimal) -> int:
+    return up(share * WHOLE)
+
+
+def _seller(offer: PricedOffer) -> str:
+    return offer.supplier + (FETCHED if offer.offer.handed_over == "collection only" else "")
+
+
+def _terms(offers: Mapping[str, PricedOffer], catalogue: Catalogue) -> dict[str, Terms]:
+    found = {}
+    for offer in offers.values():
+        supplier = catalogue.suppliers[offer.supplier]
+        if _seller(offer) != offer.supplier:
+            found[_seller(offer)] = Terms()
+            continue
+        delivery = supplier.delivery
+        charge = offer.in_owners_money(delivery.charge).minor if delivery else 0
+        free = delivery.free_from.minor if delivery and delivery.free_from else None
+        found[offer.supplier] = Terms(charge, free, supplier.minimum_order.minor if supplier.minimum_order else 0)
+    return found
+
+
+def _orders(basket: Basket | None, task: Task, offers: Mapping[str, PricedOffer]) -> tuple[Order, ...]:
+    if basket is None:
+        return ()
+    by_id = {choice.id: choice for choice in task.choices}
+    found = []
+    for seller, goods in basket.goods.items():
+        chosen = [(by_id[i], n) for i, n in basket.packs.items() if by_id[i].seller == seller]
+        listed = sum(choice.listed * n for choice, n in chosen)
+        free = task.terms[seller].free_from
+        lines = tuple(
+            Bought(offers[choice.id], n, choice.price * n, _extra(choice, basket, task)) for choice, n in chosen
+        )
+        short = free - listed if free is not None and listed < free and basket.delivery[seller] else None
+        supplier = seller.removesuffix(FETCHED)
+        found.append(Order(supplier, seller != supplier, lines, goods, basket.delivery[seller], listed, short))
+    return tuple(found)
+
+
+def _extra(choice: Choice, basket: Basket, task: Task) -> bool:
+    """Whether the pool would be full with one pack of an offer fewer."""
+    given = sum(one.gives * basket.packs.get(one.id, 0) for one in task.choices if one.pool == choice.pool)
+    return given - choice.gives >= task.pools[choice.pool]
+
+
+def _fewer(task: Task, basket: Basket | None, offers: Mapping[str, PricedOffer]) -> tuple[Order, ...] | None:
+    if basket is None or len(basket.goods) < 2:
+        return None
+    second = cheapest(task, len(basket.goods) - 1)
+    return _orders(second, task, offers) if second else None
+
+
+def _pool_bought(
+    pool: Pool, taken: tuple[Taken, ...], basket: Basket | None, offers: Mapping[str, PricedOffer]
+) -> PoolBought:
+    bought = tuple(
+        Bought(offers[name], count, offers[name].price.minor * count)
+        for name, count in (basket.packs.items() if basket else ())
+        if name.endswith(f"@{pool.id}")
+    )
+    had = sum((one.share for one in taken), ZERO)
+    got = sum((pool.share(one.offer) * one.packs for one in bought), ZERO)
+    left = max(ZERO, had + got - 1) if bought else ZERO
+    more = tuple((formula_id, left / each) for formula_id, each in pool.uses) if left else ()
+    return PoolBought(pool, taken, bought, left, more)

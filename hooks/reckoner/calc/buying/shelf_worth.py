@@ -1,0 +1,68 @@
+"""What the packs on the shelf that a plan takes from had cost: how much of each is taken, and what that comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.buying.plan_basket import PoolBought
+from reckoner.calc.buying.pools import Taken
+from reckoner.calc.mixing.substitution import base_amount
+from reckoner.records.catalogue import Catalogue
+from reckoner.rounding import round_half_up
+
+#: Parts of a pack are told to this; below it is nothing.
+TRACE = Decimal("1e-9")
+
+
+@dataclass(frozen=True)
+class PackWorth:
+    """One pack that a plan takes from.
+
+    Attributes:
+        share: the part of the whole pack, as it was sold, that the plan takes, 0 to 1.
+        stays: the part of the whole pack that is on the shelf after that.
+        paid: what the taken part had cost, in whole minor units of the owner's currency; None where nobody remembers.
+        today: what it would cost at today's lowest price; None where nothing is for sale.
+    """
+
+    taken: Taken
+    share: Decimal
+    stays: Decimal
+    paid: int | None
+    today: int | None
+
+
+@dataclass(frozen=True)
+class ShelfWorth:
+    """What a plan takes from the shelf, pack by pack.
+
+    Attributes:
+        paid: the packs' ``paid`` added up, as each is shown; packs without a price are in no sum.
+        today: the packs' ``today`` added up the same way.
+    """
+
+    packs: tuple[PackWorth, ...]
+    paid: int
+    today: int
+
+
+def shelf_worth(pools: Iterable[PoolBought], catalogue: Catalogue) -> ShelfWorth:
+    """Add up the worth of what is taken; each pack is rounded once, so that the sum is that of the figures shown."""
+    packs = tuple(_pack(one, catalogue) for pool in pools for one in pool.shelf if one.amount)
+    return ShelfWorth(packs, sum(one.paid or 0 for one in packs), sum(one.today or 0 for one in packs))
+
+
+def _pack(one: Taken, catalogue: Catalogue) -> PackWorth:
+    form = catalogue.chemicals[one.pack.chemical].form(one.pack.form)
+    assert form is not None, "checks refuse unknown forms"
+    whole = base_amount(one.pack.pack, form)
+    # What is taken went through a division by the pool's need: a trace of it would be told as a rest that stays.
+    share = round_half_up(one.amount / whole, TRACE)
+    stays = round_half_up(base_amount(one.pack.left, form) / whole - share, TRACE)
+    return PackWorth(one, share, stays, _minor(one.paid), _minor(one.today))
+
+
+def _minor(value: Decimal | None) -> int | None:
+    return None if value is None else int(round_half_up(value, Decimal(1)))

@@ -1,0 +1,74 @@
+"""The ready-made side of "kit or own": a kit, a concentrate for some of the baths, a lab."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from itertools import accumulate, cycle, islice
+
+from reckoner.calc.compare.cupboard import Pack, Seller
+from reckoner.calc.compare.mixing_own import days_of
+from reckoner.calc.compare.simulated_side import ZERO, Bath, Parts, Run, Side
+from reckoner.calc.film.film_baths import Figure
+from reckoner.calc.film.whole_films import Piece, tankful
+from reckoner.calc.mixing.scaling import LITRE
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.kit import Kit
+from reckoner.rounding import up
+
+
+def kit_side(
+    kit: Kit, rest: Side | None, litres: Decimal, films: tuple[Piece, ...], catalogue: Catalogue, figure: Figure
+) -> Side:
+    """A kit for the simulation.
+
+    Mixed whole, it does its rolls within its keeping time. Mixed in parts, a batch is mixed from it, and the rest keeps
+    as the closed pack does.
+
+    Args:
+        rest: the baths that the owner still mixes; None where the kit replaces all.
+        litres: of one batch.
+        films: in the order in which they come, over and over.
+    """
+    assert kit.makes is not None and kit.does is not None
+    makes = kit.makes.base / LITRE
+    mixes = litres if kit.mixes_in_parts else makes
+    does = kit.does.low if figure == "cautious" else kit.does.high
+    tanks = catalogue.settings.tanks
+    bath = Bath(
+        id=kit.id,
+        does=does * mixes / makes,
+        days=days_of(kit.mixed, figure),
+        takes=((kit.id, mixes),),
+        ready=True,
+        tankfuls={piece.format: tankful(piece, does / makes, False, mixes, tanks) for piece in dict.fromkeys(films)},
+    )
+    sealed = days_of(kit.sealed, figure)
+    price = Decimal(catalogue.in_minor(kit.price))
+    pack = Pack(kit.id, makes, price, seller=kit.id, opened=sealed, sealed=sealed, ready=True)
+    seller = Seller(kit.id, charge=Decimal(catalogue.in_minor(kit.delivery)) if kit.delivery else ZERO)
+    own = rest or Side((), {}, {})
+    return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: seller}, own.shelf, films)
+
+
+def lab_run(kit: Kit, films: tuple[Piece, ...], count: int, parcel: int, catalogue: Catalogue) -> Run:
+    """A lab: the price for each roll, delivery for each parcel, paid with its first film; nothing is poured away.
+
+    Args:
+        films: in the order in which they come, over and over; a film pays for the rolls that it counts as.
+        parcel: films that are sent together.
+    """
+    price = Decimal(catalogue.in_minor(kit.price))
+    delivery = Decimal(catalogue.in_minor(kit.delivery)) if kit.delivery else ZERO
+    developed = [price * piece.rolls for piece in islice(cycle(films), count)]
+    each = [one + (delivery if at % parcel == 0 else ZERO) for at, one in enumerate(developed)]
+    parcels = up(Decimal(count) / parcel)
+    return Run(
+        chemicals=(ZERO,) * count,
+        ready=tuple(accumulate(each)),
+        chemical_parts=Parts(),
+        ready_parts=Parts(used=sum(developed, ZERO), delivery=delivery * parcels),
+        mixed={},
+        thrown={},
+        lost={},
+        orders=parcels,
+    )

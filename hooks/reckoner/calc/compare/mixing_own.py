@@ -1,0 +1,163 @@
+"""The own side of "kit or own": the baths of a process, mixed by the owner from the shelf and from what is bought.
+
+Needs are pooled as a plan pools them: any offer that converts may fill a need. A need's amounts are told as parts of
+what one litre of each bath takes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from reckoner.calc.buying.demand import BathDemand
+from reckoner.calc.buying.pools import Pool, on_shelf, pools
+from reckoner.calc.compare.cupboard import Owned, Pack, Seller
+from reckoner.calc.compare.simulated_side import ONE, ZERO, Bath, Side
+from reckoner.calc.film.days import in_days
+from reckoner.calc.film.film_baths import Figure, film_bath
+from reckoner.calc.film.whole_films import Piece
+from reckoner.calc.mixing.rollup import Need, Rollup
+from reckoner.calc.prices.costing import Cost, Market, cost_of
+from reckoner.calc.prices.offers import PricedOffer
+from reckoner.money import Money
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula
+from reckoner.records.shelf import ShelfPack
+from reckoner.records.values import Range
+
+
+@dataclass(frozen=True)
+class Sources:
+    """Where one plan's chemicals come from: the offers it may use, and the packs on the shelf if they count."""
+
+    catalogue: Catalogue
+    rollup: Rollup
+    market: Market
+    shelf: tuple[ShelfPack, ...]
+
+
+@dataclass(frozen=True)
+class OwnBaths:
+    """The baths of one process with what they are mixed from.
+
+    Attributes:
+        needs: of a litre, bath by bath.
+        pools: of one litre of each.
+        cost: of a litre of all of them.
+        litres: of one batch.
+        films: in the order in which they come, over and over.
+    """
+
+    baths: tuple[Formula, ...]
+    needs: tuple[tuple[Need, ...], ...]
+    pools: tuple[Pool, ...]
+    cost: Cost
+    litres: Decimal
+    films: tuple[Piece, ...]
+
+    def side(self, desk: Sources, figure: Figure, beside_kit: bool = False) -> Side | None:
+        """These baths for the simulation; None where none has a recorded capacity, or a price is missing.
+
+        Args:
+            beside_kit: ready-made baths stand beside these, so that one of them gives out first in any case.
+        """
+        if self.cost.missing:
+            return None
+        pairs = zip(self.used(desk, figure), self.needs, strict=True)
+        baths = tuple(self._mixed(bath, needs, desk) for bath, needs in pairs)
+        if not beside_kit and all(bath.does is None for bath in baths):
+            return None
+        filling = [(pool, offer, whole) for pool in self.pools for offer, whole in pool.offers]
+        return Side(
+            baths=baths,
+            packs={offer.id: pack_of(pool, offer, whole, desk.catalogue, figure) for pool, offer, whole in filling},
+            sellers={offer.supplier: seller_of(offer, desk.catalogue) for _, offer, _ in filling},
+            shelf=tuple(one for pool in self.pools for one in owned(pool, desk, figure)),
+            films=self.films,
+        )
+
+    def used(self, desk: Sources, figure: Figure = "cautious") -> tuple[Bath, ...]:
+        """The baths as film uses them, without what they are mixed from."""
+        tanks = desk.catalogue.settings.tanks
+        return tuple(film_bath(one, self.films, self.litres, tanks, figure) for one in self.baths)
+
+    def _mixed(self, bath: Bath, needs: Iterable[Need], desk: Sources) -> Bath:
+        uses = ((pool.id, dict(pool.uses).get(bath.id)) for pool in self.pools)
+        takes = tuple((pool, share * self.litres) for pool, share in uses if share)
+        metered = ((desk.market.metered(need), need.per_litre) for need in needs)
+        water = sum((one.number / one.step * each for one, each in metered if one is not None), ZERO) * self.litres
+        return replace(bath, takes=takes, metered=water)
+
+
+def own_baths(baths: Iterable[Formula], desk: Sources, litres: Decimal, films: tuple[Piece, ...]) -> OwnBaths:
+    """What some baths are mixed from, and at which prices."""
+    used = tuple(baths)
+    needs = tuple(desk.rollup.needs(formula) for formula in used)
+    cost = cost_of([need for of_bath in needs for need in of_bath], desk.market, litres)
+    each = [BathDemand(formula.id, ONE) for formula in used]
+    return OwnBaths(used, needs, pools(each, desk.catalogue.formulas, desk.rollup, desk.market), cost, litres, films)
+
+
+def pack_of(pool: Pool, offer: PricedOffer, whole: Decimal, catalogue: Catalogue, figure: Figure) -> Pack:
+    """An offer as a pack: its price in whole cents, as it is paid; each of several bottles keeps by itself.
+
+    Args:
+        whole: of the offer's jar, what fills the need of one litre of each bath.
+    """
+    keeping = catalogue.chemicals[offer.offer.chemical].keeping
+    return Pack(
+        id=offer.id,
+        holds=offer.amount / offer.offer.count / whole,
+        price=Decimal(offer.price.minor),
+        units=offer.offer.count,
+        goods=Decimal(offer.listed.minor),
+        seller=None if offer.offer.handed_over == "collection only" else offer.supplier,
+        opened=days_of(keeping.opened if keeping else None, figure),
+        sealed=days_of(keeping.sealed if keeping else None, figure),
+        pool=pool.id,
+    )
+
+
+def owned(pool: Pool, desk: Sources, figure: Figure) -> Iterable[Owned]:
+    """What the shelf holds for a need, as the plan counts it: not what is past its keeping.
+
+    A pack that the owner has looked at and uses all the same keeps on.
+    """
+    for at, one in enumerate(on_shelf(pool, desk.shelf, desk.catalogue)):
+        if one.over:
+            continue
+        keeping, shelf = desk.catalogue.chemicals[one.pack.chemical].keeping, one.pack
+        opened = days_of(keeping.opened if keeping else None, figure)
+        limit = opened if shelf.opened else days_of(keeping.sealed if keeping else None, figure)
+        since = (desk.catalogue.today - (shelf.opened or shelf.bought)).days
+        keeps = None if limit is None or shelf.use_past_keeping else max(ZERO, limit - since)
+        pack = Pack(f"shelf/{pool.id}/{at}", one.holds / one.whole, Decimal(one.paid or 0), opened=opened, pool=pool.id)
+        yield Owned(pack, one.left / one.whole, keeps, shelf.opened is not None)
+
+
+def seller_of(offer: PricedOffer, catalogue: Catalogue) -> Seller:
+    """Who sends an offer: the charge with the offer's own rate, duty and tax; limits as the supplier lists them."""
+    supplier = catalogue.suppliers[offer.supplier]
+    delivery, least = supplier.delivery, supplier.minimum_order
+    return Seller(
+        id=offer.supplier,
+        charge=Decimal(offer.in_owners_money(delivery.charge).minor) if delivery else ZERO,
+        free_from=_minor(delivery.free_from if delivery else None),
+        least=_minor(least),
+    )
+
+
+def _minor(money: Money | None) -> Decimal | None:
+    return None if money is None else Decimal(money.minor)
+
+
+def days_of(span: Range | None, figure: Figure) -> Decimal | None:
+    """A keeping time in days, its shorter or longer end; None where nothing is recorded.
+
+    >>> days_of(Range(Decimal(2), Decimal(4), "weeks"), "cautious")
+    Decimal('14')
+    """
+    if span is None:
+        return None
+    return in_days(span.low if figure == "cautious" else span.high, span.unit)

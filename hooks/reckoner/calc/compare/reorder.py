@@ -1,0 +1,94 @@
+"""What an owner orders when something runs short: the cheapest basket of whole packs, as a plan buys it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from reckoner.calc.buying.basket import cheapest
+from reckoner.calc.buying.basket_task import FETCHED, WHOLE, Choice, Task, Terms
+from reckoner.calc.compare.cupboard import Pack, Seller
+from reckoner.rounding import up
+
+#: So many baskets are remembered: a site that is built again while its author writes asks for the same ones.
+REMEMBERED = 4096
+
+
+@dataclass(frozen=True)
+class Shop:
+    """All packs that may be bought, and who sends them."""
+
+    packs: Mapping[str, Pack]
+    sellers: Mapping[str, Seller]
+
+    def basket(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
+        """The cheapest packs that fill every need, with delivery and minimum orders.
+
+        Args:
+            short: amount by need.
+            usable: by pack, what of one unit can be used before it dies, once opened.
+
+        Returns:
+            packs by id.
+        """
+        return self._no_choice(short, usable) or self._solved(short, usable)
+
+    def charge(self, packs: Mapping[str, int]) -> Mapping[str, Decimal]:
+        """Delivery of an order by seller."""
+        goods: dict[str, Decimal] = {}
+        for pack_id, count in packs.items():
+            pack = self.packs[pack_id]
+            if pack.seller is not None:
+                goods[pack.seller] = goods.get(pack.seller, Decimal(0)) + pack.goods * count
+        return {
+            i: Decimal(0) if (free := self.sellers[i].free_from) is not None and listed >= free else seller.charge
+            for i, listed in goods.items()
+            if (seller := self.sellers[i])
+        }
+
+    def _no_choice(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> dict[str, int] | None:
+        """Where each need is filled by one pack only and no seller sets a limit, nothing is left to solve."""
+        found = {}
+        for pool, amount in short.items():
+            packs = [pack for pack in self.packs.values() if pack.fills == pool]
+            if len(packs) != 1 or self._limits(packs[0]):
+                return None
+            found[packs[0].id] = up(amount / (usable[packs[0].id] * packs[0].units))
+        return found
+
+    def _limits(self, pack: Pack) -> bool:
+        seller = self.sellers[pack.seller] if pack.seller is not None else None
+        return seller is not None and not (seller.least is None and seller.free_from is None)
+
+    def _solved(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
+        choices = tuple(
+            Choice(
+                id=pack.id,
+                seller=pack.seller or FETCHED,
+                pool=pack.fills,
+                gives=up(usable[pack.id] * pack.units / short[pack.fills] * WHOLE),
+                price=int(pack.price),
+                listed=int(pack.goods),
+            )
+            for pack in self.packs.values()
+            if pack.fills in short
+        )
+        terms = tuple((i, _terms(seller)) for i, seller in sorted(self.sellers.items()))
+        return dict(_cheapest(tuple(sorted(short)), choices, terms))
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _cheapest(
+    pools: tuple[str, ...], choices: tuple[Choice, ...], terms: tuple[tuple[str, Terms], ...]
+) -> tuple[tuple[str, int], ...]:
+    """Packs that fill all of some pools; solving is what takes time."""
+    found = cheapest(Task(dict.fromkeys(pools, WHOLE), choices, dict(terms)))
+    assert found is not None, "every need has an offer, and enough packs meet any minimum order"
+    return tuple(found.packs.items())
+
+
+def _terms(seller: Seller) -> Terms:
+    free = None if seller.free_from is None else int(seller.free_from)
+    return Terms(int(seller.charge), free, int(seller.least or 0))

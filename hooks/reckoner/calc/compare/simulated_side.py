@@ -1,0 +1,156 @@
+"""One way to process film, as the simulation of spending takes it, and what came out of a simulation.
+
+Sums are in minor units of the owner's currency (cents), exact until they are shown; amounts in g, mL or L.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from functools import cached_property
+
+from reckoner.calc.compare.cupboard import Owned, Pack, Seller
+from reckoner.calc.compare.reorder import Shop
+from reckoner.calc.film.whole_films import ROLL, Piece, Tankful
+from reckoner.calc.prices.money_split import Split
+
+ZERO, ONE = Decimal(0), Decimal(1)
+
+
+@dataclass(frozen=True)
+class Bath:
+    """What is mixed at one time.
+
+    Attributes:
+        does: rolls that one batch does; None: it is mixed new whenever the bath that gives out first is.
+        days: that a mix keeps; None: it keeps.
+        takes: need and amount for one mix; packs fill needs.
+        metered: tap water of one mix, minor units.
+        ready: ready-made chemistry.
+        once: it is poured away after one use.
+        tankfuls: by format; a format that is missing takes its rolls.
+    """
+
+    id: str
+    does: Decimal | None
+    days: Decimal | None = None
+    takes: tuple[tuple[str, Decimal], ...] = ()
+    metered: Decimal = ZERO
+    ready: bool = False
+    once: bool = False
+    tankfuls: Mapping[str, Tankful] = field(default_factory=dict)
+
+    def tankful(self, piece: Piece) -> Tankful:
+        """How this bath takes a film."""
+        return self.tankfuls.get(piece.format) or Tankful(rolls=piece.rolls)
+
+
+@dataclass(frozen=True)
+class Side:
+    """One way to process film: its baths, the packs that may fill them, who sends those, and what is owned already.
+
+    Attributes:
+        films: in the order in which they come, over and over.
+    """
+
+    baths: tuple[Bath, ...]
+    packs: Mapping[str, Pack]
+    sellers: Mapping[str, Seller]
+    shelf: tuple[Owned, ...] = ()
+    films: tuple[Piece, ...] = (ROLL,)
+
+    @cached_property
+    def shop(self) -> Shop:
+        """Where it is bought."""
+        return Shop(self.packs, self.sellers)
+
+    @property
+    def lasting(self) -> Side:
+        """The same where no pack dies."""
+        return replace(
+            self,
+            packs={i: replace(pack, opened=None, sealed=None) for i, pack in self.packs.items()},
+            shelf=tuple(replace(one, pack=replace(one.pack, opened=None), keeps=None) for one in self.shelf),
+        )
+
+
+@dataclass(frozen=True)
+class Ahead:
+    """For how much film raw chemicals are ordered at a time, in films.
+
+    Attributes:
+        first: the first time; sessions end there too.
+        later: from then on.
+        ready: ready-made chemistry is ordered as far ahead; else a pack when it is needed.
+    """
+
+    first: int
+    later: int
+    ready: bool = False
+
+
+@dataclass(frozen=True)
+class Parts(Split):
+    """What money went for.
+
+    Attributes:
+        used: chemicals in the part of the baths that film used up.
+        poured: in batches poured away unfinished.
+        standing: in batches that are still good at the end.
+        left: in packs that are still good at the end.
+        dead: in packs past their keeping time.
+        delivery: of all orders.
+    """
+
+    used: Decimal = ZERO
+    poured: Decimal = ZERO
+    standing: Decimal = ZERO
+    left: Decimal = ZERO
+    dead: Decimal = ZERO
+    delivery: Decimal = ZERO
+
+
+@dataclass(frozen=True)
+class Run:
+    """What happened over so many films.
+
+    Attributes:
+        chemicals, ready: paid up to each film for raw chemicals and for ready-made chemistry, delivery included.
+        chemical_parts, ready_parts: the same split by what it went for, over all films.
+        mixed: batches of each bath.
+        thrown: batches of each bath poured away unfinished.
+        lost: what those had cost, by bath.
+        orders: that were sent, one to each seller of a day.
+        owned: what was taken from the shelf, as paid; it is in the sums.
+        packs: ordered in all, by id.
+    """
+
+    chemicals: tuple[Decimal, ...]
+    ready: tuple[Decimal, ...]
+    chemical_parts: Parts
+    ready_parts: Parts
+    mixed: Mapping[str, int]
+    thrown: Mapping[str, int]
+    lost: Mapping[str, Decimal]
+    orders: int = 0
+    owned: Decimal = ZERO
+    packs: Mapping[str, int] = field(default_factory=dict)
+
+    def spent(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> tuple[Decimal, ...]:
+        """Paid up to each film, with prices multiplied by factors."""
+        return tuple(c * chemicals + r * ready for c, r in zip(self.chemicals, self.ready, strict=True))
+
+    def parts(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> Parts:
+        """What it went for, with prices multiplied by factors."""
+        return self.chemical_parts.times(chemicals) + self.ready_parts.times(ready)
+
+
+def one_by_one(side: Side, batch_litres: Decimal) -> Side:
+    """The same side where every film is one batch of each bath, and nothing grows old: money against litres."""
+
+    def takes(bath: Bath) -> tuple[tuple[str, Decimal], ...]:
+        return tuple((pack, batch_litres) for pack, _ in bath.takes) if bath.ready else bath.takes
+
+    baths = (replace(bath, does=ONE, days=None, takes=takes(bath), tankfuls={}) for bath in side.baths)
+    return replace(side.lasting, baths=tuple(baths), films=(ROLL,))

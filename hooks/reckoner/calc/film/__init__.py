@@ -1,0 +1,1 @@
+"""Film through baths: areas, capacity, times, temperatures, schedules, tanks and bottles."""

@@ -1,0 +1,178 @@
+"""How many whole films a batch takes, in the owner's tanks and by the rule of use: whatever counts films asks here.
+
+A film is never divided. A bath that is used once is taken by the tankful, and as many films as the tank holds go in
+together. A bath that is used again takes film after film until what it does is done, and must fill the tank.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.film.capacity import Doing, rolls_of
+from reckoner.calc.mixing.scaling import LITRE
+from reckoner.records.settings import FilmFormat, Tank
+from reckoner.rounding import down, round_half_up, up
+
+ZERO, ONE = Decimal(0), Decimal(1)
+#: Quotients are exact to this: a bath for 1 roll each 300 mL does one in 300 mL, although 1 / 0.3 is cut short.
+LAST_DIGIT = Decimal("1e-9")
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One film: its format, and how many of the trade's rolls it counts as."""
+
+    format: str = ""
+    rolls: Decimal = ONE
+
+
+#: What comes where nothing is said of formats.
+ROLL = Piece()
+
+
+def piece_of(film: FilmFormat) -> Piece:
+    """One film of a format."""
+    return Piece(film.id, rolls_of(film))
+
+
+@dataclass(frozen=True)
+class Tankful:
+    """Films of one format as a bath takes them.
+
+    Attributes:
+        films: go through together, and use up their part of the bath together; 1 where the bath is used again.
+        rolls: what they take of what the bath does, in the trade's rolls.
+        batches: mixed at one time at least, that there is enough to fill the tank.
+        tank: the owner's tank; None where none holds the format, so that only what the bath does counts.
+        holds: films that this tank holds.
+    """
+
+    films: int = 1
+    rolls: Decimal = ONE
+    batches: int = 1
+    tank: Tank | None = None
+    holds: int = 1
+
+    def at_once(self, does: Decimal) -> int:
+        """Batches mixed at one time, of a bath of which one batch does so many rolls."""
+        return max(self.batches, whole_up(self.rolls / does))
+
+    def whole_films(self, does: Decimal) -> int:
+        """Whole films that a volume takes which does so many rolls.
+
+        >>> Tankful(rolls=Decimal("2.355")).whole_films(Decimal(4))
+        1
+        """
+        return self.films * whole_down(does / self.rolls)
+
+
+def tankful(piece: Piece, does: Decimal, once: bool, litres: Decimal, tanks: Iterable[Tank]) -> Tankful:
+    """Films of a format in the tank that suits a batch best.
+
+    Args:
+        does: rolls that a litre does.
+        once: the bath is poured away after one use.
+        litres: of one batch.
+        tanks: to choose from.
+    """
+    rolls = piece.rolls
+    fitting = [(tank, held) for tank in tanks for held in (_held(tank, piece),) if held]
+    if not fitting:
+        return Tankful(rolls=rolls)
+    if not once:
+        tank, held = min(fitting, key=lambda pair: (pair[0].volume.base, pair[0].name))
+        return Tankful(rolls=rolls, batches=_filled(tank, litres), tank=tank, holds=held)
+    ways = [_poured(tank, held, rolls, does, litres) for tank, held in fitting]
+    return min(ways, key=lambda way: (-way.whole_films(does * litres), way.rolls / way.films, _name(way)))
+
+
+def _poured(tank: Tank, held: int, rolls: Decimal, does: Decimal, litres: Decimal) -> Tankful:
+    """One load of a bath that is poured away: the whole tank, or more than it where it does not do one film."""
+    volume = tank.volume.base / LITRE
+    films = min(held, whole_down(does * volume / rolls))
+    if not films:
+        return Tankful(rolls=rolls, batches=_filled(tank, litres), tank=tank, holds=held)
+    return Tankful(films, does * volume, _filled(tank, litres), tank, held)
+
+
+def _held(tank: Tank, piece: Piece) -> int:
+    return max((one.count for one in tank.holds if one.format == piece.format), default=0)
+
+
+def _filled(tank: Tank, litres: Decimal) -> int:
+    return whole_up(tank.volume.base / LITRE / litres)
+
+
+def _name(way: Tankful) -> str:
+    return way.tank.name if way.tank else ""
+
+
+def whole_down(value: Decimal) -> int:
+    """Rounded down, less the last digit of a division."""
+    return down(round_half_up(value, LAST_DIGIT))
+
+
+def whole_up(value: Decimal) -> int:
+    """Rounded up, less the last digit of a division."""
+    return up(round_half_up(value, LAST_DIGIT))
+
+
+@dataclass(frozen=True)
+class WholeFilms:
+    """Whole films of one format that a batch does.
+
+    Attributes:
+        cautious, generous: 0 where a batch is not enough for one film.
+        litres: that the cautious figure is counted with: more than one batch where one film needs more.
+        least: films that those litres do by the cautious figure, one at least.
+    """
+
+    film: FilmFormat
+    cautious: int
+    generous: int
+    litres: Decimal
+    least: int
+
+
+def films_of_batch(does: Doing, film: FilmFormat, litres: Decimal, tanks: Iterable[Tank]) -> WholeFilms:
+    """What a batch does of a format by both figures; what fills no tank of the owner's does none."""
+    owned = tuple(tanks)
+    few = tankful(piece_of(film), does.cautious, does.cautious_once, litres, owned)
+    many = tankful(piece_of(film), does.generous, does.generous_once, litres, owned)
+    at_once = few.at_once(does.cautious * litres)
+    return WholeFilms(
+        film=film,
+        cautious=few.whole_films(does.cautious * litres) if few.batches == 1 else 0,
+        generous=many.whole_films(does.generous * litres) if many.batches == 1 else 0,
+        litres=litres * at_once,
+        least=few.whole_films(does.cautious * litres * at_once),
+    )
+
+
+def loads_of(does: Decimal, once: bool, litres: Decimal, tank: Tank, rolls: Decimal) -> int:
+    """Loads of one tank that so many litres do.
+
+    Args:
+        does: rolls that a litre does.
+        rolls: of one load.
+    """
+    volume = tank.volume.base / LITRE
+    if once:
+        return whole_down(litres / volume) if rolls <= does * volume + LAST_DIGIT else 0
+    return whole_down(does * litres / rolls) if volume <= litres else 0
+
+
+def spread(counts: Iterable[tuple[str, int]]) -> Iterator[str]:
+    """Films of several formats in an order in which each comes evenly.
+
+    >>> list(spread((("a", 3), ("b", 1))))
+    ['a', 'a', 'b', 'a']
+    """
+    places = [
+        ((2 * nth + 1) / Decimal(2 * count), place, name)
+        for place, (name, count) in enumerate(counts)
+        for nth in range(count)
+    ]
+    yield from (name for *_, name in sorted(places))

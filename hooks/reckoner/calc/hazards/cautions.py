@@ -1,0 +1,214 @@
+"""Which cautions of the trade belong to which step of mixing and processing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+
+from reckoner.calc.film.temperature import celsius
+from reckoner.calc.hazards.jar import jar_label
+from reckoner.records.catalogue import Catalogue
+from reckoner.records.caution import Caution, Moment
+from reckoner.records.formula import Formula, Item
+from reckoner.records.process import Process
+from reckoner.records.values import Range
+
+#: A chemical with the form of it that stands on the bench, by their ids.
+JarId = tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What is on the bench at one moment.
+
+    Attributes:
+        chemicals: ids of what the caution could be about: one ingredient, or everything in the bath.
+        jars: with their forms, where one ingredient is meant: as the formula asks and as bought.
+        codes: hazard statements of the jars, or of every record where no jars are known.
+        others: everything in the same bath.
+        before: chemicals of the bath before, without a wash between.
+        warmth: °C, or None where nothing is recorded.
+    """
+
+    chemicals: frozenset[str]
+    jars: frozenset[JarId] = frozenset()
+    codes: frozenset[str] = frozenset()
+    others: frozenset[str] = frozenset()
+    before: frozenset[str] = frozenset()
+    purpose: str = ""
+    warmth: Decimal | None = None
+
+
+@dataclass(frozen=True)
+class FormulaCautions:
+    """The cautions of one formula.
+
+    Attributes:
+        ingredients: by place in mixing order and number of the alternative, 0 for the ingredient itself.
+    """
+
+    before: tuple[Caution, ...] = ()
+    batch: tuple[Caution, ...] = ()
+    ingredients: Mapping[tuple[int, int], tuple[Caution, ...]] = field(default_factory=dict)
+    mixing: tuple[Caution, ...] = ()
+    keeping: tuple[Caution, ...] = ()
+    label: tuple[Caution, ...] = ()
+
+
+Condition = Callable[[Caution, Scene, Catalogue], bool]
+
+
+def _about(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    """Chemicals, groups, roles and statements each name what it is about: one hit in any of them is enough."""
+    named = set(caution.chemicals) | _in_groups(caution.groups, catalogue)
+    if not _names_something(caution) or any(code.startswith(caution.statements) for code in scene.codes):
+        return True
+    return any(c in named or catalogue.chemicals[c].role in caution.roles for c in scene.chemicals)
+
+
+def _names_something(caution: Caution) -> bool:
+    return bool(caution.chemicals or caution.groups or caution.roles or caution.statements)
+
+
+def _says_more(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    return not any(code.startswith(caution.unless) for code in scene.codes) if caution.unless else True
+
+
+def _form(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    return not caution.forms or any(form in caution.forms for _, form in scene.jars)
+
+
+def _state(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    if caution.state is None:
+        return True
+    forms = (catalogue.chemicals[chemical].form(form) for chemical, form in scene.jars)
+    return any(form is not None and form.state == caution.state for form in forms)
+
+
+def _beside(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    return not caution.beside or bool(scene.others & _in_groups(caution.beside, catalogue))
+
+
+def _purpose(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    return not caution.purposes or scene.purpose in caution.purposes
+
+
+def _warm(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    if caution.warmer is None:
+        return True
+    return scene.warmth is not None and scene.warmth >= celsius(caution.warmer.low, caution.warmer.unit)
+
+
+def _after(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    return not caution.after or bool(scene.before & _in_groups(caution.after, catalogue))
+
+
+CONDITIONS: tuple[Condition, ...] = (_about, _says_more, _form, _state, _beside, _purpose, _warm, _after)
+
+
+def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:
+    table = catalogue.incompatibilities
+    return {c for group in groups for c in table.group(group).chemicals} if table else set()
+
+
+def recorded(chemicals: Iterable[str], catalogue: Catalogue) -> Iterator[str]:
+    """Hazard statements of every record of some chemicals, whatever the strength."""
+    for chemical in chemicals:
+        for record in catalogue.chemicals[chemical].hazards:
+            yield from (entry.h for entry in record.classes)
+            yield from (limit.h for limit in record.limits)
+
+
+def on_jars(jars: Iterable[JarId], catalogue: Catalogue) -> Iterator[str]:
+    """Hazard statements that the labels of some jars carry at their strength."""
+    for chemical_id, form_id in jars:
+        chemical = catalogue.chemicals[chemical_id]
+        form, record = chemical.form(form_id), chemical.hazards_of(form_id)
+        if form is not None and record is not None:
+            yield from jar_label(chemical, form, record).statements
+
+
+def warmest(temperatures: Iterable[Range | None]) -> Decimal | None:
+    """The highest of some recorded temperatures in °C, or None where nothing is recorded."""
+    return max((celsius(one.high, one.unit) for one in temperatures if one is not None), default=None)
+
+
+def said(moment: Moment, scene: Scene, catalogue: Catalogue) -> tuple[Caution, ...]:
+    """The cautions for one moment, in the table's order."""
+    table = catalogue.cautions
+    found = (c for c in table.cautions if c.at == moment) if table else iter(())
+    return tuple(c for c in found if all(condition(c, scene, catalogue) for condition in CONDITIONS))
+
+
+def formula_cautions(
+    formula: Formula, inside: frozenset[str], bought: Mapping[tuple[int, int], JarId], catalogue: Catalogue
+) -> FormulaCautions:
+    """The cautions of mixing and keeping a formula.
+
+    Args:
+        inside: everything in the finished bath.
+        bought: the jar that was bought, by line and by number of the alternative (0 for the ingredient itself).
+    """
+    warmth = warmest((formula.mix_temperature, formula.start_temperature))
+    codes = frozenset(recorded(inside, catalogue))
+    scene = Scene(inside, codes=codes, others=inside, purpose=formula.purpose, warmth=warmth)
+    by_item = {}
+    for index, ingredient in enumerate(formula.ingredients):
+        above: frozenset[str] = frozenset()
+        for number, item in enumerate((ingredient, *ingredient.alternatives)):
+            one = _of_item(item, bought.get((index, number)), scene, catalogue)
+            # What the rows above it on the same line ask for holds for a jar that may be taken instead.
+            above |= one.codes
+            found = said("ingredient", one, catalogue)
+            by_item[index, number] = tuple(c for c in found if _says_more(c, replace(one, codes=above), catalogue))
+    return FormulaCautions(
+        said("before work", scene, catalogue),
+        said("batch", scene, catalogue),
+        by_item,
+        said("mixing", scene, catalogue),
+        said("keeping", scene, catalogue),
+        said("label", scene, catalogue),
+    )
+
+
+def jar_cautions(chemical_id: str, jars: Iterable[JarId], catalogue: Catalogue) -> tuple[str, ...]:
+    """What is said of some jars of a chemical: made from their classes, then in its author's words."""
+    held = frozenset(jars)
+    scene = Scene(frozenset({chemical_id}), jars=held, codes=frozenset(on_jars(held, catalogue)))
+    made = (caution.text for caution in said("chemical", scene, catalogue))
+    return tuple(dict.fromkeys((*made, *catalogue.chemicals[chemical_id].cautions)))
+
+
+def _of_item(item: Item, bought: JarId | None, scene: Scene, catalogue: Catalogue) -> Scene:
+    asked = {(item.chemical, item.form)} if item.chemical and item.form else set()
+    jars = frozenset(asked | ({bought} if bought else set()))
+    codes = frozenset(on_jars(jars, catalogue))
+    return replace(scene, chemicals=frozenset(chemical for chemical, _ in jars), jars=jars, codes=codes)
+
+
+def step_cautions(
+    process: Process, inside: Mapping[str, frozenset[str]], catalogue: Catalogue
+) -> tuple[tuple[Caution, ...], ...]:
+    """The cautions at each step of a process; ``inside`` is what each formula's bath holds.
+
+    A wash that may be left out keeps nothing apart. What is not about the bath (warm mains heaters) is said at the
+    first step where it holds, and not again.
+    """
+    found, before = [], frozenset[str]()
+    general: set[Caution] = set()
+    for step in process.steps:
+        baths = frozenset(chemical for bath in step.baths for chemical in inside[bath.formula])
+        purposes: set[str] = {catalogue.formulas[bath.formula].purpose for bath in step.baths} or {""}
+        warmth = warmest((step.temperature, *(bath.temperature for bath in step.baths)))
+        codes = frozenset(recorded(baths, catalogue))
+        scene = Scene(baths, codes=codes, others=baths, before=before, warmth=warmth)
+        scenes = [replace(scene, purpose=p) for p in sorted(purposes)]
+        here = dict.fromkeys(c for s in scenes for c in said("process step", s, catalogue))
+        found.append(tuple(caution for caution in here if caution not in general))
+        general |= {caution for caution in here if not _names_something(caution)}
+        if step.kind == "bath":
+            before = baths
+        elif step.keeps_apart:
+            before = frozenset()
+    return tuple(found)

@@ -1,0 +1,202 @@
+"""Formulas scaled to a batch: amounts in mixing order, linear in volume, rounded once.
+
+Order is chemistry: rows are never merged or reordered.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.mixing.dilution import part_volumes
+from reckoner.calc.mixing.instruments import Measured, measure
+from reckoner.calc.mixing.substitution import base_amount
+from reckoner.records.chemical import Chemical
+from reckoner.records.formula import Formula, Ingredient, Item
+from reckoner.records.settings import Settings
+from reckoner.rounding import PER_LITRE_STEP, round_half_up
+from reckoner.units import Amount
+
+LITRE = Decimal(1000)
+#: Place in the list of what a bath is made up with, water or another liquid.
+MADE_UP = -1
+
+
+def first_litres(settings: Settings) -> Decimal:
+    """Litres of the owner's first batch."""
+    return settings.first_batch.base / LITRE
+
+
+@dataclass(frozen=True)
+class Line:
+    """One ingredient of a formula for one litre.
+
+    Attributes:
+        index: place in mixing order from 0.
+        chemical, form: ids, or None where the ingredient is a solution.
+        formula: id of a solution used as an ingredient, or None.
+        per_litre: g or mL in a litre, quantised half up to 1e-9: the string every scaling starts from.
+        unit: ``g`` or ``mL``.
+        item: as the author wrote it.
+    """
+
+    index: int
+    chemical: str | None
+    form: str | None
+    formula: str | None
+    per_litre: Decimal
+    unit: str
+    item: Item
+    optional: bool = False
+    alternative: int = 0
+
+
+@dataclass(frozen=True)
+class Row:
+    """A line at a batch size: exact, and as measured."""
+
+    line: Line
+    exact: Decimal
+    measured: Measured
+
+
+@dataclass(frozen=True)
+class WeighingTable:
+    """One batch of one formula.
+
+    Attributes:
+        volume: of the batch, as in the settings.
+        start_water: mL in the vessel first, or None.
+        rows: in mixing order, alternatives directly behind what they replace.
+    """
+
+    volume: Amount
+    start_water: Decimal | None
+    start_measured: Measured | None
+    rows: tuple[Row, ...]
+
+
+def lines_of(formula: Formula, chemicals: Mapping[str, Chemical]) -> tuple[Line, ...]:
+    """Every ingredient and alternative of a formula for one litre, in mixing order."""
+    if formula.dilution:
+        return _dilution_lines(formula)
+    found: list[Line] = []
+    for index, ingredient in enumerate(formula.ingredients):
+        found.append(line_of(formula, ingredient, index, chemicals, ingredient.optional))
+        for number, item in enumerate(ingredient.alternatives, 1):
+            found.append(line_of(formula, item, index, chemicals, ingredient.optional, number))
+    return tuple(found)
+
+
+def line_of(
+    formula: Formula,
+    item: Item,
+    index: int,
+    chemicals: Mapping[str, Chemical],
+    optional: bool = False,
+    alternative: int = 0,
+) -> Line:
+    """One item of a formula for one litre."""
+    amount, unit = item.amount.base, "mL"
+    if item.chemical:
+        form = chemicals[item.chemical].form(item.form or "")
+        assert form is not None, "checks refuse unknown forms"
+        amount = base_amount(item.amount, form)
+        unit = "g" if form.state == "solid" else "mL"
+    per_litre = round_half_up(amount * LITRE / formula.makes.base, PER_LITRE_STEP)
+    return Line(index, item.chemical, item.form, item.formula, per_litre, unit, item, optional, alternative)
+
+
+def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
+    assert formula.dilution is not None
+    volumes = part_volumes(formula.dilution, LITRE)
+    found = []
+    for index, (used, volume) in enumerate(zip(formula.of, volumes[: len(formula.of)], strict=True)):
+        item = Item(formula=used, amount=Amount(volume, "mL"))
+        found.append(Line(index, None, None, used, round_half_up(volume, PER_LITRE_STEP), "mL", item))
+    return tuple(found)
+
+
+def scale(
+    formula: Formula,
+    volume: Amount,
+    chemicals: Mapping[str, Chemical],
+    settings: Settings,
+    less_water: Decimal = Decimal(0),
+) -> WeighingTable:
+    """The weighing table of one batch; ``less_water`` is mL that a litre's starting water is cut by."""
+    litres = volume.base / LITRE
+    rows = []
+    for line in lines_of(formula, chemicals):
+        exact = line.per_litre * litres
+        rows.append(Row(line, exact, measure(exact, line.unit, settings)))
+    start = start_water(formula)
+    exact_start = None if start is None else (start - less_water) * litres
+    return WeighingTable(
+        volume=volume,
+        start_water=exact_start,
+        start_measured=None if exact_start is None else measure(exact_start, "mL", settings),
+        rows=tuple(rows),
+    )
+
+
+def start_water(formula: Formula) -> Decimal | None:
+    """mL of starting water for one litre, quantised; for a dilution, its water."""
+    if formula.dilution:
+        if len(formula.dilution.parts) == len(formula.of):
+            return None
+        return round_half_up(part_volumes(formula.dilution, LITRE)[-1], PER_LITRE_STEP)
+    if formula.start_water is None:
+        return None
+    return round_half_up(formula.start_water.base * LITRE / formula.makes.base, PER_LITRE_STEP)
+
+
+def water_of_jars(formula: Formula, pairs: Iterable[tuple[Line, Decimal | None]]) -> Decimal:
+    """mL by which a litre's starting water is cut so that what the jars hold has room in the vessel.
+
+    A jar of weaker acid brings water of its own. Where the starting water and all liquids would pass the litre, the
+    water is less by what the jars bring more than the formula's own forms, and by as much as there is no room for;
+    never less than none.
+
+    Args:
+        pairs: each line that is taken, with mL for one litre from its jar, or None where it is weighed as written.
+    """
+    start = start_water(formula)
+    if start is None or formula.dilution:
+        return Decimal(0)
+    taken = tuple(pairs)
+    written = [line.per_litre if line.unit == "mL" else Decimal(0) for line, _ in taken]
+    poured = [own if jar is None else max(own, jar) for own, (_, jar) in zip(written, taken, strict=True)]
+    more = sum(poured, Decimal(0)) - sum(written, Decimal(0))
+    over = start + sum(poured, Decimal(0)) - LITRE
+    if over <= 0:
+        return Decimal(0)
+    return min(start, round_half_up(max(more, over), PER_LITRE_STEP))
+
+
+def water_per_litre(formula: Formula, chemicals: Mapping[str, Chemical]) -> Decimal:
+    """Most water that a litre can take, mL: the volume less the liquids.
+
+    Dissolved solids displace some of it, so this is an upper bound, and the page says so.
+    """
+    if formula.make_up_with is not None:
+        return start_water(formula) or Decimal(0)
+    liquids = sum(
+        (
+            line.per_litre
+            for line in lines_of(formula, chemicals)
+            if line.unit == "mL" and not line.alternative and not line.optional
+        ),
+        Decimal(0),
+    )
+    return max(Decimal(0), LITRE - liquids)
+
+
+def published_difference(formula: Formula, ingredient: Ingredient) -> Decimal | None:
+    """By how many per cent the old-unit amount differs from the metric one, per volume; None without a pair."""
+    if not ingredient.as_published or formula.published_for is None:
+        return None
+    old = sum((amount.base for amount in ingredient.as_published), Decimal(0)) / formula.published_for.base
+    new = ingredient.amount.base / formula.makes.base
+    return (old / new - 1) * 100

@@ -1,0 +1,1 @@
+"""Offers in force, what formulas and complete processes cost, and how that changed."""

@@ -1,0 +1,1 @@
+"""What is given away as data: JSON, CSV tables, feed."""

@@ -1,0 +1,155 @@
+"""What a plan asks for, in words, and the sum that leads from its films to litres of each bath."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.buying.demand import BathDemand, Use, plan_rolls
+from reckoner.calc.film.capacity import rolls_of
+from reckoner.calc.film.film_baths import WAIT
+from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.mixing.working import plain
+from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.money import shares
+from reckoner.pages.shared.parts import Link, Shower
+from reckoner.records.plan import Plan, Want
+from reckoner.rounding import CENT, round_half_up
+
+
+@dataclass(frozen=True)
+class WantLine:
+    """One line of a plan: what it is for, and how much."""
+
+    name: Link
+    text: str
+
+
+@dataclass(frozen=True)
+class FilmSum:
+    """The films of one process in rolls: lines that add up to ``total``."""
+
+    process: Link
+    lines: tuple[str, ...]
+    total: str
+
+
+@dataclass(frozen=True)
+class AskedView:
+    """What a plan asks for.
+
+    Attributes:
+        conditions: what else is said in the plan, each with its heading.
+        films: by process, in rolls.
+        baths: from rolls to batches and litres, bath by bath.
+    """
+
+    wants: tuple[WantLine, ...]
+    conditions: tuple[tuple[str, str], ...]
+    films: tuple[FilmSum, ...]
+    baths: tuple[WantLine, ...]
+
+
+def asked_view(plan: Plan, baths: tuple[BathDemand, ...], shower: Shower) -> AskedView:
+    """Put what a plan asks for into words."""
+    processes = dict.fromkeys(want.process for want in plan.wants if want.process and want.films)
+    return AskedView(
+        wants=tuple(_want(want, shower) for want in plan.wants),
+        conditions=tuple(_conditions(plan, shower)),
+        films=tuple(_film_sum(plan, process, shower) for process in processes),
+        baths=tuple(WantLine(shower.formula(one.formula), _bath(one, shower)) for one in baths if one.batches),
+    )
+
+
+def _want(want: Want, shower: Shower) -> WantLine:
+    name = shower.process(want.process) if want.process else shower.formula(want.formula or "")
+    if want.litres is not None:
+        count = len(usual_baths(shower.results.catalogue.processes[want.process])) if want.process else 1
+        each = f" of each of its {count} baths" if count > 1 else ""
+        return WantLine(name, shower.show.amount(want.litres) + each)
+    return WantLine(name, "; ".join(f"{film.count} × {_format(film.format, shower)}" for film in want.films))
+
+
+def _format(format_id: str, shower: Shower) -> str:
+    film = shower.results.catalogue.films.get(format_id)
+    return shower.film(film) if film else format_id
+
+
+def _conditions(plan: Plan, shower: Shower) -> Iterator[tuple[str, str]]:
+    over = shower.show.range(plan.over)
+    yield (
+        "Over",
+        f"{over}, and then nothing more is mixed" if plan.nothing_after else f"{over}, and then on at this rate",
+    )
+    if any(want.films for want in plan.wants):
+        yield "Exposed film waits", f"at most {shower.show.range(plan.wait or WAIT)}"
+    yield "Avoided suppliers", ", ".join(shower.supplier(one) for one in plan.avoid) or "none"
+    yield "Fetched from shops", "yes, where an offer is not sent" if plan.collect else "nothing"
+    yield "Shelf", "counts first" if plan.use_shelf else "is left alone"
+    yield "Budget", shower.show.money(plan.budget) if plan.budget else "none"
+    gear = "; ".join(f"{one.name}, {shower.show.money(one.price)}" for one in plan.gear)
+    yield "Gear, bought once and in none of the sums", gear or "none"
+
+
+def _film_sum(plan: Plan, process: str, shower: Shower) -> FilmSum:
+    """Lines rounded so that those shown add up to the total shown."""
+    formats = shower.results.catalogue.films
+    films = [film for want in plan.wants if want.process == process for film in want.films]
+    total = plan_rolls(plan, process, shower.results.catalogue)
+    hundredths = [rolls_of(formats[film.format]) * film.count / CENT for film in films]
+    shown = shares(int(round_half_up(total / CENT, Decimal(1))), hundredths)
+    lines = tuple(
+        f"{film.count} × {_format(film.format, shower)}, "
+        f"{_figure(rolls_of(formats[film.format]), shower)} each: {_rolls(part * CENT, shower)}"
+        for film, part in zip(films, shown, strict=True)
+    )
+    count = sum(film.count for film in films)
+    counted = "1 film" if count == 1 else f"{count} films"
+    return FilmSum(shower.process(process), lines, f"{counted}, {_rolls(sum(shown) * CENT, shower)}")
+
+
+def _rolls(number: Decimal, shower: Shower) -> str:
+    """To the hundredth: 48.52 rolls."""
+    return _figure(round_half_up(number, CENT), shower, 9)
+
+
+def _figure(rolls: Decimal, shower: Shower, figures: int = 4) -> str:
+    return shower.show.exactish(rolls, "roll" if rolls == 1 else "rolls", figures)
+
+
+def _bath(bath: BathDemand, shower: Shower) -> str:
+    """From whole films to batches: 1 × Super 8 or 3 × 135 a batch, poured away: 20 batches of 1 L, 20 L."""
+    show, first = shower.show, shower.results.catalogue.settings.first_batch
+    batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
+    litres = first.base / LITRE * bath.batches
+    made = f"{batches} of {show.amount(first)}, {_litres(litres, shower)}"
+    if bath.litres > litres:
+        made += f"; {_litres(bath.litres - litres, shower)} asked for besides: {_litres(bath.litres, shower)}"
+    if not bath.uses:
+        return f"new with the bath that is exhausted first: {made}"
+    each = " or ".join(_use(one, shower) for one in bath.uses)
+    aged = "; too old before it is spent" if bath.ends_by == "age" else ""
+    return f"{each}; {_rule(bath, shower)}{aged}: {made}"
+
+
+def _use(use: Use, shower: Shower) -> str:
+    """So many whole films in a batch, or in the batches that are mixed together."""
+    batch = "a batch" if use.batches == 1 else f"{use.batches} batches mixed together"
+    return f"{use.films} × {_format(use.format, shower)} in {batch}"
+
+
+def _rule(bath: BathDemand, shower: Shower) -> str:
+    """How the bath is used: by the tankful, or shared by several tankfuls one after another."""
+    tanks = dict.fromkeys(one.tankful.tank.name for one in bath.uses if one.tankful.tank)
+    said = f" ({', '.join(tanks)})" if tanks else ""
+    if bath.uses[0].once:
+        return f"poured away after each tankful{said}"
+    loads = max(one.loads for one in bath.uses)
+    return (
+        f"one batch is shared by up to {loads} tankfuls, one after another{said}" if loads > 1 else f"used again{said}"
+    )
+
+
+def _litres(litres: Decimal, shower: Shower) -> str:
+    return f"{shower.show.number(Decimal(plain(litres, 3)))} L"

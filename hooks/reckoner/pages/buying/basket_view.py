@@ -1,0 +1,166 @@
+"""Orders, packs from the shelf and left-overs in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.buying.all_in import dead_on, dies
+from reckoner.calc.buying.basket_before import BasketThen
+from reckoner.calc.buying.plan_basket import Bought, Order, PoolBought
+from reckoner.calc.buying.pools import Taken
+from reckoner.calc.buying.shared_shelf import shared
+from reckoner.money import in_currency
+from reckoner.pages.shared.parts import Link, Shower
+from reckoner.records.plan import Plan
+
+#: So many baths are named that a left-over would make more of.
+MORE = 3
+#: Said of packs that the pool would be full without.
+EXTRA = "more than the plan needs: it pays by reaching free delivery or the minimum order"
+
+
+@dataclass(frozen=True)
+class OrderLine:
+    """Packs of one offer."""
+
+    name: Link
+    pack: str
+    count: str
+    price: str
+    note: str
+
+
+@dataclass(frozen=True)
+class OrderView:
+    """One order, ready to be sent."""
+
+    supplier: str
+    lines: tuple[OrderLine, ...]
+    goods: str
+    delivery: str
+    total: str
+    free: str
+
+
+@dataclass(frozen=True)
+class ThenView:
+    """A basket at earlier prices: its sum, and what is bought elsewhere now."""
+
+    sentence: str
+    moved: tuple[tuple[Link, str], ...]
+
+
+def then_view(then: BasketThen | None, total: int, shower: Shower) -> ThenView | None:
+    """Put the comparison with earlier prices into words; None where nothing differs."""
+    if then is None or (then.total == total and not then.moved):
+        return None
+    say = Say(shower)
+    day = shower.show.day(then.day)
+    cost = "it could not be bought whole" if then.total is None else f"it cost {say.minor(then.total)}"
+    return ThenView(
+        f"At the prices of {day} {cost}; now it costs {say.minor(total)}.",
+        tuple(
+            (shower.chemical(one.chemical), f"now {_packs(one.now, shower)}; then {_packs(one.before, shower)}")
+            for one in then.moved
+        ),
+    )
+
+
+def _packs(bought: tuple[Bought, ...], shower: Shower) -> str:
+    said = (f"{one.packs} × {shower.pack(one.offer)} from {shower.supplier(one.offer.supplier)}" for one in bought)
+    return " and ".join(said) or "nothing"
+
+
+@dataclass(frozen=True)
+class Say:
+    """Sums in the owner's currency, in words."""
+
+    shower: Shower
+
+    def minor(self, minor: int | Decimal) -> str:
+        """Minor units, rounded once."""
+        return self.shower.show.money(in_currency(minor, self.shower.results.catalogue.settings.currency))
+
+    def signed(self, minor: int) -> str:
+        """Whole minor units that are added, or taken off."""
+        return f"{'+' if minor >= 0 else '−'} {self.minor(abs(minor))}"
+
+
+def order_view(order: Order, shower: Shower) -> OrderView:
+    """Put one order into words."""
+    say = Say(shower)
+    sent = say.minor(order.delivery) if order.delivery else "free"
+    free = ""
+    if order.free_short is not None:
+        currency = order.lines[0].offer.listed.currency
+        short = shower.show.money(in_currency(order.free_short, currency))
+        free = f"{short} of goods short of free delivery; adding goods for that would cost more than the delivery."
+    return OrderView(
+        supplier=shower.supplier(order.supplier) + (", fetched from the shop" if order.fetched else ""),
+        lines=tuple(_line(line, shower) for line in order.lines),
+        goods=say.minor(order.goods),
+        delivery="none, fetched" if order.fetched else sent,
+        total=say.minor(order.goods + order.delivery),
+        free=free,
+    )
+
+
+def _line(line: Bought, shower: Shower) -> OrderLine:
+    return OrderLine(
+        shower.chemical(line.offer.offer.chemical),
+        shower.pack(line.offer),
+        f"{line.packs} ×",
+        Say(shower).minor(line.price),
+        "; ".join([*([line.offer.offer.note] if line.offer.offer.note else []), *([EXTRA] if line.extra else [])]),
+    )
+
+
+def taken_line(one: Taken, plan_id: str, shower: Shower) -> str:
+    """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
+    name = shower.named(one.pack.chemical, one.pack.form)
+    left = f"{name}, {shower.show.amount(one.pack.left)} left: {one.weak or one.left_out}"
+    if one.weak:
+        return f"{left}."
+    if one.left_out:
+        return f"{left}. It counts when its line on the shelf says use_past_keeping: yes."
+    taken = f"{shower.show.exactish(one.amount, one.unit)} of the {shower.show.amount(one.pack.left)} left of {name}"
+    worth = [f"as paid {Say(shower).minor(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
+    worth += [f"at today's cheapest price {Say(shower).minor(one.today)}"] if one.today is not None else []
+    return f"{taken}: {', '.join(worth)}{_also(one, plan_id, shower)}"
+
+
+def _also(taken: Taken, plan_id: str, shower: Shower) -> str:
+    plans = {i: result.bought for i, result in shower.results.plans.items()}
+    found = shared(taken, plan_id, plans, shower.results.catalogue.chemicals)
+    if found is None:
+        return ""
+    names = " and ".join(f"“{shower.plan(one).text}”" for one in found.plans)
+    counts = "counts" if len(found.plans) == 1 else "count"
+    need = shower.show.exactish(found.together, taken.unit)
+    enough = "which it holds" if found.enough else "more than it holds"
+    return f". {names} {counts} on this pack too: {need} together, {enough}"
+
+
+def left_line(pool: PoolBought, plan: Plan, shower: Shower) -> tuple[Link, str]:
+    """What is over of a pool, and what it would still make before it dies."""
+    offer = pool.bought[0].offer
+    whole = next(whole for one, whole in pool.pool.offers if one.id == offer.id)
+    left = pool.left_share * whole
+    amount = shower.show.exactish(left, offer.jar.unit)
+    name, day = shower.chemical(pool.pool.chemical), dead_on(pool, shower.results.catalogue)
+    dying = dies(pool, plan, shower.results.catalogue)
+    if dying == 1 and (plan.nothing_after or day is None):
+        return name, f"{amount}; nothing is mixed after the plan, so none of it is used"
+    if dying == 1 and day is not None:
+        return name, f"{amount}; dies on {shower.show.day(day)}, by the end of the plan, so none of it is used"
+    figures = 3
+    if dying and day is not None:
+        figures = 2
+        usable = shower.show.exactish(left * (1 - dying), offer.jar.unit, figures)
+        amount += f"; at this rate about {usable} of it is used before it dies on {shower.show.day(day)}"
+    more = sorted(pool.more, key=lambda pair: (-pair[1], pair[0]))[:MORE]
+    litres = "; or ".join(
+        f"{shower.show.exactish(n * (1 - dying), 'L', figures)} more of {shower.formula(f).text}" for f, n in more
+    )
+    return name, f"{amount}, enough for {litres}" if litres else amount

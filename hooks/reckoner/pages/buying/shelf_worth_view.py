@@ -1,0 +1,51 @@
+"""What a plan takes from the shelf, as paid and at today's prices: pack by pack with its sum."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.calc.buying.plan_basket import PlanBought
+from reckoner.calc.buying.shelf_worth import PackWorth, shelf_worth
+from reckoner.pages.buying.basket_view import Say
+from reckoner.pages.shared.parts import Link, Shower
+
+
+@dataclass(frozen=True)
+class WorthLine:
+    """One pack: what was paid for the whole of it, and what the part taken comes to."""
+
+    name: Link
+    share: str
+    paid: str
+    part: str
+
+
+@dataclass(frozen=True)
+class WorthView:
+    """The packs and their sum; ``today`` is what the same would cost now, a sentence or empty."""
+
+    lines: tuple[WorthLine, ...]
+    total: str
+    today: str
+
+
+def worth_view(bought: PlanBought, shower: Shower) -> WorthView | None:
+    """Put the worth of what a plan takes from the shelf into words; None where it takes nothing."""
+    worth, say = shelf_worth(bought.pools, shower.results.catalogue), Say(shower)
+    if not worth.packs:
+        return None
+    known = [one for one in worth.packs if one.today is not None]
+    which = "the same" if len(known) == len(worth.packs) else "what of it is for sale"
+    today = f"At today's cheapest prices {which} would cost {say.minor(worth.today)}." if known else ""
+    return WorthView(tuple(_line(one, shower) for one in worth.packs), say.minor(worth.paid), today)
+
+
+def _line(one: PackWorth, shower: Shower) -> WorthLine:
+    pack, show = one.taken.pack, shower.show
+    stays = f"{show.percent(one.stays)} stays" if one.stays else "nothing stays"
+    return WorthLine(
+        name=shower.chemical(pack.chemical),
+        share=f"{show.percent(one.share)} of the pack of {show.amount(pack.pack)} is taken, {stays}",
+        paid=show.money(pack.paid) if pack.paid else "not recorded",
+        part="not counted" if one.paid is None else Say(shower).minor(one.paid),
+    )

@@ -1,0 +1,1 @@
+"""Pictures: their geometry, their words, and the macros that draw them."""

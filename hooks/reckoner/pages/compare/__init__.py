@@ -1,0 +1,1 @@
+"""Kit against mixing in words and pictures."""

@@ -1,0 +1,145 @@
+"""Kit or own summed up: what each way costs over a plan, which is cheapest, how that follows from the plan."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.compare.kit_or_own import Comparison
+from reckoner.calc.compare.simulated_side import Run
+from reckoner.money import shares
+from reckoner.pages.buying.basket_view import Say
+from reckoner.pages.compare.kit_pictures import MIXING, whole
+from reckoner.pages.shared.parts import Shower
+
+#: Why mixing pays another sum than the plan's all-in.
+STEPS = {
+    "others": "Other processes and baths of the plan, not compared here",
+    "alone": "This process bought by itself: it shares no packs, batches and deliveries",
+    "left": "Left over in packs and still good: paid all the same",
+    "batches": "Tap water, and batches that no other process shares",
+    "dying": "More packs, because an opened one dies before it is used up",
+}
+
+
+@dataclass(frozen=True)
+class TotalLine:
+    """What one way costs over the plan; ``paid`` is ``good``, still in packs, and ``all_in``."""
+
+    name: str
+    paid: str
+    good: str
+    all_in: str
+    facts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Paid:
+    """One way over the plan; whole minor units."""
+
+    name: str
+    session: int
+    run: Run
+    paid: int
+    all_in: int
+    good: int
+
+    @property
+    def said(self) -> str:
+        """The way inside a sentence."""
+        return self.name.lower() if self.name == MIXING else f"the {self.name.lower()}"
+
+
+def short_labels(found: Comparison) -> list[str]:
+    """Short names for the columns: Kit, Lab; numbered where two are of one kind."""
+    kinds = Counter(one.kit.kind for one in found.alternatives)
+    seen: Counter[str] = Counter()
+    labels = []
+    for one in found.alternatives:
+        seen[one.kit.kind] += 1
+        number = f" {seen[one.kit.kind]}" if kinds[one.kit.kind] > 1 else ""
+        labels.append(one.kit.kind.capitalize() + number)
+    return labels
+
+
+def _plans(found: Comparison, labels: list[str]) -> list[_Paid]:
+    """What happened over the plan, of each way."""
+    ways: list[tuple[str, int, Run | None, Decimal]] = []
+    if found.own is not None:
+        ways.append((MIXING, found.own.session, found.own.plan, found.own.good))
+    ways += [(label, one.session, one.plan, one.good) for label, one in zip(labels, found.alternatives, strict=True)]
+    paid = []
+    for name, session, run, good in ways:
+        if run is not None:
+            (total,) = whole(run.spent()[-1:])
+            paid.append(_Paid(name, session, run, total, *shares(total, [run.spent()[-1] - good, good])))
+    return paid
+
+
+def cheapest(found: Comparison, labels: list[str], asked: str, shower: Shower) -> str:
+    """The cheapest way over the plan, by money paid and all-in; empty where there is only one."""
+    ways = _plans(found, labels)
+    if len(ways) < 2:
+        return ""
+    say = Say(shower)
+    least, second = sorted(ways, key=lambda way: (way.paid, way.name))[:2]
+    best, next_best = sorted(ways, key=lambda way: (way.all_in, way.name))[:2]
+    name = least.said[0].upper() + least.said[1:]
+    if best is least:
+        all_in = f", full cost {say.minor(least.all_in)}" if least.good else ""
+        other = f", full cost {say.minor(next_best.all_in)}" if next_best is second and second.good else ""
+        return (
+            f"{name} costs least for {asked}: {say.minor(least.paid)} paid{all_in}. "
+            f"Next is {second.said}: {say.minor(second.paid)} paid{other}."
+        )
+    return (
+        f"{name} takes the least money for {asked}: {say.minor(least.paid)}; {best.said} takes {say.minor(best.paid)}. "
+        f"But {say.minor(best.good)} of that is left in packs, still good for more: the full cost of {best.said} is "
+        f"{say.minor(best.all_in)}."
+    )
+
+
+def totals(found: Comparison, labels: list[str], shower: Shower) -> Iterable[TotalLine]:
+    """What each way costs over the plan, and what of it is lost."""
+    say = Say(shower)
+    for way in _plans(found, labels):
+        yield TotalLine(
+            way.name, say.minor(way.paid), say.minor(way.good), say.minor(way.all_in), tuple(_facts(way, found, say))
+        )
+
+
+def _facts(way: _Paid, found: Comparison, say: Say) -> Iterable[str]:
+    run, parts, rolls = way.run, way.run.parts(), found.question.rolls
+    if rolls:
+        yield f"full cost of a {found.question.unit} {say.minor(Decimal(way.all_in) / rolls)}"
+    if run.mixed and way.session > 1 and rolls:
+        yield f"sessions of {way.session}"
+    thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
+    if thrown:
+        yield f"{thrown} of {mixed} batches poured away unfinished, worth {say.minor(parts.poured)}"
+    elif mixed:
+        yield "nothing poured away unfinished"
+    if run.owned:
+        yield f"from the shelf, as paid, {say.minor(run.owned)}"
+    if parts.left > way.good + 1:
+        end = "with nothing to come" if found.question.ends else "which will die before it is used at this rate"
+        yield f"left in packs besides, {end}: {say.minor(parts.left - way.good)}"
+    if parts.dead:
+        yield f"dead in packs: {say.minor(parts.dead)}"
+    yield f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}, {_sent(parts.delivery, say)}"
+
+
+def _sent(delivery: Decimal, say: Say) -> str:
+    return f"delivery {say.minor(delivery)}" if delivery else "sent free"
+
+
+def bridge_lines(found: Comparison, shower: Shower) -> tuple[tuple[str, str], ...]:
+    """From the plan's all-in sum to what mixing pays; the lines add up."""
+    if found.bridge is None:
+        return ()
+    say = Say(shower)
+    steps = ((STEPS[reason], say.signed(sum_)) for reason, sum_ in found.bridge.steps)
+    start = ("The plan's full cost, as its page says", say.minor(found.bridge.plan))
+    return (start, *steps, ("Paid by mixing up to the plan's end", say.minor(found.bridge.paid)))

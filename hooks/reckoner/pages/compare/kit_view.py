@@ -1,0 +1,250 @@
+"""Kit or own as pages show it: for each process of a plan the sentence, the pictures, and how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from reckoner.calc.compare.alternative import Alternative, Answer
+from reckoner.calc.compare.kit_or_own import Comparison
+from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.pages.compare.kit_pictures import StepsView, by_litre, by_roll
+from reckoner.pages.compare.kit_totals import TotalLine, bridge_lines, cheapest, short_labels, totals
+from reckoner.pages.compare.kit_words import KitWords, kit_name, nth, session_lines
+from reckoner.pages.shared.capacity_words import capacity_lines
+from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.trust.dates_view import DatedView, Wanted, dates_view, priced
+
+
+@dataclass(frozen=True)
+class SureLine:
+    """One row of "how sure": a case or a rate, the answer, and why where it is never."""
+
+    name: str
+    answer: str
+    because: str
+
+
+@dataclass(frozen=True)
+class AgainstView:
+    """Mixing against one kit, concentrate or lab."""
+
+    label: str
+    name: str
+    note: str
+    sentence: str
+    crossings: tuple[str, ...]
+    litre_crossings: tuple[str, ...]
+    sure: str
+    cases: tuple[SureLine, ...]
+    rates_sure: str
+    rates: tuple[SureLine, ...]
+
+
+@dataclass(frozen=True)
+class ProcessKitsView:
+    """One process of a plan; where ``fault`` says why, there are no figures.
+
+    Attributes:
+        cheapest: the way that costs least over the plan, in a sentence.
+        capacities: what a litre of each bath does at least and at most, with the condition beside each.
+    """
+
+    id: str
+    process: Link
+    asked: str
+    fault: str
+    cheapest: str
+    totals: tuple[TotalLine, ...]
+    bridge: tuple[tuple[str, str], ...]
+    against: tuple[AgainstView, ...]
+    by_roll: StepsView | None
+    by_litre: StepsView | None
+    capacities: tuple[str, ...]
+    sessions: tuple[str, ...]
+    packs: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class KitsView:
+    """What a plan's kits come to; gear stands apart from all chemistry."""
+
+    id: str
+    plan: Link
+    processes: tuple[ProcessKitsView, ...]
+    gear: tuple[tuple[str, str], ...]
+    horizon: str
+    demo: bool
+
+
+@dataclass(frozen=True)
+class KitLine:
+    """One plan's answer on a process's page; ``anchor`` is the place of its figures."""
+
+    text: str
+    plan: Link
+    anchor: str
+
+
+@dataclass(frozen=True)
+class KitOrOwnView:
+    """The context of ``kit_or_own.md.jinja``."""
+
+    title: str
+    summary: str
+    plans: tuple[KitsView, ...]
+    dates: tuple[DatedView, ...]
+
+
+def kit_or_own_view(shower: Shower) -> KitOrOwnView:
+    """Every plan that compares something."""
+    plans = tuple(kits_view(i, shower) for i, found in shower.results.comparisons.items() if found)
+    return KitOrOwnView(
+        title="Kit or own",
+        summary="At your rolls a month: is mixing cheaper than a kit or a lab, and from which roll on?",
+        plans=plans,
+        dates=dates_view(_dated(one for found in shower.results.comparisons.values() for one in found), shower),
+    )
+
+
+def kits_view(plan_id: str, shower: Shower) -> KitsView:
+    """Put the comparisons of one plan into words."""
+    plan = shower.results.catalogue.plans[plan_id]
+    found = shower.results.comparisons[plan_id]
+    kits = [one.kit for comparison in found for one in comparison.alternatives]
+    return KitsView(
+        id=f"kits-{plan_id}",
+        plan=shower.plan(plan_id),
+        processes=tuple(_process(plan_id, comparison, shower) for comparison in found),
+        gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
+        horizon=KitWords(shower, found[0].question).months(found[0].question.months) if found else "",
+        demo=any(kit.invented for kit in kits),
+    )
+
+
+def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
+    """The prices of kits, and of the packs that mixing buys."""
+    for comparison in found:
+        yield from (("kit price", one.kit.id, None) for one in comparison.alternatives)
+        yield from priced(comparison.offers)
+
+
+def kit_lines(process_id: str, shower: Shower) -> tuple[KitLine, ...]:
+    """For a process's page: the answers of every plan that asks, each with the address of its figures."""
+    lines = []
+    for plan_id, found in shower.results.comparisons.items():
+        for one in found:
+            if one.question.process == process_id and one.alternatives:
+                words, labels = KitWords(shower, one.question), short_labels(one)
+                pairs = zip(labels, one.alternatives, strict=True)
+                said = "; ".join(f"{words.verdict(a.answer, label.lower())}" for label, a in pairs)
+                span = words.span(one.alternatives[0].answer)
+                plan = Link(shower.plan(plan_id).text, shower.links.path("kit-or-own"))
+                anchor = f"kits-{plan_id}-{process_id}"
+                lines.append(KitLine(f"At {words.rate(one.question.rate)}, {span}: {said}", plan, anchor))
+    return tuple(lines)
+
+
+def _process(plan_id: str, found: Comparison, shower: Shower) -> ProcessKitsView:
+    question, words, labels = found.question, KitWords(shower, found.question), short_labels(found)
+    section = f"kits-{plan_id}-{question.process}"
+    against = tuple(_against(one, label, words, found) for one, label in zip(found.alternatives, labels, strict=True))
+    return ProcessKitsView(
+        id=section,
+        process=shower.process(question.process),
+        asked=_asked(found, words),
+        fault=_fault(found, shower),
+        cheapest=cheapest(found, labels, _asked(found, words), shower),
+        totals=tuple(totals(found, labels, shower)),
+        bridge=bridge_lines(found, shower),
+        against=against,
+        by_roll=by_roll(section, found, labels, shower),
+        by_litre=by_litre(section, found, labels, shower),
+        capacities=capacity_lines(usual_baths(shower.results.catalogue.processes[question.process]), shower),
+        sessions=tuple(session_lines(found.sessions, words)) if found.sessions else (),
+        packs=_packs(found, shower),
+    )
+
+
+def _asked(found: Comparison, words: KitWords) -> str:
+    """What the plan asks, to stand after "for"."""
+    question = found.question
+    if question.litres is not None:
+        return f"{words.shower.show.exactish(question.litres, 'L')} of each bath"
+    assert question.rolls is not None
+    ends = ", and nothing after" if question.ends else ""
+    months = words.months(question.rolls / question.rate)
+    return f"the plan's {words.count(question.rolls)} in {months} ({words.rate(question.rate)}{ends})"
+
+
+def _fault(found: Comparison, shower: Shower) -> str:
+    if found.fault == "price":
+        names = ", ".join(shower.short_name(chemical) for chemical in found.cost.missing)
+        return f"No figures: no price for {names}."
+    return "No figures: no bath of this process has a recorded capacity." if found.fault else ""
+
+
+def _against(one: Alternative, label: str, words: KitWords, found: Comparison) -> AgainstView:
+    kit, batch = one.kit, found.cost.batch_litres
+    replaces = ", ".join(words.bath(i) for i in kit.replaces)
+    notes = [f"Replaces {replaces}; the other baths are mixed"] if replaces else []
+    notes += [kit.note.rstrip(".")] if kit.note else []
+    return AgainstView(
+        label=label,
+        name=kit_name(kit),
+        note=". ".join(notes),
+        sentence=_sentence(one, label.lower(), words),
+        crossings=tuple(words.crossing(change, f"the {label.lower()}") for change in one.crossings),
+        litre_crossings=tuple(words.litre_crossing(c, f"the {label.lower()}", batch) for c in one.litre_crossings),
+        sure=_spread(_differing(one.cases), words),
+        rates_sure=_spread(one.rates, words),
+        cases=_sure([(words.case(a.case, label), a) for a in _differing(one.cases)], label.lower(), words),
+        rates=_sure([(words.rate(a.rate), a) for a in one.rates], label.lower(), words),
+    )
+
+
+def _sentence(one: Alternative, what: str, words: KitWords) -> str:
+    answer = one.answer
+    opening = f"At {words.rate(answer.rate)}, {words.span(answer)}, {words.verdict(answer, what)}"
+    return f"{opening}, mostly because {words.because(answer, what)}. {words.at_rates(one, what)}"
+
+
+def _spread(answers: Iterable[Answer], words: KitWords) -> str:
+    """From the earliest to the latest film, and how often never."""
+    first = [one.first for one in answers]
+    known = sorted(one for one in first if one is not None)
+    never = len(first) - len(known)
+    if not known:
+        return f"never in all {len(first)} cases"
+    span = nth(known[0]) if known[0] == known[-1] else f"{nth(known[0])} to the {nth(known[-1])}"
+    return f"from the {span} {words.question.unit}" + (f", never in {never} of {len(first)} cases" if never else "")
+
+
+def _differing(cases: tuple[Answer, ...]) -> tuple[Answer, ...]:
+    """Other sessions count as a case where they are others."""
+    return tuple(a for a in cases if a.case.kind != "developer" or a.gather != cases[0].gather)
+
+
+def _sure(answers: Iterable[tuple[str, Answer]], what: str, words: KitWords) -> tuple[SureLine, ...]:
+    """The reason stands where mixing is never cheaper, and where it is another than the last one told."""
+    lines, told = [], ("", "")
+    for name, answer in answers:
+        if answer.first is not None:
+            lines.append(SureLine(name, f"from the {nth(answer.first)} {words.question.unit}", ""))
+            continue
+        reason = answer.why.part, answer.why.bath
+        lines.append(SureLine(name, "never", "" if reason == told else words.because(answer, what)))
+        told = reason
+    return tuple(lines)
+
+
+def _packs(found: Comparison, shower: Shower) -> tuple[str, ...]:
+    """The offers that mixing buys, and how many packs over the rolls of the picture."""
+    if found.own is None:
+        return ()
+    packs, name = found.own.run.packs, shower.short_name
+    return tuple(
+        f"{packs[one.id]} × {name(one.offer.chemical)}, {shower.pack(one)}, {shower.supplier(one.supplier)}"
+        for one in found.offers
+        if one.id in packs
+    )

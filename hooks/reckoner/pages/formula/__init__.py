@@ -1,0 +1,1 @@
+"""Formula, bench sheet, label, chemical."""

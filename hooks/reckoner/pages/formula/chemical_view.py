@@ -1,0 +1,203 @@
+"""What a chemical's page shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.hazards.cautions import jar_cautions
+from reckoner.calc.hazards.incompatible import keep_away, never_with
+from reckoner.calc.mixing.molar import molar_mass
+from reckoner.calc.mixing.substitution import Jar, convert
+from reckoner.pages.safety.accident_view import RINSE
+from reckoner.pages.safety.apart_view import PairView, never_together, pairs_view
+from reckoner.pages.safety.hazard_view import JarView, chemical_air, chemical_first_steps, chemical_jars
+from reckoner.pages.safety.law_view import NORTHERN_IRELAND, RestrictionView, law_of, restrictions_view
+from reckoner.pages.shared.parts import Link, Shower, SourceView
+from reckoner.pages.trust.dates_view import DatedView, classified, dates_view, priced
+from reckoner.problems import ValueFault
+from reckoner.records.chemical import Chemical, Form, Solubility
+from reckoner.records.incompatibility import EVERYWHERE
+from reckoner.records.prices import Offer
+
+
+@dataclass(frozen=True)
+class FormView:
+    """One form: what it is, and how much of it stands for 1 g or mL of the others."""
+
+    anchor: str
+    name: str
+    facts: tuple[str, ...]
+    equivalents: tuple[str, ...]
+    note: str
+    law: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class OfferView:
+    """One offer by unit price."""
+
+    pack: str
+    where: str
+    price: str
+    listed: str
+    unit_price: str
+    day: str
+    note: str
+    restrictions: tuple[RestrictionView, ...]
+
+
+@dataclass(frozen=True)
+class ChemicalView:
+    """The context of ``chemical.md.jinja``."""
+
+    title: str
+    summary: str
+    synonyms: tuple[str, ...]
+    household: tuple[str, ...]
+    use: str
+    look_alikes: tuple[str, ...]
+    accident: str
+    rinse: str
+    first_steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+    hazards: tuple[JarView, ...]
+    air: tuple[str, ...]
+    keep_apart: str
+    storage: tuple[str, ...]
+    restrictions: tuple[RestrictionView, ...]
+    northern_ireland: str
+    never_with: str
+    keep_away: tuple[PairView, ...]
+    forms: tuple[FormView, ...]
+    offers: tuple[OfferView, ...]
+    unit_amount: str
+    rates: tuple[str, ...]
+    taxes: tuple[str, ...]
+    old: tuple[str, ...]
+    formulas: tuple[Link, ...]
+    source: SourceView
+    old_record: str
+    old_hazards: str
+    dates: tuple[DatedView, ...]
+
+
+def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
+    """Put one chemical into words."""
+    offers = shower.results.offers.get(chemical.id, ())
+    return ChemicalView(
+        title=chemical.name,
+        summary=chemical.use,
+        synonyms=chemical.synonyms,
+        household=tuple(f"{h.name}: only if {h.only_if}" for h in chemical.household),
+        use=chemical.use,
+        look_alikes=shower.look_alikes(chemical.id),
+        accident=shower.links.path("accident"),
+        rinse=RINSE,
+        first_steps=chemical_first_steps(chemical, shower),
+        cautions=jar_cautions(
+            chemical.id, [(chemical.id, form.id) for form in chemical.forms], shower.results.catalogue
+        ),
+        hazards=chemical_jars(chemical, shower),
+        air=chemical_air(chemical, shower),
+        keep_apart=chemical.keep_apart or "",
+        storage=chemical.storage,
+        restrictions=restrictions_view(chemical.restrictions, chemical, shower),
+        northern_ireland=NORTHERN_IRELAND,
+        never_with=_never_with(chemical, shower),
+        keep_away=_keep_away(chemical, shower),
+        forms=tuple(_form(form, chemical, shower) for form in chemical.forms),
+        offers=tuple(
+            OfferView(
+                pack=shower.pack(offer),
+                where=shower.supplier(offer.supplier),
+                price=shower.show.money(offer.price),
+                listed=str(offer.listed),
+                unit_price=shower.show.money(offer.unit_price.times(HUNDRED)),
+                day=shower.show.day(offer.day),
+                note="; ".join(_notes(offer.offer)),
+                restrictions=restrictions_view(offer.offer.restrictions, chemical, shower),
+            )
+            for offer in offers
+        ),
+        unit_amount=" or ".join(sorted({f"100 {offer.jar.unit}" for offer in offers})),
+        rates=shower.rates(offers),
+        taxes=shower.taxes(offers),
+        old=shower.old_prices(offers),
+        formulas=tuple(shower.formula(f) for f in shower.results.used_in.get(chemical.id, ())),
+        source=shower.source(chemical.source),
+        old_record=shower.old_record("chemical", chemical.id),
+        old_hazards=shower.old_record("hazard record", chemical.id),
+        dates=dates_view(
+            (
+                ("chemical", chemical.id, None),
+                *classified([chemical.id]),
+                ("restriction", chemical.id, None),
+                *priced(offers),
+            ),
+            shower,
+        ),
+    )
+
+
+def _notes(offer: Offer) -> Iterator[str]:
+    if offer.handed_over != "delivered":
+        yield offer.handed_over + (
+            ": no cost and no basket counts it" if offer.handed_over == "not deliverable" else ""
+        )
+    if offer.note:
+        yield offer.note
+
+
+def _never_with(chemical: Chemical, shower: Shower) -> str:
+    table = shower.results.catalogue.incompatibilities
+    return never_together(never_with([chemical.id], table, EVERYWHERE)) if table else ""
+
+
+def _keep_away(chemical: Chemical, shower: Shower) -> tuple[PairView, ...]:
+    table = shower.results.catalogue.incompatibilities
+    return pairs_view(keep_away([chemical.id], table), shower) if table else ()
+
+
+#: Unit prices are told for an amount that one buys: 100 g or 100 mL.
+HUNDRED = Decimal(100)
+
+
+def _form(form: Form, chemical: Chemical, shower: Shower) -> FormView:
+    show = shower.show
+    facts = []
+    if form.formula:
+        facts.append(f"Formula {form.formula}, molar mass {show.number(molar_mass(form.formula))} g/mol")
+    if form.cas:
+        facts.append(f"CAS {form.cas}")
+    if form.strength:
+        facts.append(f"Strength {show.strength(form.strength)}")
+    if form.density is not None:
+        facts.append(f"Density {show.number(form.density)} g/mL at 20 °C")
+    law = tuple(
+        f"{one.where}: {one.kind}" for line in law_of([(chemical.id, form.id)], shower) for one in line.restrictions
+    )
+    facts += [_solubility(one, shower) for one in form.solubility]
+    return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, shower), form.note or "", law)
+
+
+def _solubility(one: Solubility, shower: Shower) -> str:
+    cited = f"{one.citation}, {one.certainty}" if one.citation else one.certainty
+    grams = shower.show.number(one.grams_per_litre)
+    return f"Dissolves {grams} g in a litre of water at {shower.show.range(one.at)} ({cited})"
+
+
+def _equivalents(form: Form, chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+    found = []
+    asked = Jar(chemical, form)
+    for other in chemical.forms:
+        if other.id == form.id:
+            continue
+        try:
+            conversion = convert(asked, Jar(chemical, other))
+        except ValueFault:
+            continue
+        amount = shower.show.exactish(conversion.factor, conversion.unit, 4)
+        found.append(f"1 {asked.unit} asked = {amount} {other.name}")
+    return tuple(found)

@@ -1,0 +1,227 @@
+"""Bottle labels: what stands on them, and which size holds it. Text that does not fit makes a bigger label."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from urllib.parse import urljoin
+
+import segno
+from markupsafe import Markup
+
+from reckoner.calc.bath import FormulaResult
+from reckoner.calc.film.capacity import doing
+from reckoner.calc.hazards.classify import BathHazards
+from reckoner.calc.hazards.precaution import precautions
+from reckoner.pages.safety.apart_view import never_with_in_short
+from reckoner.pages.safety.hazard_view import statement
+from reckoner.pages.safety.not_working_view import in_short
+from reckoner.pages.safety.ph_words import ph_words
+from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.parts import Shower
+from reckoner.rounding import down
+
+#: Sizes of CLP Annex I table 1.3 for packages up to 3 L and from 3 to 50 L, and one more where text needs it; mm.
+SIZES: tuple[tuple[int, int], ...] = ((52, 74), (74, 105), (105, 140))
+#: Labels of each size that fit an A4 sheet with 8 mm margins.
+COUNT = {(52, 74): 9, (74, 105): 4, (105, 140): 2}
+#: Smallest x-height of CLP (Regulation (EU) 2024/2865, from memory): 1.2 mm on small labels, 1.4 mm on larger ones.
+#: The type used has an x-height of half its size or a little more, so these sizes in mm hold it.
+TYPE = {(52, 74): 2.5, (74, 105): 2.9, (105, 140): 2.9}
+#: Height of a pictogram in mm: it stands on its corner, with a side of 10 mm (CLP Annex I, 1.2.1: 1 cm²) or 16 mm.
+PICTOGRAM = {(52, 74): 14.2, (74, 105): 22.7, (105, 140): 22.7}
+#: Height in mm of what every label has: padding, and three lines to write on with the gaps between.
+FOOT = 23
+TALLY_MOST = 20
+HOME_LABEL = "Home label, not a supplier's label. By calculation, indicative."
+#: A label without hazard words reads as an all-clear unless it says what it does not say.
+NO_CLASS = "No class reached by calculation, which is not the same as harmless. Still:"
+
+
+@dataclass(frozen=True)
+class LabelView:
+    """The context of ``label.md.jinja``."""
+
+    title: str
+    summary: str
+    size: str
+    width: int
+    height: int
+    copies: tuple[int, ...]
+    name: str
+    strength: str
+    does_not_work: str
+    pictograms: tuple[str, ...]
+    signal: str
+    statements: tuple[str, ...]
+    by_ph: tuple[str, ...]
+    named: str
+    no_class: str
+    cautions: tuple[str, ...]
+    precautions: tuple[str, ...]
+    contents: str
+    last: str
+    unknown: str
+    steps: tuple[str, ...]
+    lines: tuple[tuple[str, str], ...]
+    tally: tuple[bool, ...]
+    qr: Markup
+    address: str
+    back: str
+    accident: str
+
+
+#: What is written on by hand where no bottle tells it.
+BLANK = (("Mixed on", ""), ("by", ""), ("Discard by", ""))
+
+
+def bottle_label(bottle_id: str, shower: Shower) -> LabelView:
+    """The label of a bottle on the shelf, filled in: its days, batch and volume, and the rolls it has done."""
+    state = shower.results.bottles[bottle_id]
+    bottle, show = state.bottle, shower.show
+    discard = show.day(state.ends.day) if state.ends else ""
+    mixed = f"{show.day(bottle.mixed)}, {show.amount(bottle.volume)}"
+    lines = (("Mixed on", mixed), ("Batch", bottle.batch or ""), ("Discard by", discard))
+    view = label_view(shower.results.formulas[bottle.formula], shower)
+    room = down(state.could.cautious) if state.could else 0
+    return replace(
+        view,
+        title=f"Label: bottle {bottle_id}",
+        copies=(0,),
+        lines=lines,
+        tally=_boxes(room, down(state.rolls)),
+        back=shower.links.to("bottle", bottle_id),
+    )
+
+
+def label_view(result: FormulaResult, shower: Shower) -> LabelView:
+    """The label of one formula at the smallest size that holds it."""
+    formula, bath = result.formula, result.hazards
+    label = bath.label
+    statements = tuple(_statement(code, result, shower) for code in label.statements)
+    advice = tuple(statement(code, shower) for code in precautions(label.statements))
+    by_ph = ph_words(result, shower)
+    named = ", ".join(dict.fromkeys(shower.short_name(f.parts[0]) for f in bath.also_named))
+    no_class = NO_CLASS if not statements and not bath.unknown else ""
+    cautions = tuple(filter(None, (*(caution.text for caution in result.cautions.label), never_with_in_short(result))))
+    unknown = ", ".join(shower.short_name(part.chemical) for part in bath.unknown)
+    here = Links("index.md", shower.links.directories).to("formula", formula.id)
+    address = urljoin(shower.site_url, here) if shower.site_url else ""
+    contents = ", ".join(_contents(bath, shower))
+    dated = _dated(bath, shower)
+    tally = _tally(result)
+    steps = _steps(result, shower)
+    faulty = in_short(formula.id, shower)
+    words = (
+        faulty,
+        f"{formula.strength} · {' · '.join(steps)}",
+        f"{label.signal or ''} {' '.join(statements)}",
+        *by_ph,
+        f"Contains {named}, which also sensitise people." if named else "",
+        " ".join((no_class, *cautions)),
+        " ".join(advice),
+        f"Contains {contents}.",
+        f"Not assessed: {unknown}." if unknown else "",
+        f"{HOME_LABEL} {dated}",
+    )
+    paragraphs = [text for text in words if text.strip()]
+    width, height = _size(paragraphs, formula.name, len(label.pictograms), len(tally), bool(address))
+    return LabelView(
+        title=f"Labels: {formula.name}",
+        summary="Bottle labels to print",
+        size=f"{width}x{height}",
+        width=width,
+        height=height,
+        copies=tuple(range(COUNT[width, height])),
+        name=formula.name,
+        strength=formula.strength,
+        does_not_work=faulty,
+        pictograms=label.pictograms,
+        signal=label.signal or "",
+        statements=statements,
+        by_ph=by_ph,
+        named=named,
+        no_class=no_class,
+        cautions=cautions,
+        precautions=advice,
+        contents=contents,
+        last=f"{HOME_LABEL} {dated}".strip(),
+        unknown=unknown,
+        steps=steps,
+        lines=BLANK,
+        tally=tally,
+        qr=_qr(address),
+        address=address,
+        back=shower.links.to("formula", formula.id),
+        accident=shower.links.path("accident"),
+    )
+
+
+def _contents(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
+    """What stands behind "Contains": everything with a class or a gas of its own, the most of it first.
+
+    A bath below every limit, and one that the pH alone makes corrosive, still holds them. Where nothing has a class,
+    everything that was looked at is named.
+    """
+    known = sorted((p for p in bath.composition.parts if p.hazards), key=lambda part: -part.percent)
+    classed = [part for part in known if part.hazards and (part.hazards.classes or part.hazards.euh)]
+    return tuple(dict.fromkeys(shower.short_name(part.chemical) for part in classed or known))
+
+
+def _dated(bath: BathHazards, shower: Shower) -> str:
+    """The day of the oldest hazard record behind the label."""
+    days = [part.hazards.source.checked for part in bath.composition.parts if part.hazards]
+    return f"Hazard data of {shower.show.day(min(days))}." if days else ""
+
+
+def _statement(code: str, result: FormulaResult, shower: Shower) -> str:
+    if code != "EUH208":
+        return statement(code, shower)
+    named = sorted({part for f in result.hazards.findings if f.h == code for part in f.parts})
+    names = ", ".join(shower.short_name(part) for part in named)
+    return f"EUH208 Contains {names}. May produce an allergic reaction."
+
+
+def _tally(result: FormulaResult) -> tuple[bool, ...]:
+    """One box for each roll that a litre does by the most cautious figure."""
+    does = doing(result.formula)
+    return _boxes(down(does.cautious) if does else 0)
+
+
+def _boxes(rolls: int, done: int = 0) -> tuple[bool, ...]:
+    """A box for each roll; true where it is done."""
+    return tuple(number < done for number in range(min(rolls, TALLY_MOST)))
+
+
+def _steps(result: FormulaResult, shower: Shower) -> tuple[str, ...]:
+    found = []
+    for process_id in shower.results.in_process.get(result.formula.id, ()):
+        process = shower.results.catalogue.processes[process_id]
+        for number, step in enumerate(process.steps, 1):
+            if any(bath.formula == result.formula.id for bath in step.baths):
+                found.append(f"Step {number} of {process.name}")
+    return tuple(found[:1])
+
+
+def _size(paragraphs: Sequence[str], name: str, pictograms: int, tally: int, qr: bool) -> tuple[int, int]:
+    """The smallest size whose lines hold the text, counted generously: each paragraph ends in a line of its own."""
+    for size in SIZES:
+        letter = TYPE[size]
+        per_line = (size[0] - 6) / (letter * 0.54)
+        lines = sum(math.ceil(len(text) / per_line * 1.1) for text in paragraphs)
+        lines += math.ceil(math.ceil(len(name) / (per_line * 0.68)) * 1.3)
+        beside = int((size[0] - 6) // (PICTOGRAM[size] + 1.5))
+        rows = math.ceil(pictograms / beside)
+        millimetres = lines * letter * 1.2 + len(paragraphs) * 0.6 + FOOT + rows * PICTOGRAM[size]
+        millimetres += math.ceil(tally * 5.1 / (size[0] - 8)) * 5 + (1 if qr else 0)
+        if millimetres <= size[1]:
+            return size
+    return SIZES[-1]
+
+
+def _qr(address: str) -> Markup:
+    if not address:
+        return Markup("")
+    code = segno.make(address, error="m", micro=False)
+    return Markup(code.svg_inline(border=2, omitsize=True))

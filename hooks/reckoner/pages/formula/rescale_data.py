@@ -1,0 +1,105 @@
+"""What the script of a bench sheet needs to scale its list to any other volume, as the build does.
+
+Every figure is the exact decimal that the build started from: amounts for one litre, factors to the jars, steps and
+capacities. The sentences are those of ``batch_view``. Nothing is rounded here.
+"""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+from typing import Any
+
+from reckoner.calc.bath import BatchRow, FormulaResult
+from reckoner.calc.mixing.instruments import Tool, holds, stated_error, tools_for
+from reckoner.calc.mixing.scaling import start_water
+from reckoner.calc.mixing.weighability import (
+    FINER_MEASURE,
+    NO_STOCK_FITS,
+    SOLUBILITY_MARGIN,
+    STOCK_STRENGTHS,
+    STOCK_VOLUMES,
+    dissolves,
+    no_stock,
+    tolerance_for,
+)
+from reckoner.pages.formula.batch_view import EXACTLY, FROM_SIZE, LOTS, STOCK
+from reckoner.pages.shared.display import NBSP
+from reckoner.pages.shared.parts import Shower
+from reckoner.records.chemical import Chemical, Form
+from reckoner.records.formula import Formula
+
+WORDS = {
+    "exactly": EXACTLY,
+    "lots": LOTS,
+    "from": FROM_SIZE,
+    "stock": STOCK,
+    "finer": FINER_MEASURE.capitalize(),
+    "noFit": NO_STOCK_FITS.capitalize(),
+}
+
+
+def rescale_data(result: FormulaResult, shower: Shower) -> str:
+    """A JSON object for an attribute of the page."""
+    formula, settings = result.formula, shower.results.catalogue.settings
+    start = start_water(formula)
+    data = {
+        "formula": formula.id,
+        "sign": shower.show.sign,
+        "space": NBSP,
+        "start": None if start is None else _plain(start - result.less_water),
+        "water": _plain(result.water),
+        "tools": {unit: [_tool(tool) for tool in tools_for(unit, settings)] for unit in ("g", "mL")},
+        "stock": {
+            "margin": _plain(SOLUBILITY_MARGIN),
+            "strengths": [_plain(s) for s in STOCK_STRENGTHS],
+            "volumes": [_plain(v) for v in STOCK_VOLUMES],
+        },
+        "rows": [_row(row, formula, shower) for row in result.batches[0].rows],
+        "words": WORDS,
+    }
+    return json.dumps(data, separators=(",", ":"))
+
+
+def _plain(value: Decimal) -> str:
+    return format(value, "f")
+
+
+def _tool(tool: Tool) -> dict[str, str]:
+    return {
+        "name": tool.name,
+        "step": _plain(tool.step.base),
+        "holds": _plain(holds(tool)),
+        "error": _plain(stated_error(tool)),
+    }
+
+
+def _row(row: BatchRow, formula: Formula, shower: Shower) -> dict[str, Any]:
+    """The amount asked for one litre, and the factor and unit of the jar where it holds something else."""
+    line = row.row.line
+    chemical = shower.results.catalogue.chemicals.get(line.chemical or "")
+    form = chemical.form(line.form or "") if chemical else None
+    found: dict[str, Any] = {
+        "perLitre": _plain(line.per_litre),
+        "asked": {"unit": line.unit, **_judged(chemical, form, formula, shower)},
+    }
+    if row.jar is not None:
+        jar = row.jar.jar
+        found["jar"] = {
+            "unit": row.jar.conversion.unit,
+            "factor": _plain(row.jar.conversion.factor),
+            **_judged(jar.chemical, jar.form, formula, shower),
+        }
+    return found
+
+
+def _judged(chemical: Chemical | None, form: Form | None, formula: Formula, shower: Shower) -> dict[str, str]:
+    tolerance, barred = tolerance_for(formula, chemical), no_stock(chemical, form)
+    found = {
+        "tolerance": _plain(tolerance.fraction),
+        "wanted": shower.show.percent(tolerance.fraction),
+        "reason": tolerance.reason,
+    }
+    if barred or form is None:
+        return {**found, "noStock": (barred or "").capitalize()}
+    return {**found, "dissolves": _plain(dissolves(form))}

@@ -1,0 +1,183 @@
+"""How a bath is used again: film it does, longer times, replenisher, other temperatures, least volume."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+
+from reckoner.calc.film.capacity import Doing, doing
+from reckoner.calc.film.film import TRADE_UNIT_SQ_IN
+from reckoner.calc.film.films_per_litre import Rate, Reach, owners_films, rates, reach
+from reckoner.calc.film.other_times import ListedTime, listed_times
+from reckoner.calc.film.times import HUNDRED, temperature_table, time_table
+from reckoner.calc.film.whole_films import ONE as ONE_LITRE
+from reckoner.calc.film.whole_films import films_of_batch
+from reckoner.pages.shared.parts import Shower, source_line
+from reckoner.records.formula import DEVELOPERS, Formula
+from reckoner.records.note import DatedNote
+from reckoner.records.settings import FilmFormat
+from reckoner.records.use import FilmCapacity, Replenishment, Reuse
+
+
+@dataclass(frozen=True)
+class Figures:
+    """A short table: a name, its figure and a remark; with what it holds for and where it is from."""
+
+    rows: tuple[tuple[str, str, str], ...]
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class UseView:
+    """Everything about using a bath again; empty where nothing is recorded."""
+
+    capacity: tuple[str, ...]
+    films: Figures
+    minimum: str
+    reuse: Figures
+    replenishment: tuple[str, ...]
+    replenisher: Figures
+    idle: str
+    temperatures: Figures
+    notes: tuple[tuple[str, str], ...]
+
+
+NOTHING = Figures((), ())
+FILM_DEVELOPERS = DEVELOPERS - {"paper developer"}
+LISTED = "A time beside the name of a process is listed there as published or remembered, not calculated."
+NO_RULE = "By how much a later film takes longer is not recorded: prove it on film you can lose, or use fresh bath."
+
+
+def use_view(formula: Formula, shower: Shower) -> UseView:
+    """Put a bath's use into words."""
+    known, films = shower.results.catalogue.films, owners_films(shower.results.catalogue)
+    minimum = formula.minimum
+    does = doing(formula)
+    return UseView(
+        capacity=tuple(_capacity(one, shower) for one in formula.capacity),
+        films=_films(does, films, shower) if does else NOTHING,
+        minimum=f"At least {shower.show.amount(minimum.per_roll)} for each roll, however small the tank "
+        f"({source_line(minimum.certainty, minimum.citation)})"
+        if minimum
+        else "",
+        reuse=_reuse(formula.reuse, shower) if formula.reuse else _no_rule(formula),
+        replenishment=tuple(_replenishment(one, shower) for one in formula.replenishment),
+        replenisher=_replenisher(rates(formula, films, known), shower),
+        idle=formula.idle or "",
+        temperatures=_temperatures(formula, shower),
+        notes=tuple(dated_note(one, shower) for one in formula.log),
+    )
+
+
+def dated_note(note: DatedNote, shower: Shower) -> tuple[str, str]:
+    """A remark with its day, and that it stays out of what is published."""
+    return shower.show.day(note.day), note.text if note.public else f"{note.text} (private)"
+
+
+def _capacity(capacity: FilmCapacity, shower: Shower) -> str:
+    how = f", {capacity.how}" if capacity.how else ""
+    return f"{shower.show.range(capacity.does)} for each {shower.show.amount(capacity.per)}{how} ({capacity.certainty})"
+
+
+def _films(does: Doing, films: tuple[FilmFormat, ...], shower: Shower) -> Figures:
+    """Whole films that a litre does in the owner's tanks, and beside it what it does by area alone."""
+    catalogue, show = shower.results.catalogue, shower.show
+    tanks, known = catalogue.settings.tanks, catalogue.films
+
+    def line(film: FilmFormat, one: Reach) -> tuple[str, str, str]:
+        whole = films_of_batch(does, film, ONE_LITRE, tanks)
+        low, high = str(whole.cautious), str(max(whole.cautious, whole.generous))
+        span = low if low == high else f"{low} to {high}"
+        if not whole.cautious:
+            span = f"{whole.least} in {show.exactish(whole.litres, 'L')}"
+        by_rolls = f"{show.number(one.cautious)} by rolls" if one.cautious != whole.cautious else ""
+        by_area = f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
+        return shower.film(film), span, ", ".join(part for part in (by_rolls, by_area) if part)
+
+    found = reach(does, films, known)
+    words = ["Whole films, in your tanks; a bath that is poured away is taken by the tankful"]
+    words.append(
+        f"by rolls: the lower figure in rolls of {show.number(TRADE_UNIT_SQ_IN)} square inches, not whole films"
+    )
+    if any(one.by_area is not None for one in found):
+        words.append("by area: as much film as that many 135-36 really are, for the lower figure")
+    rows = tuple(line(film, one) for film, one in zip(films, found, strict=True))
+    return Figures(rows, ("; ".join(words) + ". Rounded down.",))
+
+
+def _no_rule(formula: Formula) -> Figures:
+    """A developer that is used again, but nobody says for how much longer."""
+    again = any(not one.once for one in formula.capacity)
+    return Figures((), (NO_RULE,)) if formula.purpose in FILM_DEVELOPERS and again else NOTHING
+
+
+def _reuse(rule: Reuse, shower: Shower) -> Figures:
+    show = shower.show
+    times = [(roll, show.range(time)) for roll, time in time_table(rule)]
+    if not times and rule.add is not None:
+        factors = ((roll, 1 + rule.add / HUNDRED * (roll - 1)) for roll in range(1, rule.most + 1))
+        times = [(roll, f"{show.number(factor)} × its own time") for roll, factor in factors]
+    words = [
+        "Rolls that a litre has done: two through half a litre are four. Films of one load share the time of the first."
+    ]
+    words += [f"After roll {rule.most} the rule ends: discard the bath."]
+    words += [f"{rule.note} " if rule.note else ""]
+    words += [f"({source_line(rule.certainty, rule.citation)})"]
+    return Figures(_runs(times), (" ".join(word.strip() for word in words if word),))
+
+
+def _runs(times: list[tuple[int, str]]) -> tuple[tuple[str, str, str], ...]:
+    """Rolls of the same time in one line."""
+    found = []
+    for time, group in groupby(times, key=lambda pair: pair[1]):
+        rolls = [roll for roll, _ in group]
+        found.append((f"Rolls {rolls[0]} to {rolls[-1]}" if len(rolls) > 1 else f"Roll {rolls[0]}", time, ""))
+    return tuple(found)
+
+
+def _replenishment(one: Replenishment, shower: Shower) -> str:
+    films = shower.results.catalogue.films
+    per = films[one.per].name if one.per else f"each roll of {shower.show.number(TRADE_UNIT_SQ_IN)} square inches"
+    what = shower.formula(one.formula).text if one.formula else "its replenisher"
+    note = f" {one.note}" if one.note else ""
+    return f"{shower.show.amount(one.add)} of {what} for {per} ({source_line(one.certainty, one.citation)}).{note}"
+
+
+def _replenisher(found: tuple[Rate, ...], shower: Shower) -> Figures:
+    if not found:
+        return NOTHING
+    lines = [(shower.film(one.film), shower.show.exactish(one.millilitres, "mL", 2), "") for one in found]
+    used = sorted({one.of.name for one in found if one.of})
+    words = "By area, from the rate of the film nearest in width" if used else "As the trade counts rolls"
+    tail = " The published half for 16 mm is a convention, not the ratio of the areas." if len(used) > 1 else ""
+    return Figures(tuple(lines), (f"{words} (computed).{tail}",))
+
+
+def _temperatures(formula: Formula, shower: Shower) -> Figures:
+    rule = formula.other_temperatures
+    listed = tuple(
+        _listed(one, shower) for one in listed_times(formula.id, shower.results.catalogue.processes.values())
+    )
+    if rule is None:
+        return Figures(listed, (LISTED,)) if listed else NOTHING
+    cited = f"({source_line(rule.certainty, rule.citation)})"
+    if rule.hold:
+        words = [f"No time is calculated for another temperature: {rule.note} {cited}.", *([LISTED] if listed else [])]
+        return Figures(listed, (" ".join(words),))
+    rows = tuple((shower.show.range(at), shower.show.range(time), "") for at, time in temperature_table(rule))
+    words = ["Only these temperatures; outside them no time is given."]
+    if rule.factor is not None:
+        words.append(f"The time falls by a factor of {shower.show.number(rule.factor)} for 10 °C more.")
+    words += [rule.note] if rule.note else []
+    words += [LISTED] if listed else []
+    return Figures((*rows, *listed), (" ".join((*words, cited)),))
+
+
+def _listed(one: ListedTime, shower: Shower) -> tuple[str, str, str]:
+    """A time that a process lists, with its name there and how sure it is."""
+    found = one.variation
+    assert found.temperature is not None, "only variations with a temperature are listed"
+    time = shower.show.range(found.time) if found.time else "see the process"
+    note = f"; {found.note}" if found.note else ""
+    where = f"{shower.process(one.process).text}, {found.name}{note} ({found.certainty})"
+    return shower.show.range(found.temperature), time, where

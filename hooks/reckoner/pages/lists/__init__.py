@@ -1,0 +1,1 @@
+"""Home, lists, choosing, and the page on writing a formula."""

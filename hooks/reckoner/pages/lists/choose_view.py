@@ -1,0 +1,156 @@
+"""Formulas of one purpose side by side, to choose one: cost, what the shelf lacks, hazards, keeping, certainty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.bath import FormulaResult
+from reckoner.calc.film.capacity import doing
+from reckoner.calc.film.per_roll import formula_per_roll
+from reckoner.calc.results import Results
+from reckoner.pages.prices.cost_view import roll_cost
+from reckoner.pages.safety.not_working_view import in_short
+from reckoner.pages.shared.capacity_words import span
+from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.purposes import OTHER_NAMES, PURPOSES, purpose_title, slug
+from reckoner.records.formula import Formula
+
+#: Titles with the strengths that stand below them.
+GROUPS = (
+    ("Ready to use", frozenset({"working"})),
+    ("Diluted before use: a litre makes more than a litre", frozenset({"stock", "concentrate"})),
+)
+
+
+@dataclass(frozen=True)
+class Rival:
+    """One formula in the table."""
+
+    name: Link
+    strength: str
+    does_not_work: str
+    use: str
+    does: str
+    litre: str
+    roll: str
+    lacks: str
+    hazards: str
+    keeps: str
+    certainty: str
+
+
+@dataclass(frozen=True)
+class Group:
+    """Rivals of the same kind of strength, so that a concentrate's litre is not held against a working bath's."""
+
+    title: str
+    rivals: tuple[Rival, ...]
+
+
+@dataclass(frozen=True)
+class ChooseView:
+    """The context of ``choose.md.jinja``; ``names`` are what the search finds it by."""
+
+    title: str
+    summary: str
+    names: tuple[str, ...]
+    groups: tuple[Group, ...]
+    parts: tuple[Link, ...]
+    shelf: Link | None
+    codes: Link
+
+    @property
+    def rivals(self) -> tuple[Rival, ...]:
+        """Of all groups, as they stand on the page."""
+        return tuple(rival for group in self.groups for rival in group.rivals)
+
+
+def shown_purposes(results: Results) -> Iterator[tuple[str, str]]:
+    """Addresses with their purpose, where there is something to choose from."""
+    for purpose in PURPOSES:
+        if sum(one.formula.purpose == purpose for one in results.formulas.values()) > 1:
+            yield f"choose/{slug(purpose)}.md", purpose
+
+
+def choose_view(purpose: str, shower: Shower) -> ChooseView:
+    """Rivals of one purpose, the cheapest litre first; what is diluted or joined before use stands apart."""
+    found = [one for one in shower.results.formulas.values() if one.formula.purpose == purpose]
+    title = purpose_title(purpose)
+    return ChooseView(
+        title=f"Choose: {title.lower()}",
+        summary=f"{title} side by side",
+        names=(purpose, title.lower(), *OTHER_NAMES.get(purpose, ())),
+        groups=tuple(_groups(found, shower)),
+        parts=tuple(shower.formula(one.formula.id) for one in found if one.formula.strength == "part"),
+        shelf=Link("the shelf", shower.links.path("shelf")) if shower.results.catalogue.shelf else None,
+        codes=Link("what the codes say", shower.links.path("hazard-codes")),
+    )
+
+
+def _groups(found: Iterable[FormulaResult], shower: Shower) -> Iterator[Group]:
+    for title, strengths in GROUPS:
+        alike = [one for one in found if one.formula.strength in strengths]
+        if alike:
+            yield Group(title, tuple(_rival(one, shower) for one in sorted(alike, key=_by_cost)))
+
+
+def _by_cost(result: FormulaResult) -> tuple[bool, Decimal, str]:
+    used = result.cost.used_per_litre
+    return used is None, used.number if used else Decimal(0), result.formula.id
+
+
+def _rival(result: FormulaResult, shower: Shower) -> Rival:
+    formula, show = result.formula, shower.show
+    used = result.cost.used_per_litre
+    roll = formula_per_roll(formula, result.cost)
+    does = doing(formula)
+    return Rival(
+        name=shower.formula(formula.id),
+        strength=formula.strength,
+        does_not_work=in_short(formula.id, shower),
+        use=_use(formula, shower),
+        does=span(does, shower) if does else "not recorded",
+        litre=show.money(used) if used else "incomplete",
+        roll=roll_cost(roll, shower) if roll else "—",
+        lacks=_lacks(formula.id, shower),
+        hazards=_hazards(result),
+        keeps=_keeps(result, shower),
+        certainty=formula.source.certainty + ("; doubts" if formula.doubts else ""),
+    )
+
+
+def _use(formula: Formula, shower: Shower) -> str:
+    """Time, temperature and what is said of the use."""
+    use = formula.use
+    if use is None:
+        return "not recorded"
+    time = shower.show.range(use.time) if use.time else ""
+    at = shower.show.range(use.temperature) if use.temperature else ""
+    figures = " at ".join(filter(None, (time, at)))
+    return ": ".join(filter(None, (figures, use.note))) or "not recorded"
+
+
+def _lacks(formula_id: str, shower: Shower) -> str:
+    found = shower.results.mixable.get(formula_id)
+    if found is None:
+        return "no shelf recorded"
+    if found.missing:
+        return ", ".join(shower.short_name(one) for one in found.missing)
+    return f"nothing up to {shower.show.exactish(found.litres, 'L')}" if found.litres else "nothing but water"
+
+
+def _hazards(result: FormulaResult) -> str:
+    bath = result.hazards
+    words = [f"{bath.label.signal}: {', '.join(bath.label.statements)}"] if bath.label.signal else []
+    if not words and bath.label.statements:
+        words = [", ".join(bath.label.statements)]
+    if bath.unknown:
+        words.append("not assessed in part")
+    return "; ".join(words) or "no class reached, which is not the same as harmless"
+
+
+def _keeps(result: FormulaResult, shower: Shower) -> str:
+    timed = [one for one in result.formula.keeping if one.time]
+    return "; ".join(f"{one.state}: {shower.show.range(one.time)}" for one in timed if one.time) or "not recorded"

@@ -1,0 +1,1 @@
+"""Costs and changed prices in words."""

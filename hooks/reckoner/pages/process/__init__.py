@@ -1,0 +1,1 @@
+"""Processes, schedules, tanks, control tests, film formats."""

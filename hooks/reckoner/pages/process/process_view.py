@@ -1,0 +1,138 @@
+"""What a process's page shows: the schedule, its baths, and complete sets from the packs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from reckoner.calc.prices.complete_sets import Sets
+from reckoner.pages.compare.kit_view import KitLine, kit_lines
+from reckoner.pages.prices.cost_view import CostView, process_cost
+from reckoner.pages.prices.history_view import HistoryView, history_view
+from reckoner.pages.process.adapted_view import AdaptedView, adapted_views
+from reckoner.pages.process.control_view import ControlView, controls_view
+from reckoner.pages.process.schedule_data import schedule_data
+from reckoner.pages.process.schedule_view import (
+    FILM_KINDS,
+    BeginView,
+    StepView,
+    VariationView,
+    begin_view,
+    steps_view,
+    variations_view,
+)
+from reckoner.pages.process.tank_view import TanksView, tanks_view
+from reckoner.pages.safety.apart_view import NeighbourView, neighbours_view
+from reckoner.pages.safety.not_working_view import baths_of
+from reckoner.pages.shared.parts import Link, Shower, SourceView, source_line, unproven_words
+from reckoner.pages.trust.dates_view import DatedView, costed, dates_view
+from reckoner.records.practice import Remark
+from reckoner.records.process import Process
+
+
+@dataclass(frozen=True)
+class SetsView:
+    """Complete sets from whole packs."""
+
+    one_set: str
+    baths: tuple[Link, ...]
+    made: str
+    ends_with: str
+    restock: tuple[str, ...]
+    restock_cost: str
+
+
+UNVARIED = "No time for push, pull or another temperature is recorded for this process."
+
+
+@dataclass(frozen=True)
+class ProcessView:
+    """The context of ``process.md.jinja``."""
+
+    title: str
+    summary: str
+    also: tuple[str, ...]
+    aliases: tuple[str, ...]
+    darkness: str
+    not_working: tuple[tuple[Link, str], ...]
+    unproven: str
+    accident: str
+    cautions: tuple[str, ...]
+    begin: BeginView
+    steps: tuple[StepView, ...]
+    variations: tuple[VariationView, ...]
+    unvaried: str
+    removal: tuple[tuple[str, str], ...]
+    tanks: TanksView | None
+    schedule: Markup
+    scripts: tuple[str, ...]
+    adapted: tuple[AdaptedView, ...]
+    faults: tuple[tuple[str, str], ...]
+    controls: tuple[ControlView, ...]
+    notes: tuple[str, ...]
+    neighbours: tuple[NeighbourView, ...]
+    sets: SetsView
+    cost: CostView
+    history: HistoryView
+    kit_or_own: tuple[KitLine, ...]
+    source: SourceView
+    old_record: str
+    dates: tuple[DatedView, ...]
+
+
+def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
+    """Put one process into words."""
+    certain = process.source.certainty == "published"
+    return ProcessView(
+        title=process.name,
+        summary=process.kind.capitalize(),
+        also=process.also_published_as,
+        aliases=process.aliases,
+        darkness=process.darkness,
+        not_working=baths_of(process, shower),
+        unproven="" if certain else unproven_words(process.source.certainty),
+        accident=shower.links.path("accident"),
+        cautions=process.cautions,
+        begin=begin_view(process, shower),
+        steps=steps_view(process, shower),
+        variations=variations_view(process, shower),
+        unvaried=UNVARIED if process.kind in FILM_KINDS and not process.variations else "",
+        removal=_remarks(process.backing_removal),
+        schedule=schedule_data(process, shower),
+        scripts=tuple(shower.links.file(f"assets/{name}.js") for name in ("signal", "run")),
+        tanks=tanks_view(shower.results.tanks[process.id], shower) if process.kind in FILM_KINDS else None,
+        adapted=adapted_views(process, shower),
+        faults=_remarks(process.faults),
+        controls=controls_view(_purposes(process, shower), shower),
+        notes=process.notes,
+        neighbours=neighbours_view(shower.results.neighbours.get(process.id, ()), shower),
+        sets=_sets(sets, shower),
+        cost=process_cost(process.id, sets, shower),
+        history=history_view(shower.results.history.processes[process.id], "A litre of each bath", shower),
+        kit_or_own=kit_lines(process.id, shower),
+        source=shower.source(process.source),
+        old_record=shower.old_record("process", process.id),
+        dates=dates_view((("process", process.id, None), *costed(sets.cost)), shower),
+    )
+
+
+def _remarks(remarks: Iterable[Remark]) -> tuple[tuple[str, str], ...]:
+    return tuple((one.text, source_line(one.certainty, one.citation)) for one in remarks)
+
+
+def _purposes(process: Process, shower: Shower) -> set[str]:
+    formulas = shower.results.catalogue.formulas
+    return {formulas[bath.formula].purpose for step in process.steps for bath in step.baths}
+
+
+def _sets(sets: Sets, shower: Shower) -> SetsView:
+    return SetsView(
+        one_set=shower.show.exactish(sets.cost.batch_litres, "L"),
+        baths=tuple(shower.formula(f) for f in sets.baths),
+        made="" if sets.made is None else str(sets.made),
+        ends_with=shower.short_name(sets.ends_with) if sets.ends_with else "",
+        restock=tuple(f"{packs} × {shower.short_name(c)}" for c, packs in sets.restock),
+        restock_cost="" if sets.restock_cost is None else shower.show.money(sets.restock_cost),
+    )

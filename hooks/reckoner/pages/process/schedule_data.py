@@ -1,0 +1,121 @@
+"""What a process's page tells the script that runs its schedule: lines, their times, what may be chosen."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, replace
+from decimal import Decimal
+
+from markupsafe import Markup
+
+from reckoner.calc.film.bottles import BottleState
+from reckoner.calc.film.schedule import usual_time
+from reckoner.pages.shared.display import inside_script
+from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shelf.bottle_view import figures_words
+from reckoner.records.process import Process, Step
+from reckoner.records.values import Range
+from reckoner.rounding import round_half_up
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A time that a line may take, in whole seconds, and what it is.
+
+    Attributes:
+        bottle: whose it is, where it is that of a bottle on the shelf.
+        until: its last good day as ISO 8601; empty where none is recorded.
+        expired: what is said instead of its time after that day.
+        old: whether that day is over at the build, whatever the phone's clock says.
+        doubt: why a bottle's time is not to be taken as it stands.
+        counted: the film that a bottle's time rests on.
+    """
+
+    seconds: int
+    label: str
+    bottle: str = ""
+    until: str = ""
+    expired: str = ""
+    old: bool = False
+    doubt: str = ""
+    counted: str = ""
+
+
+def schedule_data(process: Process, shower: Shower) -> Markup:
+    """The schedule as JSON that may stand inside a page."""
+    data = {
+        "id": process.id,
+        "steps": [_line(step, number, shower) for number, step in enumerate(process.steps, 1)],
+    }
+    return inside_script(data)
+
+
+def _line(step: Step, number: int, shower: Shower) -> dict[str, object]:
+    return {
+        "number": number,
+        "name": step.name,
+        "temperature": shower.show.range(step.temperature) if step.temperature else "",
+        "choices": [_told(one) for one in choices(step, shower)],
+        "may_leave_out": step.optional or step.backing is not None or step.only_for is not None,
+    }
+
+
+def _told(one: Choice) -> dict[str, object]:
+    return {name: value for name, value in asdict(one).items() if value != "" and value is not False}
+
+
+def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
+    """Times of a line: the printed one or its ends, those of other baths, and of bottles on the shelf.
+
+    The one that counts unless another is tapped stands last: the longer end of what is printed for the usual bath, as
+    a bath that is left too early spoils film that cannot be mended. Drying is not run by the clock.
+    """
+    if step.kind == "drying":
+        return ()
+    printed = usual_time(step)
+    whose = shower.formula(step.baths[0].formula).text if len(step.baths) > 1 else ""
+    found = [*_bottles(step, shower), *_others(step, shower)]
+    found += _ends(printed, whose, shower) if printed else []
+    return tuple({one.label: one for one in found}.values())
+
+
+def _ends(time: Range, whose: str, shower: Shower) -> list[Choice]:
+    named = f"{whose}: " if whose else ""
+    ends = dict.fromkeys((time.low, time.high))
+    return [Choice(int(end), f"{named}{shower.show.range(Range(end, end, time.unit))}") for end in ends]
+
+
+def _others(step: Step, shower: Shower) -> list[Choice]:
+    return [
+        one
+        for bath in step.baths[1:]
+        if bath.time
+        for one in _ends(bath.time, shower.formula(bath.formula).text, shower)
+    ]
+
+
+def _bottles(step: Step, shower: Shower) -> list[Choice]:
+    used, printed = {bath.formula for bath in step.baths}, usual_time(step)
+    found = []
+    for state in shower.results.bottles.values():
+        time = state.next.seconds if state.next and state.bottle.formula in used else None
+        if time is None and state.next and state.next.factor and state.bottle.formula in used and printed:
+            low, high = (end * state.next.factor for end in (printed.low, printed.high))
+            time = Range(_second(low), _second(high), printed.unit)
+        if time is not None:
+            until = state.ends.day.isoformat() if state.ends else ""
+            ends = _ends(time, f"bottle {state.bottle.id}", shower)
+            expired = f"expired, it was good until {shower.show.day(state.ends.day)}" if state.ends else ""
+            counted = figures_words(state, shower)
+            own = Choice(0, "", state.bottle.id, until, expired, state.old, _doubt(state), counted)
+            found += [replace(own, seconds=end.seconds, label=end.label) for end in ends]
+    return found
+
+
+def _doubt(state: BottleState) -> str:
+    if state.over:
+        return "it has done more film than it could"
+    return "spent by the cautious figure: test it" if state.spent else ""
+
+
+def _second(value: Decimal) -> Decimal:
+    return round_half_up(value, Decimal(1))

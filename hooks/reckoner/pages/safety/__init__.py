@@ -1,0 +1,1 @@
+"""Hazards, what to keep apart, accident, law."""

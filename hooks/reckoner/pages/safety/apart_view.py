@@ -1,0 +1,200 @@
+"""What must be kept apart, and where used baths go."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from reckoner.calc.bath import FormulaResult
+from reckoner.calc.hazards.incompatible import Meeting, Neighbours
+from reckoner.pages.shared.parts import Link, Shower, SourceView, source_line
+from reckoner.pages.trust.dates_view import DatedView, dates_view, disposed
+from reckoner.records.formula import DRAINED
+from reckoner.records.incompatibility import EVERYWHERE, Pair, SubstanceGroup
+
+COLLECT = "Collect it, always."
+#: What each class of waste needs everywhere, before the local rule, and where it may go; common practice. The second
+#: sentence gives way where a bath is collected whatever its class: never two that contradict each other.
+WASTE: dict[str, tuple[str, str]] = {
+    "alkaline developer": (
+        "Keep it apart from acid baths and used fixer: with acid its sulfite gives off sulfur dioxide.",
+        "Small amounts go down a drain only where the water company allows it, never into a septic tank. A caustic "
+        "one, above pH 11, is collected.",
+    ),
+    "silver-bearing": (
+        "It holds silver. Keep it apart from acids, bleach, ammonia and caustic alkali; never treat it with sulfide at "
+        "home.",
+        COLLECT,
+    ),
+    "hexavalent chromium": ("Chromium(VI) is hazardous waste everywhere.", COLLECT),
+    "acid": (
+        "Keep apart from everything else, ferricyanide and chlorine bleach above all.",
+        "Bring it to pH 6 to 9, slowly and cold, before it goes anywhere.",
+    ),
+    "ferricyanide": ("It is a complex cyanide. No acid and no chlorine bleach near it.", COLLECT),
+    "formaldehyde": ("In a closed vessel.", COLLECT),
+    "oxidiser": (
+        "Keep off everything organic. Each bath has a jar of its own, with a cap that vents: two of them together, or "
+        "one with chloride and acid, give off oxygen or chlorine and can burst a shut jar.",
+        "Reduce it with sulfite, in small portions, outdoors or with extraction, until permanganate is colourless, or "
+        "potassium iodide and starch paper stays white in peroxide or persulfate: from an acid bath sulfur dioxide "
+        "comes off, which chokes and sets off asthma. Then bring it to pH 6 to 9.",
+    ),
+    "sulfide": (
+        "With acid it gives off hydrogen sulfide, a deadly gas: no acid, no used fixer and no metal salt near it, in a "
+        "jar of its own.",
+        COLLECT,
+    ),
+    "general": ("", "Small amounts go down a drain only where the local rule allows it."),
+}
+#: Statements of a bath that harms water life: it is collected, whatever its class allows.
+WATER_LIFE = {"H400", "H410", "H411", "H412", "H413"}
+
+
+@dataclass(frozen=True)
+class PairView:
+    """Two things that must not meet."""
+
+    left: str
+    right: str
+    result: str
+    danger: bool
+    states: str
+    source: str
+
+
+@dataclass(frozen=True)
+class NeighbourView:
+    """Two baths without a wash between them."""
+
+    first: Link
+    second: Link
+    pairs: tuple[PairView, ...]
+    danger: bool
+
+
+@dataclass(frozen=True)
+class DisposalView:
+    """Where a used bath goes."""
+
+    kind: str
+    everywhere: str
+    local: str
+    authority: str
+    link: str
+
+
+@dataclass(frozen=True)
+class ApartView:
+    """The context of ``apart.md.jinja``: every pair, and every class of waste."""
+
+    title: str
+    summary: str
+    pairs: tuple[PairView, ...]
+    waste: tuple[DisposalView, ...]
+    source: SourceView | None
+    dates: tuple[DatedView, ...]
+
+
+def pairs_view(meetings: Iterable[Meeting], shower: Shower) -> tuple[PairView, ...]:
+    """Meetings in words."""
+    return tuple(
+        PairView(
+            left=", ".join(_name(one, shower) for one in meeting.left),
+            right=", ".join(_name(one, shower) for one in meeting.right),
+            result=f"By design: ventilate. {meeting.by_design}." if meeting.by_design else meeting.pair.result,
+            danger=meeting.danger,
+            states=_states(meeting.pair, design=not meeting.purpose),
+            source=source_line(meeting.pair.certainty, meeting.pair.citation),
+        )
+        for meeting in meetings
+    )
+
+
+def never_together(groups: Iterable[SubstanceGroup]) -> str:
+    """What a bath or a jar must never meet, in one line; empty where nothing is recorded."""
+    named = "; ".join(group.name for group in groups)
+    return f"Never together with: {named}." if named else ""
+
+
+def never_with_in_short(result: FormulaResult) -> str:
+    """The same for a label, which has little room: what has no short word is one of the others."""
+    words = list(dict.fromkeys(group.short for group in result.never_with if group.short))
+    words += ["others (see its page)"] if any(group.short is None for group in result.never_with) else []
+    return f"Never with {', '.join(words)}." if words else ""
+
+
+def neighbours_view(found: Iterable[Neighbours], shower: Shower) -> tuple[NeighbourView, ...]:
+    """Neighbouring baths in words, the dangerous first."""
+    views = (
+        NeighbourView(
+            shower.formula(one.first), shower.formula(one.second), pairs_view(one.meetings, shower), one.danger
+        )
+        for one in found
+    )
+    return tuple(sorted(views, key=lambda view: not view.danger))
+
+
+def formula_disposal(result: FormulaResult, shower: Shower) -> DisposalView:
+    """Where a formula's bath goes: of its class, its own record and its computed hazards the strictest holds."""
+    formula = result.formula
+    harms = bool(WATER_LIFE & {finding.h for finding in result.hazards.findings})
+    why = ["The bath is classed as harmful to water life."] if harms and formula.disposal in DRAINED else []
+    why += [formula.disposal_note] if formula.disposal_note else []
+    return disposal_view(formula.disposal, " ".join(why), harms or formula.disposal_collect, shower)
+
+
+def disposal_view(kind: str, note: str, collect: bool, shower: Shower) -> DisposalView:
+    """A class of waste: what holds everywhere, and what the owner's authority says."""
+    local = shower.results.catalogue.settings.disposal
+    care, way = WASTE[kind]
+    end = COLLECT if collect and kind in DRAINED else way
+    everywhere = " ".join(words for words in (care, end, note) if words)
+    if local is None:
+        return DisposalView(kind, everywhere, "No local rule is recorded: ask your authority.", "", "")
+    old = shower.old_record("disposal rules", local.authority)
+    read = f"read {shower.show.day(local.checked)}" + (", out of date: ask again" if old else "")
+    rule = next((rule.text for rule in local.rules if rule.kind == kind), "No rule recorded for this class: ask.")
+    return DisposalView(kind, everywhere, f"{rule} ({read})", local.authority, local.link)
+
+
+def apart_view(shower: Shower) -> ApartView:
+    """The page of everything that must be kept apart."""
+    table = shower.results.catalogue.incompatibilities
+    pairs: tuple[PairView, ...] = ()
+    if table is not None:
+        pairs = tuple(
+            PairView(
+                _group(table.group(pair.groups[0]), shower),
+                _group(table.group(pair.groups[1]), shower),
+                pair.result,
+                pair.severity == "danger",
+                _states(pair, design=True),
+                source_line(pair.certainty, pair.citation),
+            )
+            for pair in sorted(table.pairs, key=lambda pair: (pair.severity != "danger", pair.groups))
+        )
+    return ApartView(
+        title="What to keep apart",
+        summary="Pairs that must not meet, on a shelf, in a bath, between baths or in a waste jar",
+        pairs=pairs,
+        waste=tuple(disposal_view(kind, "", False, shower) for kind in WASTE),
+        source=shower.source(table.source) if table else None,
+        dates=dates_view(disposed(shower), shower),
+    )
+
+
+def _states(pair: Pair, design: bool = False) -> str:
+    """Where a pair holds, where that is not everywhere; for the table itself, which baths hold it by design."""
+    where = "" if pair.states == EVERYWHERE else ", ".join(pair.states)
+    named = f"by design in a {' or '.join(pair.by_design.purposes)}: ventilate" if pair.by_design and design else ""
+    return "; ".join(filter(None, (where, named)))
+
+
+def _group(group: SubstanceGroup, shower: Shower) -> str:
+    names = [shower.short_name(chemical) for chemical in group.chemicals] + list(group.also)
+    return f"{group.name} ({', '.join(names)})"
+
+
+def _name(one: str, shower: Shower) -> str:
+    return shower.short_name(one) if one in shower.results.catalogue.chemicals else one

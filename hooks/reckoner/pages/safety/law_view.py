@@ -1,0 +1,113 @@
+"""What the law restricts: beside a chemical, on the page of a formula that asks for it, and all on one page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from reckoner.calc.hazards.cautions import JarId
+from reckoner.pages.shared.display import source_text
+from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.trust.dates_view import DatedView, dates_view
+from reckoner.records.chemical import Chemical
+from reckoner.records.restriction import Restriction
+
+#: Said beside every list of restrictions; from memory of the Windsor Framework, annex 2.
+NORTHERN_IRELAND = (
+    "Northern Ireland: the European Union's rules on explosives precursors and on chemicals (REACH, CLP) apply there, "
+    "beside those of the United Kingdom (Windsor Framework, annex 2, from memory). Check current law."
+)
+
+
+@dataclass(frozen=True)
+class RestrictionView:
+    """What the law of a place allows."""
+
+    where: str
+    kind: str
+    forms: tuple[str, ...]
+    text: str
+    source: str
+
+
+@dataclass(frozen=True)
+class LawLine:
+    """The restrictions of one chemical; of other laws than the owner's only that there are some, where so asked."""
+
+    name: Link
+    restrictions: tuple[RestrictionView, ...]
+    elsewhere: str = ""
+
+
+@dataclass(frozen=True)
+class LawView:
+    """The context of ``law.md.jinja``; ``places`` are what one searches it by."""
+
+    title: str
+    summary: str
+    yours: str
+    northern_ireland: str
+    lines: tuple[LawLine, ...]
+    places: tuple[str, ...]
+    dates: tuple[DatedView, ...]
+
+
+def restrictions_view(found: Iterable[Restriction], chemical: Chemical, shower: Shower) -> tuple[RestrictionView, ...]:
+    """Restrictions, those of the owner's own law first."""
+    law = shower.results.catalogue.settings.law
+    return tuple(
+        RestrictionView(
+            one.where,
+            one.kind,
+            tuple(shower.form(chemical.id, form) for form in one.forms),
+            one.text,
+            f"{source_text(one.source)}, checked {shower.show.day(one.source.checked)}",
+        )
+        for one in sorted(found, key=lambda one: (one.where not in law, one.where, one.kind))
+    )
+
+
+def law_of(jars: Iterable[JarId], shower: Shower) -> tuple[LawLine, ...]:
+    """What restricts the jars of a formula: their own forms, and how they travel left out."""
+    forms: dict[str, set[str]] = {}
+    for chemical_id, form in jars:
+        forms.setdefault(chemical_id, set()).add(form)
+    found = []
+    for chemical_id, here in forms.items():
+        chemical = shower.results.catalogue.chemicals[chemical_id]
+        binding = [
+            one for one in chemical.restrictions if one.kind != "transport" and (not one.forms or here & set(one.forms))
+        ]
+        if binding:
+            found.append(LawLine(shower.chemical(chemical_id), restrictions_view(binding, chemical, shower)))
+    return tuple(found)
+
+
+def own_law(jars: Iterable[JarId], shower: Shower) -> tuple[LawLine, ...]:
+    """The same for the page one works from: the owner's law in full, others by name; all in full where none is set."""
+    law = shower.results.catalogue.settings.law
+    return tuple(
+        LawLine(
+            line.name,
+            tuple(one for one in line.restrictions if not law or one.where in law),
+            "; ".join(f"{one.where}: {one.kind}" for one in line.restrictions if law and one.where not in law),
+        )
+        for line in law_of(jars, shower)
+    )
+
+
+def law_view(shower: Shower) -> LawView:
+    """Every restriction of the handbook."""
+    catalogue = shower.results.catalogue
+    chemicals = sorted(catalogue.chemicals.values(), key=lambda one: one.name.lower())
+    lines = law_of(((one.id, form.id) for one in chemicals for form in one.forms), shower)
+    places = {one.where for line in lines for one in line.restrictions}
+    return LawView(
+        title="What the law restricts",
+        summary="Who may buy and use what, your own law first",
+        yours=", ".join(catalogue.settings.law),
+        northern_ireland=NORTHERN_IRELAND,
+        lines=lines,
+        places=(*catalogue.settings.law, *sorted(places), "Northern Ireland", "Great Britain"),
+        dates=dates_view((("restriction", one.id, None) for one in chemicals), shower),
+    )

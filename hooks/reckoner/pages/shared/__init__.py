@@ -1,0 +1,1 @@
+"""What every page uses: formats, links, escaping, the template environment and its macros."""

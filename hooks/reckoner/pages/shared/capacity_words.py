@@ -1,0 +1,48 @@
+"""How much film a litre does, in words, with the condition beside each figure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+
+from reckoner.calc.film.capacity import Doing, doing
+from reckoner.pages.shared.parts import Shower
+from reckoner.rounding import significant
+
+
+def capacity_lines(baths: Iterable[str], shower: Shower) -> tuple[str, ...]:
+    """A line for each bath whose figures hold on a condition, or are a span; formula ids in, as many or fewer lines."""
+    formulas = shower.results.catalogue.formulas
+    found = ((shower.formula(i).text, doing(formulas[i])) for i in baths)
+    return tuple(f"{name}: {span(does, shower)}" for name, does in found if does and (_told(does) or _spans(does)))
+
+
+def least(does: Doing, shower: Shower) -> str:
+    """The cautious figure, which plans count on: 4 rolls a litre (without replenishment)."""
+    return f"{_rolls(does.cautious, shower)} a litre{_how(does.cautious_how)}"
+
+
+def span(does: Doing, shower: Shower) -> str:
+    """Both figures; once where they are the same in number and condition."""
+    if not _spans(does) and does.cautious_how == does.generous_how:
+        return least(does, shower)
+    if does.cautious_how == does.generous_how:
+        number = shower.show.number(significant(does.cautious, 3))
+        return f"{number} to {_rolls(does.generous, shower)} a litre{_how(does.cautious_how)}"
+    return f"at least {least(does, shower)}, at most {_rolls(does.generous, shower)}{_how(does.generous_how)}"
+
+
+def _told(does: Doing) -> bool:
+    return bool(does.cautious_how or does.generous_how)
+
+
+def _spans(does: Doing) -> bool:
+    return does.cautious != does.generous
+
+
+def _rolls(rolls: Decimal, shower: Shower) -> str:
+    return shower.show.exactish(rolls, "roll" if rolls == 1 else "rolls")
+
+
+def _how(how: str) -> str:
+    return f" ({how.rstrip('.')})" if how else ""

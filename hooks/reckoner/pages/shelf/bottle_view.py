@@ -1,0 +1,242 @@
+"""A bottle's page: film through it, the next time, when to discard it, and its log to print."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from markupsafe import Markup
+
+from reckoner.calc.film.bottles import BottleState
+from reckoner.calc.film.times import NextTime
+from reckoner.calc.mixing.scaling import scale
+from reckoner.pages.formula.use_view import FILM_DEVELOPERS, dated_note
+from reckoner.pages.safety.not_working_view import with_reasons
+from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shelf.bottle_data import bottle_data
+from reckoner.pages.trust.dates_view import DatedView, dates_view
+from reckoner.records.shelf import Passed
+from reckoner.rounding import significant
+
+#: Boxes for rolls on a printed log; those that have gone through are crossed.
+MOST_BOXES = 24
+
+
+@dataclass(frozen=True)
+class Then:
+    """A bottle once it has expired: shown after a day in ISO 8601, by the reader's calendar."""
+
+    until: str
+    facts: tuple[str, ...]
+    warnings: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class BottleLine:
+    """A bottle in a list; ``then`` is what it will be, unless it has expired or nothing ends it."""
+
+    name: Link
+    formula: str
+    facts: tuple[str, ...]
+    warnings: tuple[str, ...]
+    then: Then | None
+
+
+@dataclass(frozen=True)
+class BottleView:
+    """The context of ``bottle.md.jinja``; ``then`` as for ``BottleLine``."""
+
+    id: str
+    title: str
+    summary: str
+    demo: str
+    formula: Link
+    label: str
+    facts: tuple[str, ...]
+    warnings: tuple[str, ...]
+    then: Then | None
+    films: tuple[tuple[str, str], ...]
+    amounts: tuple[tuple[str, str], ...]
+    volume: str
+    batch: str
+    mixed: str
+    discard: str
+    measured: str
+    boxes: tuple[tuple[int, bool], ...]
+    notes: tuple[tuple[str, str], ...]
+    data: Markup
+    script: str
+    dates: tuple[DatedView, ...]
+
+
+def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
+    """Put one bottle into words."""
+    state = shower.results.bottles[bottle_id]
+    bottle, show = state.bottle, shower.show
+    formats = _formats(shower)
+    formula = shower.results.catalogue.formulas[bottle.formula]
+    room = int(state.could.generous) if state.could else 0
+    return BottleView(
+        id=bottle.id,
+        title=f"Bottle {bottle.id}",
+        summary=f"{show.amount(bottle.volume)} of {formula.name}",
+        demo=shower.demo,
+        formula=shower.formula(bottle.formula),
+        label=shower.links.path(f"bottles/labels/{bottle.id}"),
+        facts=bottle_facts(state, shower),
+        warnings=bottle_warnings(state, shower),
+        then=_then(state, shower),
+        films=tuple((show.day(one.day), _film(one, formats, shower)) for one in bottle.through),
+        amounts=_amounts(state, shower),
+        volume=show.amount(bottle.volume),
+        batch=bottle.batch or "",
+        mixed=show.day(bottle.mixed),
+        discard=show.day(state.ends.day) if state.ends else "",
+        measured=bottle.measured or "",
+        boxes=tuple((box, box <= state.rolls) for box in range(1, min(room, MOST_BOXES) + 1)),
+        notes=tuple(dated_note(one, shower) for one in bottle.log),
+        data=bottle_data(state, shower),
+        script=shower.links.file("assets/count.js"),
+        dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), shower),
+    )
+
+
+def bottle_line(state: BottleState, shower: Shower) -> BottleLine:
+    """A bottle in the list of the shelf."""
+    name = shower.results.catalogue.formulas[state.bottle.formula].name
+    return BottleLine(
+        shower.bottle(state.bottle.id),
+        name,
+        bottle_facts(state, shower),
+        bottle_warnings(state, shower),
+        _then(state, shower),
+    )
+
+
+def _then(state: BottleState, shower: Shower) -> Then | None:
+    if state.old or state.ends is None:
+        return None
+    expired = replace(state, old=True)
+    return Then(state.ends.day.isoformat(), bottle_facts(expired, shower), bottle_warnings(expired, shower))
+
+
+def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
+    """What a bottle holds, has done and, unless it has expired, still does, and until when."""
+    show = shower.show
+    facts = [f"{show.amount(state.bottle.volume)}, mixed {show.day(state.bottle.mixed)}"]
+    done = f"{rolls_words(state.rolls, shower)} ({show.exactish(state.area, 'm²')})"
+    if state.could is None or state.left is None:
+        facts.append(f"Done: {done}; no capacity is recorded")
+    else:
+        could = show.number(state.could.cautious)
+        if state.could.generous != state.could.cautious:
+            could += f" to {show.number(state.could.generous)}"
+        left = "" if state.old else f"; {_number(state.left, shower)} left by the cautious figure"
+        facts.append(f"Done: {done} of {could}{left}")
+    formula = shower.results.catalogue.formulas[state.bottle.formula]
+    if state.old:
+        facts.append("Next film: none, the bottle has expired")
+    elif state.next is not None:
+        facts.append(f"Next film: {next_words(state.next, shower)}{counted_words(state, shower)}")
+    elif formula.purpose in FILM_DEVELOPERS:
+        facts.append("Next film: no rule for its time is recorded")
+    facts.append(_until(state, shower))
+    if state.bottle.through:
+        facts += [
+            f"In use: {one.note} ({one.certainty})" for one in formula.keeping if one.state == "working" and one.note
+        ]
+    return tuple(facts)
+
+
+def _number(rolls: Decimal, shower: Shower) -> str:
+    return shower.show.number(significant(rolls, 3))
+
+
+def rolls_words(rolls: Decimal, shower: Shower) -> str:
+    """Rolls to three figures, in the singular where there is one."""
+    return f"{_number(rolls, shower)} {'roll' if rolls == 1 else 'rolls'}"
+
+
+def _until(state: BottleState, shower: Shower) -> str:
+    """The last good day by age, and what it is from."""
+    ends = state.ends
+    if ends is None:
+        formula = shower.results.catalogue.formulas[state.bottle.formula]
+        notes = dict.fromkeys(f"{one.state}: {one.note}" for one in formula.keeping if one.note)
+        said = f"its formula says: {'; '.join(notes)}" if notes else "no keeping time is recorded"
+        return f"No date to discard it by; {said}"
+    why = "the owner's own day"
+    if ends.start is not None:
+        days = "1 day" if ends.days == 1 else f"{ends.days} days"
+        why = f"{ends.state}: {days} from {shower.show.day(ends.start)}"
+    return f"{'Expired: it was good' if state.old else 'Good'} until {shower.show.day(ends.day)} ({why})"
+
+
+def next_words(found: NextTime, shower: Shower) -> str:
+    """The time for the next film, or by what its own time is multiplied."""
+    if found.seconds is not None:
+        return f"{shower.show.range(found.seconds)}, {found.rule}"
+    if found.factor is not None:
+        return f"{shower.show.number(found.factor)} times the film's own time, {found.rule}"
+    return f"none: {found.rule}"
+
+
+def counted_words(state: BottleState, shower: Shower) -> str:
+    """What the time for the next film rests on, to stand behind it."""
+    figures = figures_words(state, shower)
+    return f". Counted: {figures}; films of one load share one time" if figures else ""
+
+
+def figures_words(state: BottleState, shower: Shower) -> str:
+    """Film through a bottle: rolls, loads, the bottle's volume, rolls a litre; empty where there was none."""
+    if not state.rolls:
+        return ""
+    loads = "1 load" if state.loads == 1 else f"{state.loads} loads"
+    volume = shower.show.amount(state.bottle.volume)
+    return f"{rolls_words(state.rolls, shower)} in {loads} through {volume}, {rolls_words(state.litre, shower)} a litre"
+
+
+def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
+    """What is wrong with a bottle as of the build."""
+    faulty = with_reasons(state.bottle.formula, shower)
+    found = [faulty] if faulty else []
+    if state.old and state.ends is not None:
+        found.append(f"{expired_words(state, shower)}.")
+    if state.over and state.could is not None:
+        most = shower.show.number(state.could.generous)
+        found.append(f"More film than it could have done: {rolls_words(state.rolls, shower)} of {most}.")
+    elif state.spent:
+        found.append("Spent by the cautious figure: test it before another film.")
+    return tuple(found)
+
+
+def expired_words(state: BottleState, shower: Shower) -> str:
+    """That a bottle has expired, or will have; nothing where nothing ends it."""
+    if state.ends is None:
+        return ""
+    return f"Expired: it was good until {shower.show.day(state.ends.day)}. Discard it"
+
+
+def _film(passed: Passed, formats: dict[str, str], shower: Shower) -> str:
+    how_much = f"{passed.count} ×" if passed.length is None else f"{shower.show.amount(passed.length)} of"
+    return f"{how_much} {formats[passed.format]}"
+
+
+def _formats(shower: Shower) -> dict[str, str]:
+    return {name: shower.film(film) for name, film in shower.results.catalogue.films.items()}
+
+
+def _amounts(state: BottleState, shower: Shower) -> tuple[tuple[str, str], ...]:
+    """The weighing list for the bottle's own volume."""
+    catalogue, found = shower.results.catalogue, []
+    formula = catalogue.formulas[state.bottle.formula]
+    for row in scale(formula, state.bottle.volume, catalogue.chemicals, catalogue.settings).rows:
+        line = row.line
+        if line.alternative:
+            continue
+        if line.chemical and line.form:
+            name = shower.named(line.chemical, line.form)
+        else:
+            name = shower.formula(line.formula or "").text
+        found.append((name, shower.show.stepped(row.measured.rounded, row.measured.step, row.measured.unit)))
+    return tuple(found)

@@ -1,0 +1,156 @@
+"""The shelf: bottles, packs, and what can be mixed from them now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.buying.mixable import Lack, standing_baths, standing_until
+from reckoner.calc.buying.pools import keeps_until, past_keeping
+from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shelf.bottle_view import BottleLine, bottle_line
+from reckoner.pages.trust.dates_view import DatedView, dates_view
+from reckoner.records.shelf import ShelfPack
+
+#: Less than this is no batch.
+LEAST = Decimal("0.1")
+
+
+@dataclass(frozen=True)
+class PackLine:
+    """A pack on the shelf.
+
+    Attributes:
+        old: why it is too old; shown after ``until``, a day in ISO 8601, or at once where that is empty.
+    """
+
+    name: Link
+    facts: str
+    old: str
+    until: str
+
+
+@dataclass(frozen=True)
+class LackLine:
+    """What a process lacks, and what comes on top after a day in ISO 8601, when a bottle has expired."""
+
+    process: Link
+    lacks: str
+    expiring: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class MixableLine:
+    """A formula that the packs at hand make."""
+
+    name: Link
+    litres: str
+    limit: str
+
+
+@dataclass(frozen=True)
+class ShelfView:
+    """The context of ``shelf.md.jinja``."""
+
+    title: str
+    summary: str
+    demo: str
+    bottles: tuple[BottleLine, ...]
+    packs: tuple[PackLine, ...]
+    mixable: tuple[MixableLine, ...]
+    nearly: tuple[tuple[Link, str], ...]
+    batch: str
+    lacking: tuple[LackLine, ...]
+    dates: tuple[DatedView, ...]
+
+
+def shelf_view(shower: Shower) -> ShelfView:
+    """Put the shelf into words."""
+    results, show = shower.results, shower.show
+    shelf = results.catalogue.shelf
+    standing = standing_baths(results.bottles.values(), results.catalogue)
+    can = sorted(results.mixable.values(), key=lambda one: (-one.litres, one.formula))
+    return ShelfView(
+        title="Shelf",
+        summary="Bottles and packs at hand, and what can be mixed from them now",
+        demo=shower.demo,
+        bottles=tuple(bottle_line(state, shower) for state in results.bottles.values()),
+        packs=tuple(_pack(pack, shower) for pack in shelf.packs) if shelf else (),
+        mixable=tuple(
+            MixableLine(
+                shower.formula(one.formula),
+                shower.show.exactish(one.litres, "L"),
+                shower.short_name(one.limited_by),
+            )
+            for one in can
+            if one.litres >= LEAST
+        ),
+        nearly=tuple(
+            (shower.formula(one.formula), shower.short_name(one.missing[0]))
+            for one in can
+            if len(one.missing) == 1 and _holds_something(one.formula, shower)
+        ),
+        batch=show.amount(results.catalogue.settings.first_batch),
+        lacking=tuple(
+            LackLine(
+                shower.process(i),
+                _lacks(lacks, shower) + _standing(i, standing, shower),
+                tuple(_expiring(i, shower)),
+            )
+            for i, lacks in results.lacking.items()
+        ),
+        dates=dates_view((("bottle", bottle, None) for bottle in results.bottles), shower),
+    )
+
+
+def _lacks(lacks: tuple[Lack, ...], shower: Shower) -> str:
+    """The amounts missing, in the form that the bath asks for first; those of which something is there first."""
+    if not lacks:
+        return "nothing, water apart"
+    words = []
+    for lack in sorted(lacks, key=lambda one: (-one.held, one.need.chemical)):
+        name = shower.named(lack.need.chemical, lack.need.form)
+        words.append(f"{shower.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
+    return "; ".join(words)
+
+
+def _standing(process_id: str, standing: frozenset[str], shower: Shower) -> str:
+    """The usual baths that are there in bottles already."""
+    baths = usual_baths(shower.results.catalogue.processes[process_id])
+    names = [shower.formula(bath).text for bath in baths if bath in standing]
+    return f" (in a bottle already: {', '.join(names)})" if names else ""
+
+
+def _expiring(process_id: str, shower: Shower) -> Iterator[tuple[str, str]]:
+    results = shower.results
+    ends = standing_until(results.bottles.values(), results.catalogue)
+    for bath in usual_baths(results.catalogue.processes[process_id]):
+        if bath in ends:
+            name = shower.formula(bath).text
+            yield ends[bath].isoformat(), f"The bottle of {name} has expired since: what it is made of comes on top."
+
+
+def _holds_something(formula_id: str, shower: Shower) -> bool:
+    """Whether the shelf holds anything of a formula at all."""
+    needed = {need.chemical for need in shower.results.formulas[formula_id].needs}
+    shelf = shower.results.catalogue.shelf
+    return shelf is not None and any(pack.chemical in needed for pack in shelf.packs)
+
+
+def _pack(pack: ShelfPack, shower: Shower) -> PackLine:
+    show, catalogue = shower.show, shower.results.catalogue
+    facts = [f"{show.amount(pack.left)} of {show.amount(pack.pack)} {shower.form(pack.chemical, pack.form)}".strip()]
+    facts.append(f"bought {show.day(pack.bought)}" + (f" for {show.money(pack.paid)}" if pack.paid else ""))
+    facts.append(f"opened {show.day(pack.opened)}" if pack.opened else "closed")
+    facts += [pack.note.rstrip(".")] if pack.note else []
+    chemical, until = catalogue.chemicals[pack.chemical], ""
+    old, kept = past_keeping(pack, chemical, catalogue.today), keeps_until(pack, chemical)
+    if kept is not None and not old:
+        until, old = kept[1].isoformat(), f"past its keeping time since {kept[1]}"
+    if old and pack.use_past_keeping:
+        old = f"{old}; the owner uses it"
+    elif until:
+        old = f"{old}: do not count on it here"
+    return PackLine(shower.chemical(pack.chemical), "; ".join(facts), old, until)

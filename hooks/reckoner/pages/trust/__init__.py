@@ -1,0 +1,1 @@
+"""How far to trust it: sources, workings, gaps, and how old the facts are."""

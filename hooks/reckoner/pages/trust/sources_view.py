@@ -1,0 +1,52 @@
+"""Every publication that the data name, with how many values rest on it and how sure they are."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import get_args
+
+from reckoner.pages.shared.parts import Shower
+from reckoner.records.source import Certainty
+
+#: What each word means is told on "About".
+CERTAINTIES: tuple[str, ...] = get_args(Certainty)
+
+
+@dataclass(frozen=True)
+class SourceLine:
+    """One publication; ``counts`` says how many values of each certainty."""
+
+    name: str
+    counts: str
+
+
+@dataclass(frozen=True)
+class SourcesView:
+    """The context of ``sources.md.jinja``."""
+
+    title: str
+    summary: str
+    together: tuple[tuple[str, str], ...]
+    named: tuple[SourceLine, ...]
+    unnamed: str
+    about: str
+
+
+def sources_view(shower: Shower) -> SourcesView:
+    """Publications with the most values first."""
+    found = shower.results.rests_on
+    named = {name: counts for name, counts in found.by_citation.items() if name}
+    order = sorted(named, key=lambda name: (-sum(named[name].values()), name.lower()))
+    return SourcesView(
+        title="Sources",
+        summary=f"{len(named)} publications, with what rests on each",
+        together=tuple((word, str(found.by_certainty[word])) for word in CERTAINTIES if word in found.by_certainty),
+        named=tuple(SourceLine(name, _counts(named[name])) for name in order),
+        unnamed=_counts(found.by_citation.get("", {})),
+        about=shower.links.path("about"),
+    )
+
+
+def _counts(counts: Mapping[str, int]) -> str:
+    return ", ".join(f"{counts[word]} {word}" for word in CERTAINTIES if word in counts)

@@ -1,0 +1,96 @@
+"""What the handbook does not know, said in one place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from reckoner.calc.unknowns import unknowns
+from reckoner.pages.shared.parts import UNPROVEN, Link, Shower
+
+
+@dataclass(frozen=True)
+class Gap:
+    """One kind of gap.
+
+    Attributes:
+        lines: what has it, each with a remark where there is one.
+    """
+
+    title: str
+    anchor: str
+    meaning: str
+    lines: tuple[tuple[Link, str], ...]
+
+
+@dataclass(frozen=True)
+class UnknownView:
+    """The context of ``unknown.md.jinja``."""
+
+    title: str
+    summary: str
+    from_memory: str
+    values: str
+    sources: str
+    gaps: tuple[Gap, ...]
+
+
+def unknown_view(shower: Shower) -> UnknownView:
+    """Every kind of gap that there is; a kind without any is left out."""
+    found, formulas = unknowns(shower.results), shower.results.catalogue.formulas
+    sure = shower.results.rests_on.by_certainty
+    gaps = (
+        _gap(
+            "Chemicals not assessed",
+            "Nobody has looked up their hazards for these pages. Treat them as hazardous.",
+            ((shower.chemical(i), "") for i in found.not_assessed),
+        ),
+        _gap(
+            "Formulas with doubts",
+            "Their doubts are written on their pages.",
+            ((shower.formula(i), " ".join(formulas[i].doubts)) for i in found.doubtful),
+        ),
+        _gap(
+            "Formulas from memory",
+            f"{UNPROVEN.capitalize()}.",
+            ((shower.formula(i), "") for i in found.unproven),
+        ),
+        _gap(
+            "No price",
+            "Nothing in force is for sale that converts to what a formula asks; such a cost is incomplete.",
+            ((shower.chemical(i), "") for i in found.unpriced),
+        ),
+        _gap(
+            "Working baths without a capacity",
+            "How much film or paper a litre does is not recorded.",
+            ((shower.formula(i), "") for i in found.no_capacity),
+        ),
+        _gap(
+            "No keeping time",
+            "How long it keeps is not recorded as a time.",
+            ((shower.formula(i), "") for i in found.no_keeping),
+        ),
+        _gap(
+            "Working baths without a pH",
+            "The pH of the finished bath is not recorded, so the rules on extreme pH cannot be asked.",
+            ((shower.formula(i), "") for i in found.no_ph),
+        ),
+        _gap(
+            "Processes with steps without a time",
+            "Their total time is longer than it says by these steps.",
+            ((shower.process(i), f"{count} steps" if count > 1 else "1 step") for i, count in found.untimed),
+        ),
+    )
+    return UnknownView(
+        title="What this handbook does not know",
+        summary="Gaps and doubts in the data, counted",
+        from_memory=str(sure.get("from memory", 0)),
+        values=str(sum(sure.values())),
+        sources=shower.links.path("sources"),
+        gaps=tuple(gap for gap in gaps if gap.lines),
+    )
+
+
+def _gap(title: str, meaning: str, lines: Iterable[tuple[Link, str]]) -> Gap:
+    ordered = tuple(sorted(lines, key=lambda line: line[0].text.lower()))
+    return Gap(f"{title}: {len(ordered)}", title.lower().replace(" ", "-"), meaning, ordered)
