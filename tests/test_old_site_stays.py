@@ -95,14 +95,14 @@ def test_every_road_is_tried() -> None:
 def test_a_failing_template_leaves_the_old_site(good: Path, tmp_path: Path) -> None:
     hooks = tmp_path / "hooks"
     shutil.copytree(ROOT / "hooks", hooks, ignore=shutil.ignore_patterns("__pycache__", "*.egg-info"))
-    template = hooks / "reckoner" / "pages" / "templates" / "chemical.md.jinja"
+    template = hooks / "reckoner" / "pages" / "formula" / "chemical.md.jinja"
     template.write_text(template.read_text("utf-8").replace("{{ page.use }}", "{{ page.usage }}"), "utf-8")
     root = project(tmp_path / "project", hooks)
     shutil.copytree(good / "site", root / "site")
     before = tree(root / "site")
     built = build_site(root / "site", root=root)
     assert built.exit_code == 1
-    assert "hooks/reckoner/pages/templates/chemical.md.jinja:4:1: the template fails:" in built.log
+    assert "hooks/reckoner/pages/formula/chemical.md.jinja:4:1: the template fails:" in built.log
     assert "usage" in built.log
     assert "Traceback" not in built.log
     assert tree(root / "site") == before

@@ -14,9 +14,11 @@ from markupsafe import escape as markup
 from reckoner.pages.shared.display import escape
 from reckoner.problems import HandbookError, Location, Problem
 
-TEMPLATES = Path(__file__).parent / "templates"
-#: How messages name the folder, seen from the project's own.
-SHOWN_AS = "hooks/reckoner/pages/templates"
+PAGES = Path(__file__).parent.parent
+#: A template stands beside its view; names are unique over all rooms.
+ROOMS = tuple(sorted(folder for folder in PAGES.iterdir() if any(folder.glob("*.jinja"))))
+#: How messages name the folder of pages, seen from the project's own.
+SHOWN_AS = "hooks/reckoner/pages"
 #: What stands for itself between double quotes in YAML.
 _AS_IT_IS = frozenset(map(chr, range(0x20, 0x7F))) - {'"', "\\"}
 
@@ -55,10 +57,10 @@ def front_matter(text: str) -> Markup:
 
 
 @lru_cache(maxsize=4)
-def environment(folder: Path = TEMPLATES) -> Environment:
-    """The environment over one folder of templates."""
+def environment(folders: tuple[Path, ...] = ROOMS) -> Environment:
+    """The environment over some folders of templates."""
     made = _Templates(
-        loader=FileSystemLoader(folder),
+        loader=FileSystemLoader(folders),
         autoescape=True,
         finalize=_finalize,
         undefined=StrictUndefined,
@@ -71,21 +73,26 @@ def environment(folder: Path = TEMPLATES) -> Environment:
     return made
 
 
-def render(template: str, context: object, folder: Path = TEMPLATES) -> str:
+def render(template: str, context: object, folders: tuple[Path, ...] = ROOMS) -> str:
     """Render one template with a view as ``page``.
 
     Raises:
         HandbookError: the template fails, with its file and line.
     """
     try:
-        return environment(folder).get_template(template).render(page=context)
+        return environment(folders).get_template(template).render(page=context)
     except TemplateError as error:
         line = getattr(error, "lineno", None) or _failing_line(error, template)
-        place = Location(f"{SHOWN_AS}/{template}", line or 1)
+        place = Location(_shown(template, folders), line or 1)
         raise HandbookError([Problem(place, f"the template fails: {error} (mend the template)")]) from error
     except (TypeError, AttributeError, ValueError, ArithmeticError, LookupError) as error:
-        place = Location(f"{SHOWN_AS}/{template}", _failing_line(error, template) or 1)
+        place = Location(_shown(template, folders), _failing_line(error, template) or 1)
         raise HandbookError([Problem(place, f"the template fails: {error} (mend the template)")]) from error
+
+
+def _shown(template: str, folders: tuple[Path, ...]) -> str:
+    room = next((folder.name for folder in folders if (folder / template).exists()), "")
+    return f"{SHOWN_AS}/{room}/{template}"
 
 
 def _failing_line(error: BaseException, template: str) -> int | None:
