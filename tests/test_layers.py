@@ -24,20 +24,30 @@ ALLOWED: dict[str, set[str]] = {
     "checks": BASE | {"records", "spelling", "calc"},
     "pages": BASE | {"records", "calc"},
     "audience": BASE | {"records"},
-    "alone": BASE | {"records", "loading", "checks"},
+    "one_file": BASE | {"records", "loading", "checks"},
     "guide": BASE | {"records", "loading", "pages"},
-    "lean_search": {"pages"},
-    "editions": set(),
-    "site_swap": set(),
-    "published_files": set(),
-    "set_aside": set(),
-    "exact_names": set(),
-    "write_schemas": {"loading", "pages"},
-    "warn_words": BASE | {"records", "calc"},
-    "warn": BASE | {"records", "calc", "warn_hazards", "warn_safety", "warn_words"},
-    "warn_hazards": BASE | {"records", "calc"},
-    "warn_safety": BASE | {"records", "calc"},
+    "outputs": BASE | {"records", "calc", "pages"},
+    "editions": {"pages"},
+    "write_schemas": {"loading", "outputs"},
+    "warn": BASE | {"records", "calc"},
     "build": BASE | {"records", "audience", "guide", "loading", "checks", "calc", "pages", "warn"},
+}
+#: The rooms of a layer in their order: each may import those before it; what stands beside them may import all.
+ROOMS: dict[str, tuple[str, ...]] = {
+    "calc": ("mixing", "prices", "film", "hazards", "buying", "compare"),
+    "pages": (
+        "shared",
+        "charts",
+        "trust",
+        "prices",
+        "safety",
+        "compare",
+        "buying",
+        "process",
+        "formula",
+        "shelf",
+        "lists",
+    ),
 }
 #: Packages only one place may touch.
 ONLY = {
@@ -76,12 +86,20 @@ def faults(name: str, imported: set[str]) -> list[str]:
             layer = name.split("/")[1].removesuffix(".py")
             if parts[1] != layer and parts[1] not in ALLOWED.get(layer, set()):
                 found.append(f"{name} imports {module}")
+            if parts[1] == layer and _goes_up(ROOMS.get(layer, ()), name.split("/")[2:], parts[2:]):
+                found.append(f"{name} imports {module}, a later room")
     return found
 
 
+def _goes_up(rooms: tuple[str, ...], importer: list[str], imported: list[str]) -> bool:
+    """Whether a module in one room of a layer imports from a later room, or from what stands beside the rooms."""
+    if len(importer) < 2 or not rooms:
+        return False
+    return not imported or imported[0] not in rooms[: rooms.index(importer[0]) + 1]
+
+
 def test_imports_go_one_way() -> None:
-    found = [fault for path in modules() for fault in faults(path.relative_to(HOOKS).as_posix(), imports(path))]
-    assert found == []
+    assert [fault for p in modules() for fault in faults(p.relative_to(HOOKS).as_posix(), imports(p))] == []
 
 
 def test_every_part_of_the_core_has_a_rule() -> None:
@@ -89,14 +107,34 @@ def test_every_part_of_the_core_has_a_rule() -> None:
     assert parts - {"__init__"} == set(ALLOWED)
 
 
+@pytest.mark.parametrize("layer", ROOMS)
+def test_every_room_has_its_place(layer: str) -> None:
+    folders = {p.name for p in (HOOKS / "reckoner" / layer).iterdir() if p.is_dir() and p.name != "__pycache__"}
+    assert folders == set(ROOMS[layer])
+
+
 @pytest.mark.parametrize(
     ("name", "imported", "fault"),
     [
-        ("reckoner/calc/mixing/scaling.py", {"mkdocs.plugins"}, "reckoner/calc/mixing/scaling.py imports mkdocs"),
+        (
+            "reckoner/calc/mixing/scaling.py",
+            {"mkdocs.plugins"},
+            "reckoner/calc/mixing/scaling.py imports mkdocs",
+        ),
         (
             "reckoner/calc/mixing/scaling.py",
             {"reckoner.pages.shared.page"},
             "reckoner/calc/mixing/scaling.py imports reckoner.pages.shared.page",
+        ),
+        (
+            "reckoner/calc/mixing/scaling.py",
+            {"reckoner.calc.prices.costing"},
+            "reckoner/calc/mixing/scaling.py imports reckoner.calc.prices.costing, a later room",
+        ),
+        (
+            "reckoner/pages/lists/lists_view.py",
+            {"reckoner.pages.kinds"},
+            "reckoner/pages/lists/lists_view.py imports reckoner.pages.kinds, a later room",
         ),
         (
             "reckoner/records/formula.py",

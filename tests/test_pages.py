@@ -114,7 +114,7 @@ def test_addresses_from_page_to_page(here: str, directories: bool, to: str, addr
 def test_a_template_that_fails_says_where(tmp_path: Path) -> None:
     (tmp_path / "bad.md.jinja").write_text("# Fine\n\n{{ page.nothing_like_this }}\n", "utf-8")
     with pytest.raises(HandbookError, match=r"bad\.md\.jinja:3:1: the template fails: .*nothing_like_this"):
-        render("bad.md.jinja", Range(Decimal(1), Decimal(2), "weeks"), tmp_path)
+        render("bad.md.jinja", Range(Decimal(1), Decimal(2), "weeks"), (tmp_path,))
 
 
 def test_a_former_id_keeps_its_address() -> None:

@@ -9,8 +9,9 @@ from reckoner.outputs.data_package import PACKAGE, data_package
 from reckoner.outputs.export import handbook_json, handbook_schema
 from reckoner.outputs.export_lists import list_table
 from reckoner.outputs.export_plans import basket_table
-from reckoner.outputs.feed import FEED, price_feed
+from reckoner.outputs.feed import price_feed
 from reckoner.outputs.tables import Table
+from reckoner.pages.prices.price_words import FEED
 
 
 def data_files(results: Results, site_url: str = "", directories: bool = True) -> Iterator[tuple[str, str]]:

@@ -12,12 +12,11 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from reckoner.calc.prices.price_changes import ListChange, Move
 from reckoner.calc.results import Results
-from reckoner.pages.prices.price_words import counted, move_ends, so_many
+from reckoner.pages.prices.price_words import FEED, counted, list_anchor, move_ends, so_many
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
 from reckoner.pages.shared.parts import Shower
 
-FEED = "data/price-changes.xml"
 PAGE = "price-changes"
 ATOM = "http://www.w3.org/2005/Atom"
 #: Stands for a site whose address is not known (RFC 2606).
@@ -65,11 +64,6 @@ def tag(site_url: str, day: date, what: str) -> str:
     place = urlsplit(site_url)
     below = "".join(f"{part}/" for part in place.path.split("/") if part)
     return f"tag:{place.hostname or NOWHERE},{day.isoformat()}:{below}{what}"
-
-
-def list_anchor(change: ListChange) -> str:
-    """Where a list stands on the page of price changes."""
-    return f"{change.day.isoformat()}-{change.supplier}"
 
 
 def _entry(feed: Element, change: ListChange, site_url: str, shower: Shower) -> None:

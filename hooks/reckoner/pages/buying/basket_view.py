@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
 
 from reckoner.calc.buying.all_in import dead_on, dies
-from reckoner.calc.buying.basket_before import BasketThen
 from reckoner.calc.buying.plan_basket import Bought, Order, PoolBought
 from reckoner.calc.buying.pools import Taken
 from reckoner.calc.buying.shared_shelf import shared
 from reckoner.money import in_currency
 from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.sums import Say
 from reckoner.records.plan import Plan
 
 #: So many baths are named that a left-over would make more of.
@@ -41,50 +40,6 @@ class OrderView:
     delivery: str
     total: str
     free: str
-
-
-@dataclass(frozen=True)
-class ThenView:
-    """A basket at earlier prices: its sum, and what is bought elsewhere now."""
-
-    sentence: str
-    moved: tuple[tuple[Link, str], ...]
-
-
-def then_view(then: BasketThen | None, total: int, shower: Shower) -> ThenView | None:
-    """Put the comparison with earlier prices into words; None where nothing differs."""
-    if then is None or (then.total == total and not then.moved):
-        return None
-    say = Say(shower)
-    day = shower.show.day(then.day)
-    cost = "it could not be bought whole" if then.total is None else f"it cost {say.minor(then.total)}"
-    return ThenView(
-        f"At the prices of {day} {cost}; now it costs {say.minor(total)}.",
-        tuple(
-            (shower.chemical(one.chemical), f"now {_packs(one.now, shower)}; then {_packs(one.before, shower)}")
-            for one in then.moved
-        ),
-    )
-
-
-def _packs(bought: tuple[Bought, ...], shower: Shower) -> str:
-    said = (f"{one.packs} × {shower.pack(one.offer)} from {shower.supplier(one.offer.supplier)}" for one in bought)
-    return " and ".join(said) or "nothing"
-
-
-@dataclass(frozen=True)
-class Say:
-    """Sums in the owner's currency, in words."""
-
-    shower: Shower
-
-    def minor(self, minor: int | Decimal) -> str:
-        """Minor units, rounded once."""
-        return self.shower.show.money(in_currency(minor, self.shower.results.catalogue.settings.currency))
-
-    def signed(self, minor: int) -> str:
-        """Whole minor units that are added, or taken off."""
-        return f"{'+' if minor >= 0 else '−'} {self.minor(abs(minor))}"
 
 
 def order_view(order: Order, shower: Shower) -> OrderView:

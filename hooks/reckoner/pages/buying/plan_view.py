@@ -10,12 +10,14 @@ from reckoner.calc.buying.demand import BathDemand
 from reckoner.calc.buying.plan_basket import PlanBought
 from reckoner.calc.film.capacity import doing
 from reckoner.pages.buying.asked_view import AskedView, asked_view
-from reckoner.pages.buying.basket_view import OrderView, Say, ThenView, left_line, order_view, taken_line, then_view
+from reckoner.pages.buying.basket_view import OrderView, left_line, order_view, taken_line
 from reckoner.pages.buying.shelf_worth_view import WorthView, worth_view
 from reckoner.pages.charts.chart_view import BarChartView, bars_view
 from reckoner.pages.compare.kit_view import KitsView, kits_view
+from reckoner.pages.prices.then_view import ThenView, then_view
 from reckoner.pages.shared.capacity_words import least
 from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.sums import Say
 from reckoner.pages.trust.dates_view import DatedView, dates_view, priced
 
 #: A left-over below this part of what was needed is no news.

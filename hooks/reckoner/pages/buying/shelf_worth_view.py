@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from reckoner.calc.buying.plan_basket import PlanBought
 from reckoner.calc.buying.shelf_worth import PackWorth, shelf_worth
-from reckoner.pages.buying.basket_view import Say
 from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.sums import Say
 
 
 @dataclass(frozen=True)

@@ -8,10 +8,10 @@ from decimal import Decimal
 
 from reckoner.calc.compare.kit_or_own import Comparison
 from reckoner.money import in_currency
-from reckoner.pages.buying.basket_view import Say
 from reckoner.pages.charts.chart_view import LineChartView, lines_view
 from reckoner.pages.charts.geometry import Series
 from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.sums import Say
 from reckoner.rounding import round_half_up
 
 MIXING = "Mixing"

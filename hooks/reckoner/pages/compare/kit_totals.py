@@ -10,9 +10,9 @@ from decimal import Decimal
 from reckoner.calc.compare.kit_or_own import Comparison
 from reckoner.calc.compare.simulated_side import Run
 from reckoner.money import shares
-from reckoner.pages.buying.basket_view import Say
 from reckoner.pages.compare.kit_pictures import MIXING, whole
 from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.sums import Say
 
 #: Why mixing pays another sum than the plan's all-in.
 STEPS = {

@@ -11,19 +11,20 @@ from reckoner.calc.prices.price_changes import MOVES, ListChange, Move
 from reckoner.calc.prices.price_jumps import Jump
 from reckoner.calc.prices.then_now import ThenNow
 from reckoner.money import Money
-from reckoner.outputs.feed import FEED, list_anchor
-from reckoner.pages.buying.basket_view import ThenView, then_view
 from reckoner.pages.prices.price_words import (
     COUNTED,
+    FEED,
     RULE,
     beside_prices,
     counted,
     difference,
+    list_anchor,
     move_ends,
     reasons,
     signed_percent,
     so_many,
 )
+from reckoner.pages.prices.then_view import ThenView, then_view
 from reckoner.pages.shared.parts import Link, Shower
 from reckoner.rounding import significant
 

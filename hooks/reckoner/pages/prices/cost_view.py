@@ -13,10 +13,10 @@ from reckoner.calc.film.per_roll import PerRoll, film_cost, formula_per_roll, pr
 from reckoner.calc.prices.complete_sets import Sets
 from reckoner.calc.prices.costing import Cost, CostRow
 from reckoner.money import Money
-from reckoner.pages.buying.basket_view import Say
 from reckoner.pages.charts.chart_view import BarChartView, bars_view
 from reckoner.pages.shared.capacity_words import capacity_lines, span
 from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.sums import Say
 from reckoner.records.formula import Formula
 
 #: Why the figures of one bath differ, on every page that has several of them.

@@ -7,12 +7,14 @@ from datetime import date
 from decimal import Decimal
 
 from reckoner.calc.prices.offers import PricedOffer
-from reckoner.calc.prices.price_changes import Move, MoveKind
+from reckoner.calc.prices.price_changes import ListChange, Move, MoveKind
 from reckoner.calc.prices.then_now import Part, ThenNow
 from reckoner.money import Money
 from reckoner.pages.shared.display import NBSP, Display
 from reckoner.pages.shared.parts import Shower
 
+#: The feed of what this page tells.
+FEED = "data/price-changes.xml"
 _AMOUNT = "another amount of it is needed"
 COUNTED: Mapping[MoveKind, str] = {
     "dearer": "up",
@@ -156,3 +158,8 @@ def _where(offer: PricedOffer, shower: Shower) -> str:
 def _rate(old: PricedOffer, new: PricedOffer, shower: Shower) -> str:
     factors = [shower.show.exactish(one.exchange.factor, one.exchange.quote, 5) for one in (old, new)]
     return f"1 {new.exchange.base} = {factors[0]} → {factors[1]}"
+
+
+def list_anchor(change: ListChange) -> str:
+    """Where a list stands on the page of price changes."""
+    return f"{change.day.isoformat()}-{change.supplier}"

@@ -1,0 +1,24 @@
+"""Sums in the owner's currency, in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.money import in_currency
+from reckoner.pages.shared.parts import Shower
+
+
+@dataclass(frozen=True)
+class Say:
+    """Sums in the owner's currency, in words."""
+
+    shower: Shower
+
+    def minor(self, minor: int | Decimal) -> str:
+        """Minor units, rounded once."""
+        return self.shower.show.money(in_currency(minor, self.shower.results.catalogue.settings.currency))
+
+    def signed(self, minor: int) -> str:
+        """Whole minor units that are added, or taken off."""
+        return f"{'+' if minor >= 0 else '−'} {self.minor(abs(minor))}"
