@@ -5,14 +5,13 @@ from __future__ import annotations
 import gzip
 import json
 import re
-import struct
-import zlib
+from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from reckoner.editions.head import furnish
-from reckoner.editions.icon import BACK, LIQUID, png, svg
-from reckoner.editions.manifest import install_files
+from reckoner.editions.manifest import manifest
 from reckoner.editions.offline import PLACE, store, worker
 from reckoner.editions.parts_kept import LEFT_OUT
 from reckoner.editions.policy import hash_of, policy
@@ -176,25 +175,21 @@ def test_variables_that_nobody_reads_go() -> None:
     assert "--c" in lighter({"x": css}, ["<p>"], [], "a{color:var(--c)}")["x"]
 
 
-def test_the_icon_is_a_picture() -> None:
-    data = png(50)
-    assert data.startswith(b"\x89PNG\r\n\x1a\n")
-    assert struct.unpack(">II", data[16:24]) == (50, 50)
-    start = data.index(b"IDAT") + 4
-    rows = zlib.decompress(data[start : data.index(b"IEND") - 8])
-    assert len(rows) == 50 * (1 + 3 * 50)
-    assert rows[1:4] == bytes(BACK)
-    middle = 33 * 151 + 1 + 3 * 25
-    assert rows[middle : middle + 3] == bytes(LIQUID)
-    assert svg().startswith("<svg ")
+ASSETS = Path(__file__).parent.parent / "hooks" / "theme" / "assets"
+
+
+def test_an_icon_has_the_size_that_its_name_tells() -> None:
+    for path in ASSETS.glob("icon-*.png"):
+        with Image.open(path) as icon:
+            assert icon.size == (int(path.stem.removeprefix("icon-")),) * 2
+            assert icon.getpixel((0, 0)) == (0x27, 0x34, 0x3B), "a mask may take the corners away"
 
 
 def test_the_manifest_has_what_installing_needs() -> None:
-    files = dict(install_files("Formula handbook", "Words", "en"))
-    members = json.loads(files["handbook.webmanifest"])
+    members = json.loads(manifest("Formula handbook", "Words", "en"))
     assert (members["start_url"], members["scope"], members["id"]) == ("./", "./", "./")
     assert members["display"] == "standalone"
-    assert {icon["src"] for icon in members["icons"]} <= set(files)
+    assert all((ASSETS.parent / icon["src"]).is_file() for icon in members["icons"])
     assert {(icon["sizes"], icon.get("purpose", "any")) for icon in members["icons"]} >= {
         ("192x192", "any"),
         ("512x512", "any"),

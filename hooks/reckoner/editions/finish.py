@@ -6,12 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from reckoner.editions.icon import svg
-from reckoner.editions.manifest import ICON, install_files
+from rcssmin import cssmin
+from rjsmin import jsmin
+
+from reckoner.editions.manifest import MANIFEST, manifest
 from reckoner.editions.offline import store, worker
-from reckoner.editions.shorter import short_index, without_remarks
+from reckoner.editions.short_index import short_index
 from reckoner.editions.single_file import SINGLE_FILE, single_file
-from reckoner.editions.style_used import lighter, short
+from reckoner.editions.style_used import lighter
 from reckoner.editions.thinning import FinishedPage
 
 WORKER = "sw.js"
@@ -35,8 +37,7 @@ def finish_site(folder: Path, pages: Iterable[FinishedPage], title: Title, keep:
     _write(folder / SINGLE_FILE, single_file(pages, title.name, title.day).encode("utf-8"))
     _lighten(folder)
     _shorten_index(folder)
-    for path, data in install_files(title.name, title.description, title.language):
-        _write(folder / path, data)
+    _write(folder / MANIFEST, manifest(title.name, title.description, title.language).encode("utf-8"))
     listed = NOTHING
     if keep:
         kept = store(_files(folder), title.day)
@@ -50,7 +51,6 @@ def finish_site(folder: Path, pages: Iterable[FinishedPage], title: Title, keep:
 def finish_folder(folder: Path, pages: Iterable[FinishedPage], title: Title) -> None:
     """Finish the edition that is opened from a disk: its search index as a script, and nothing of the worker."""
     _write(folder / SINGLE_FILE, single_file(pages, title.name, title.day).encode("utf-8"))
-    _write(folder / ICON, svg().encode("utf-8"))
     index = (folder / _INDEX).read_text("utf-8")
     _write(folder / "search" / "search_index.js", f"var __index = {index}".encode())
     for path in (WORKER, "assets/offline.js"):
@@ -66,8 +66,8 @@ def _lighten(folder: Path) -> None:
     ours = _texts(assets.glob("*.css"))
     written = {
         **lighter(theirs, pages, tuple(scripts.values()), "".join(ours.values())),
-        **{path: short(css) for path, css in ours.items()},
-        **{path: without_remarks(code) for path, code in scripts.items() if Path(path).parent == assets},
+        **{path: cssmin(css) for path, css in ours.items()},
+        **{path: jsmin(code) for path, code in scripts.items() if Path(path).parent == assets},
     }
     for path, text in written.items():
         Path(path).write_text(text, "utf-8")

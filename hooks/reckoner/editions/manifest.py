@@ -1,11 +1,8 @@
-"""What makes the site installable: the manifest and its icons (W3C, Web Application Manifest)."""
+"""What makes the site installable: its manifest (W3C, Web Application Manifest); the icons are files of the theme."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
-
-from reckoner.editions.icon import BACK, png, svg
 
 MANIFEST = "handbook.webmanifest"
 ICON = "assets/icon.svg"
@@ -13,8 +10,8 @@ TOUCH_ICON = "assets/icon-180.png"
 _SIZES = (192, 512)
 
 
-def install_files(name: str, description: str, language: str) -> Iterator[tuple[str, bytes]]:
-    """Paths with their bytes; addresses are relative, so the site may stand below any address."""
+def manifest(name: str, description: str, language: str) -> str:
+    """The manifest as text; addresses are relative, so the site may stand below any address."""
     members = {
         "name": name,
         "short_name": name if len(name) <= 12 else name.split()[-1].capitalize(),
@@ -25,7 +22,7 @@ def install_files(name: str, description: str, language: str) -> Iterator[tuple[
         "scope": "./",
         "display": "standalone",
         "background_color": "#ffffff",
-        "theme_color": "#" + bytes(BACK).hex(),
+        "theme_color": "#27343b",
         "icons": [
             {"src": ICON, "type": "image/svg+xml", "sizes": "any"},
             *(
@@ -35,8 +32,4 @@ def install_files(name: str, description: str, language: str) -> Iterator[tuple[
             ),
         ],
     }
-    yield MANIFEST, (json.dumps(members, ensure_ascii=False, indent=1) + "\n").encode("utf-8")
-    yield ICON, svg().encode("utf-8")
-    yield TOUCH_ICON, png(180)
-    for size in _SIZES:
-        yield f"assets/icon-{size}.png", png(size)
+    return json.dumps(members, ensure_ascii=False, indent=1) + "\n"

@@ -91,15 +91,6 @@ def lighter(sheets: Mapping[str, str], pages: Iterable[str], scripts: Sequence[s
     return lean
 
 
-def short(css: str) -> str:
-    """A style sheet without comments and without space that says nothing.
-
-    >>> short("/* a */\\n.b > c { x: 1px 2px; }\\n")
-    '.b > c{x: 1px 2px;}'
-    """
-    return re.sub(r"\s*([{};])\s*", r"\1", re.sub(r"\s+", " ", _COMMENT.sub("", css))).strip()
-
-
 def _kept(css: str, names: Used) -> Iterator[str]:
     for head, body in _blocks(css):
         if body is None:

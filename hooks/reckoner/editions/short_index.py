@@ -1,27 +1,12 @@
-"""Own scripts and the search index with fewer bytes for the same work."""
+"""The search index with fewer bytes for the same work."""
 
 from __future__ import annotations
 
 import json
 import re
 
-_REMARK = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*$", re.S | re.M)
 _TAG = re.compile(r"</?(\w+)[^>]*>")
 _INLINE = frozenset({"a", "b", "strong", "em", "i", "code", "sub", "sup", "small"})
-_INDENT = re.compile(r"\n\s*")
-
-
-def without_remarks(script: str) -> str:
-    """A script without remarks on lines of their own and without indentation; one with a template text stays.
-
-    >>> without_remarks("/* a */\\n(function () {\\n  /* b\\n  c */\\n  d(); /* e */\\n})();\\n")
-    '(function () {\\nd(); /* e */\\n})();\\n'
-    """
-    if "`" in script:
-        return script
-    return _INDENT.sub("\n", _REMARK.sub("", script)).lstrip()
-
-
 _CAS = re.compile(r"\d{2,7}-\d\d-\d")
 #: Characters of a section that the search knows; the first visit brings the whole index.
 SECTION = 240
