@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 
 from reckoner.calc.compare.crossing import Crossing, crossings, stays_cheaper, why
 from reckoner.calc.compare.cupboard import Cupboard, Owned, Pack, Seller, rolls_within
-from reckoner.calc.compare.simulated_side import Ahead, Bath, Parts, Run, Side, one_by_one
+from reckoner.calc.compare.simulated_side import Ahead, Parts, Run, Side, one_by_one
 from reckoner.calc.compare.simulation import _usable, run
 from reckoner.calc.film.days import MONTH
+from reckoner.calc.film.mixed_bath import Bath
 
 D = Decimal
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from reckoner.calc.compare.simulated_side import Bath
 from reckoner.calc.film.bath_life import Stream, batches_for, sessions_of
+from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, Tankful, tankful
 from reckoner.calc.results import Results
 from reckoner.records.settings import Tank, TankLoad

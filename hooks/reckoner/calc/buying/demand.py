@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
-from reckoner.calc.compare.simulated_side import Bath
 from reckoner.calc.film.bath_life import Batch, Stream, sessions_of
 from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.days import MONTH
@@ -19,6 +18,7 @@ from reckoner.calc.film.film_baths import (
     planned_films,
     session_films,
 )
+from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, Tankful, whole_up
 from reckoner.calc.mixing.scaling import LITRE, first_litres
 from reckoner.calc.prices.complete_sets import usual_baths

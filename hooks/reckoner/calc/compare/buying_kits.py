@@ -7,8 +7,9 @@ from itertools import accumulate, cycle, islice
 
 from reckoner.calc.compare.cupboard import Pack, Seller
 from reckoner.calc.compare.mixing_own import days_of
-from reckoner.calc.compare.simulated_side import ZERO, Bath, Parts, Run, Side
+from reckoner.calc.compare.simulated_side import ZERO, Parts, Run, Side
 from reckoner.calc.film.film_baths import Figure
+from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, tankful
 from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.catalogue import Catalogue

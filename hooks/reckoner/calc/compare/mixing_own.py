@@ -13,9 +13,10 @@ from decimal import Decimal
 from reckoner.calc.buying.demand import BathDemand
 from reckoner.calc.buying.pools import Pool, on_shelf, pools
 from reckoner.calc.compare.cupboard import Owned, Pack, Seller
-from reckoner.calc.compare.simulated_side import ONE, ZERO, Bath, Side
+from reckoner.calc.compare.simulated_side import ONE, ZERO, Side
 from reckoner.calc.film.days import in_days
 from reckoner.calc.film.film_baths import Figure, film_bath
+from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece
 from reckoner.calc.mixing.rollup import Need, Rollup
 from reckoner.calc.prices.costing import Cost, Market, cost_of

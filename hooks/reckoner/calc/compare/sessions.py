@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import cycle, islice
 
-from reckoner.calc.compare.simulated_side import Bath
 from reckoner.calc.film.bath_life import batches_for, films_at_once
 from reckoner.calc.film.film_baths import film_bath
+from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import ROLL, Piece
 from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.formula import DEVELOPERS, Formula

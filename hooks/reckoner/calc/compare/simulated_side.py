@@ -12,38 +12,11 @@ from functools import cached_property
 
 from reckoner.calc.compare.cupboard import Owned, Pack, Seller
 from reckoner.calc.compare.reorder import Shop
-from reckoner.calc.film.whole_films import ROLL, Piece, Tankful
+from reckoner.calc.film.mixed_bath import Bath
+from reckoner.calc.film.whole_films import ROLL, Piece
 from reckoner.calc.prices.money_split import Split
 
 ZERO, ONE = Decimal(0), Decimal(1)
-
-
-@dataclass(frozen=True)
-class Bath:
-    """What is mixed at one time.
-
-    Attributes:
-        does: rolls that one batch does; None: it is mixed new whenever the bath that gives out first is.
-        days: that a mix keeps; None: it keeps.
-        takes: need and amount for one mix; packs fill needs.
-        metered: tap water of one mix, minor units.
-        ready: ready-made chemistry.
-        once: it is poured away after one use.
-        tankfuls: by format; a format that is missing takes its rolls.
-    """
-
-    id: str
-    does: Decimal | None
-    days: Decimal | None = None
-    takes: tuple[tuple[str, Decimal], ...] = ()
-    metered: Decimal = ZERO
-    ready: bool = False
-    once: bool = False
-    tankfuls: Mapping[str, Tankful] = field(default_factory=dict)
-
-    def tankful(self, piece: Piece) -> Tankful:
-        """How this bath takes a film."""
-        return self.tankfuls.get(piece.format) or Tankful(rolls=piece.rolls)
 
 
 @dataclass(frozen=True)

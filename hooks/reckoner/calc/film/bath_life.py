@@ -13,9 +13,9 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import cycle, islice
 
-from reckoner.calc.compare.simulated_side import ZERO, Bath
 from reckoner.calc.film.days import MONTH
-from reckoner.calc.film.whole_films import LAST_DIGIT, ROLL, Piece, Tankful
+from reckoner.calc.film.mixed_bath import Bath
+from reckoner.calc.film.whole_films import LAST_DIGIT, ROLL, ZERO, Piece, Tankful
 
 #: Days, as a part of which a batch is not too old: the last digit of a division.
 MOMENT = Decimal("1e-6")

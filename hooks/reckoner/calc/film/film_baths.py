@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from reckoner.calc.compare.simulated_side import Bath
 from reckoner.calc.film.bath_life import films_at_once
 from reckoner.calc.film.capacity import doing, life
 from reckoner.calc.film.days import MONTH, in_days
+from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import ZERO, Piece, piece_of, spread, tankful, whole_down, whole_up
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula

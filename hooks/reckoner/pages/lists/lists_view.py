@@ -10,9 +10,10 @@ from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.results import Results
 from reckoner.money import in_currency
 from reckoner.pages.safety.not_working_view import before, process_in_short
+from reckoner.pages.shared.capacity_words import rolls_words
 from reckoner.pages.shared.parts import Link, Shower
 from reckoner.pages.shared.purposes import PURPOSES, purpose_title, slug
-from reckoner.pages.shelf.bottle_view import expired_words, rolls_words
+from reckoner.pages.shelf.bottle_view import expired_words
 from reckoner.pages.trust.old_view import Coming, coming, counted, old_packs
 
 #: Pages beside home that a button at its top leads to.

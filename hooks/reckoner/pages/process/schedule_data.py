@@ -9,9 +9,9 @@ from markupsafe import Markup
 
 from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.film.schedule import usual_time
+from reckoner.pages.shared.capacity_words import figures_words
 from reckoner.pages.shared.display import inside_script
 from reckoner.pages.shared.parts import Shower
-from reckoner.pages.shelf.bottle_view import figures_words
 from reckoner.records.process import Process, Step
 from reckoner.records.values import Range
 from reckoner.rounding import round_half_up

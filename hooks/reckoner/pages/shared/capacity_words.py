@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from decimal import Decimal
 
+from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.film.capacity import Doing, doing
 from reckoner.pages.shared.parts import Shower
 from reckoner.rounding import significant
@@ -46,3 +47,17 @@ def _rolls(rolls: Decimal, shower: Shower) -> str:
 
 def _how(how: str) -> str:
     return f" ({how.rstrip('.')})" if how else ""
+
+
+def figures_words(state: BottleState, shower: Shower) -> str:
+    """Film through a bottle: rolls, loads, the bottle's volume, rolls a litre; empty where there was none."""
+    if not state.rolls:
+        return ""
+    loads = "1 load" if state.loads == 1 else f"{state.loads} loads"
+    volume = shower.show.amount(state.bottle.volume)
+    return f"{rolls_words(state.rolls, shower)} in {loads} through {volume}, {rolls_words(state.litre, shower)} a litre"
+
+
+def rolls_words(rolls: Decimal, shower: Shower) -> str:
+    """Rolls to three figures, in the singular where there is one."""
+    return f"{shower.show.number(significant(rolls, 3))} {'roll' if rolls == 1 else 'rolls'}"

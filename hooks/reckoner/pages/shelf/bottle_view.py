@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from decimal import Decimal
 
 from markupsafe import Markup
 
@@ -12,6 +11,7 @@ from reckoner.calc.film.times import NextTime
 from reckoner.calc.mixing.scaling import scale
 from reckoner.pages.formula.use_view import FILM_DEVELOPERS, dated_note
 from reckoner.pages.safety.not_working_view import with_reasons
+from reckoner.pages.shared.capacity_words import figures_words, rolls_words
 from reckoner.pages.shared.parts import Link, Shower
 from reckoner.pages.shelf.bottle_data import bottle_data
 from reckoner.pages.trust.dates_view import DatedView, dates_view
@@ -131,7 +131,7 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
         could = show.number(state.could.cautious)
         if state.could.generous != state.could.cautious:
             could += f" to {show.number(state.could.generous)}"
-        left = "" if state.old else f"; {_number(state.left, shower)} left by the cautious figure"
+        left = "" if state.old else f"; {shower.show.number(significant(state.left, 3))} left by the cautious figure"
         facts.append(f"Done: {done} of {could}{left}")
     formula = shower.results.catalogue.formulas[state.bottle.formula]
     if state.old:
@@ -146,15 +146,6 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
             f"In use: {one.note} ({one.certainty})" for one in formula.keeping if one.state == "working" and one.note
         ]
     return tuple(facts)
-
-
-def _number(rolls: Decimal, shower: Shower) -> str:
-    return shower.show.number(significant(rolls, 3))
-
-
-def rolls_words(rolls: Decimal, shower: Shower) -> str:
-    """Rolls to three figures, in the singular where there is one."""
-    return f"{_number(rolls, shower)} {'roll' if rolls == 1 else 'rolls'}"
 
 
 def _until(state: BottleState, shower: Shower) -> str:
@@ -185,15 +176,6 @@ def counted_words(state: BottleState, shower: Shower) -> str:
     """What the time for the next film rests on, to stand behind it."""
     figures = figures_words(state, shower)
     return f". Counted: {figures}; films of one load share one time" if figures else ""
-
-
-def figures_words(state: BottleState, shower: Shower) -> str:
-    """Film through a bottle: rolls, loads, the bottle's volume, rolls a litre; empty where there was none."""
-    if not state.rolls:
-        return ""
-    loads = "1 load" if state.loads == 1 else f"{state.loads} loads"
-    volume = shower.show.amount(state.bottle.volume)
-    return f"{rolls_words(state.rolls, shower)} in {loads} through {volume}, {rolls_words(state.litre, shower)} a litre"
 
 
 def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
