@@ -10,8 +10,7 @@ from typing import Any
 import yaml
 
 from reckoner.calc.bath import formula_result
-from reckoner.calc.mixing.rollup import Rollup
-from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.mixing.scaling import LITRE, litre_lists
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import priced_offers, sold
 from reckoner.calc.results import Results
@@ -34,9 +33,12 @@ def at_volumes(results: Results, formulas: Iterable[str], volumes: Iterable[str]
     first = results.catalogue.settings.first_batch.base / LITRE
     settings = results.catalogue.settings.model_copy(update={"batch_sizes": sizes, "first_batch": sizes[0]})
     catalogue = replace(results.catalogue, settings=settings)
-    market = Market(sold(priced_offers(catalogue)), catalogue.chemicals, settings.currency, settings.tap_water)
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
-    worked = {i: formula_result(catalogue.formulas[i], catalogue, rollup, market, first) for i in formulas}
+    for_a_litre = litre_lists(catalogue.formulas, catalogue.chemicals)
+    market = Market(
+        sold(priced_offers(catalogue)), for_a_litre, catalogue.chemicals, settings.currency, settings.tap_water
+    )
+    rollup = market.rollup
+    worked = {i: formula_result(for_a_litre[i], catalogue, rollup, market, first) for i in formulas}
     return replace(results, catalogue=catalogue, formulas=worked)
 
 

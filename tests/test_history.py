@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reckoner.calc.mixing.rollup import Need, Rollup
-from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.mixing.scaling import LITRE, litre_lists
 from reckoner.calc.prices.complete_sets import sets_of, usual_baths
 from reckoner.calc.prices.costing import CostRow, Market, cost_of
 from reckoner.calc.prices.history import CostHistory
@@ -287,8 +287,11 @@ def test_every_point_of_the_demonstration_is_what_that_day_costs_by_itself(
     litres = demo.settings.first_batch.base / LITRE
     for index, when in enumerate(days):
         of_day = replace(demo, today=when)
-        market = Market(sold(priced_offers(of_day)), demo.chemicals, demo.settings.currency, demo.settings.tap_water)
-        rollup = Rollup(demo.formulas, demo.chemicals, market.priceable)
+        lists = litre_lists(demo.formulas, demo.chemicals)
+        market = Market(
+            sold(priced_offers(of_day)), lists, demo.chemicals, demo.settings.currency, demo.settings.tap_water
+        )
+        rollup = Rollup(lists, market.priceable)
         for formula_id, one in demo.formulas.items():
             cost = cost_of(rollup.needs(one), market, litres)
             point = found.formulas[formula_id].points[index]

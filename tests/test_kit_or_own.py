@@ -13,7 +13,7 @@ from reckoner.calc.compare.alternative import Alternative
 from reckoner.calc.compare.kit_or_own import Comparison, comparisons
 from reckoner.calc.compare.plan_bridge import Bridge
 from reckoner.calc.compare.sessions import sessions
-from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.mixing.scaling import LITRE, litre_lists
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import sold
@@ -428,7 +428,8 @@ def test_the_demo_needs_the_solver_seldom(demo_results: Results, monkeypatch: py
     monkeypatch.setattr(Model, "solve", counted)
     shopping._cheapest.cache_clear()
     made = demo_results.catalogue
-    market = Market(sold(demo_results.offers), made.chemicals, made.settings.currency, made.settings.tap_water)
+    lists = litre_lists(made.formulas, made.chemicals)
+    market = Market(sold(demo_results.offers), lists, made.chemicals, made.settings.currency, made.settings.tap_water)
     for plan in made.plans.values():
         comparisons(plan, made, market, demo_results.plans[plan.id].sure)
     assert 0 < len(solved) <= 60

@@ -9,7 +9,7 @@ import pytest
 from outside import decimals, figures
 from reckoner.calc.mixing.dilution import part_volumes
 from reckoner.calc.mixing.molar import molar_mass, moles_per_unit, solute_per_unit
-from reckoner.calc.mixing.scaling import scale
+from reckoner.calc.mixing.scaling import litre_list, scale
 from reckoner.calc.mixing.substitution import Jar, convert
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
@@ -252,5 +252,5 @@ def test_published_mixing_table(per_litre: str, batch: str, printed: str, step: 
             "solutions/a/bath.yml": formula("bath", f"[{{chemical: part, form: liquid, amount: {per_litre} mL}}]"),
         }
     )
-    table = scale(catalogue.formulas["bath"], parse_amount(batch), catalogue.chemicals, catalogue.settings)
+    table = scale(litre_list(catalogue.formulas["bath"], catalogue.chemicals), parse_amount(batch), catalogue.settings)
     assert table.rows[0].measured.rounded == D(printed)

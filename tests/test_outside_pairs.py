@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from outside import decimals
-from reckoner.calc.mixing.scaling import lines_of, published_difference, water_per_litre
+from reckoner.calc.mixing.scaling import litre_list, published_difference
 from reckoner.records.catalogue import Catalogue
 from reckoner.units import parse_amount, parse_published
 
@@ -133,9 +133,9 @@ def test_us_pairs_for_other_volumes(
 
 def test_reducer_is_one_ounce_and_four_made_to_thirty_two(demo: Catalogue) -> None:
     """R-4a: 30 and 120 mL made to a litre leave 850 mL of water (Publication J-1, from memory)."""
-    lines = lines_of(demo.formulas["reducer-ferricyanide"], demo.chemicals)
-    assert [line.per_litre for line in lines] == [30, 120]
-    assert water_per_litre(demo.formulas["reducer-ferricyanide"], demo.chemicals) == 850
+    listed = litre_list(demo.formulas["reducer-ferricyanide"], demo.chemicals)
+    assert [line.per_litre for line in listed.lines] == [30, 120]
+    assert listed.water == 850
 
 
 #: The Wellington Photographic Handbook, p. 130, text read: 20 imperial fl oz beside 500 c.c. (the formula is doubled to

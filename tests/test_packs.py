@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reckoner.calc.mixing.rollup import Need
+from reckoner.calc.mixing.scaling import litre_lists
 from reckoner.calc.prices.costing import Cost, CostRow, Market, cost_of
 from reckoner.calc.prices.offers import priced_offers
 from reckoner.calc.results import Results
@@ -28,7 +29,9 @@ def bought(grams: str, pack: str, price: str, litres: str = "1", second: str = "
             "prices/one/2026-11-01.yml": f"date: 2026-11-01\noffers:\n{offers}\n",
         }
     )
-    market = Market(priced_offers(catalogue), catalogue.chemicals, "EUR")
+    market = Market(
+        priced_offers(catalogue), litre_lists(catalogue.formulas, catalogue.chemicals), catalogue.chemicals, "EUR"
+    )
     amounts = zip(names, (grams, second), strict=False)
     return cost_of([Need(name, "solid", D(amount), "g") for name, amount in amounts], market, D(litres))
 

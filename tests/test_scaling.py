@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from reckoner.calc.mixing import scaling
 from reckoner.calc.mixing.instruments import measure
-from reckoner.calc.mixing.scaling import lines_of, scale, water_per_litre
+from reckoner.calc.mixing.scaling import litre_list, scale
+from reckoner.calc.results import work_out
 from reckoner.records.catalogue import Catalogue
+from reckoner.records.formula import Formula, Item
 from reckoner.records.values import parse_dilution
 from reckoner.units import Amount, parse_amount
 from small import chemical, formula, load
@@ -34,7 +39,7 @@ def bath(ingredients: str = PARTS, more: str = "") -> Catalogue:
 
 def test_rows_keep_the_mixing_order_and_alternatives_follow_what_they_replace() -> None:
     catalogue = bath()
-    table = scale(catalogue.formulas["bath"], parse_amount("1 L"), catalogue.chemicals, catalogue.settings)
+    table = scale(litre_list(catalogue.formulas["bath"], catalogue.chemicals), parse_amount("1 L"), catalogue.settings)
     rows = [(row.line.chemical, row.line.index, row.line.alternative) for row in table.rows]
     assert rows == [("salt", 0, 0), ("acid", 1, 0), ("salt", 2, 0), ("acid", 2, 1)]
 
@@ -44,7 +49,7 @@ def test_rows_keep_the_mixing_order_and_alternatives_follow_what_they_replace() 
 @pytest.mark.parametrize(("batch", "printed"), [("350 mL", "210.0"), ("1 L", "600.0")])
 def test_starting_water_of_the_published_mixing_table(batch: str, printed: str) -> None:
     catalogue = bath(more="start_water: 600 mL\n")
-    table = scale(catalogue.formulas["bath"], parse_amount(batch), catalogue.chemicals, catalogue.settings)
+    table = scale(litre_list(catalogue.formulas["bath"], catalogue.chemicals), parse_amount(batch), catalogue.settings)
     assert table.start_water == D(printed)
 
 
@@ -79,7 +84,7 @@ def test_a_dilution_is_scaled_with_its_water() -> None:
     diluted = other.model_copy(
         update={"ingredients": (), "dilution": parse_dilution("1+1+100"), "of": ("bath", "bath")}
     )
-    table = scale(diluted, parse_amount("1 L"), catalogue.chemicals, catalogue.settings)
+    table = scale(litre_list(diluted, catalogue.chemicals), parse_amount("1 L"), catalogue.settings)
     assert [row.exact.quantize(D("0.001")) for row in table.rows] == [D("9.804"), D("9.804")]
     assert table.start_water is not None
     assert table.start_water.quantize(D("0.001")) == D("980.392")
@@ -90,8 +95,8 @@ def test_a_dilution_is_scaled_with_its_water() -> None:
 def test_reducer_of_the_demonstration_is_30_and_120_made_to_a_litre(demo: Catalogue) -> None:
     """Formula R-4a (from memory of Publication J-1): 30 mL of A, 120 mL of B, so at most 850 mL of water."""
     working = demo.formulas["reducer-ferricyanide"]
-    assert [line.per_litre for line in lines_of(working, demo.chemicals)] == [30, 120]
-    assert water_per_litre(working, demo.chemicals) == 850
+    assert [line.per_litre for line in litre_list(working, demo.chemicals).lines] == [30, 120]
+    assert litre_list(working, demo.chemicals).water == 850
 
 
 @settings(max_examples=40)
@@ -99,8 +104,23 @@ def test_reducer_of_the_demonstration_is_30_and_120_made_to_a_litre(demo: Catalo
 def test_a_batch_written_as_a_formula_scales_back_to_the_first(grams: Decimal, litres: Decimal) -> None:
     catalogue = bath(f"[{{chemical: salt, form: solid, amount: {grams} g}}]")
     first = catalogue.formulas["bath"]
-    row = scale(first, Amount(litres, "L"), catalogue.chemicals, catalogue.settings).rows[0]
+    row = scale(litre_list(first, catalogue.chemicals), Amount(litres, "L"), catalogue.settings).rows[0]
     item = first.ingredients[0].model_copy(update={"amount": Amount(row.exact, "g")})
     batch = first.model_copy(update={"makes": Amount(litres, "L"), "ingredients": (item,)})
-    back = scale(batch, first.makes, catalogue.chemicals, catalogue.settings).rows[0]
+    back = scale(litre_list(batch, catalogue.chemicals), first.makes, catalogue.settings).rows[0]
     assert back.exact == grams
+
+
+def test_each_ingredient_is_worked_out_once(demo: Catalogue, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Batches, costs, plans, kits and their history all read the same list for a litre."""
+    asked: Counter[tuple[str, int, int]] = Counter()
+
+    def counted(formula: Formula, item: Item, index: int, *rest: Any) -> scaling.Line:
+        line = line_of(formula, item, index, *rest)
+        asked[formula.id, index, line.alternative] += 1
+        return line
+
+    line_of = scaling.line_of
+    monkeypatch.setattr(scaling, "line_of", counted)
+    work_out(demo)
+    assert asked and set(asked.values()) == {1}

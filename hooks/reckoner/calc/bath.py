@@ -16,13 +16,11 @@ from reckoner.calc.mixing.scaling import (
     LITRE,
     MADE_UP,
     Line,
+    LitreList,
     Row,
     WeighingTable,
-    line_of,
-    lines_of,
     scale,
     water_of_jars,
-    water_per_litre,
 )
 from reckoner.calc.mixing.strength import TooWeak
 from reckoner.calc.mixing.substitution import Conversion, Jar
@@ -79,11 +77,10 @@ class FormulaResult:
         too_weak: jars, sold or on the shelf, that have no room in the vessel at their strength.
     """
 
-    formula: Formula
+    listed: LitreList
     batches: tuple[Batch, ...]
     needs: tuple[Need, ...]
     cost: Cost
-    water: Decimal
     hazards: BathHazards
     keep_away: tuple[Meeting, ...]
     within: tuple[Meeting, ...]
@@ -93,23 +90,33 @@ class FormulaResult:
     less_water: Decimal
     too_weak: tuple[TooWeak, ...]
 
+    @property
+    def formula(self) -> Formula:
+        """The record itself."""
+        return self.listed.formula
+
+    @property
+    def water(self) -> Decimal:
+        """Most water that a litre can take, mL."""
+        return self.listed.water
+
 
 def formula_result(
-    formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Decimal
+    listed: LitreList, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Decimal
 ) -> FormulaResult:
     """Work out one formula."""
+    formula = listed.formula
     needs = rollup.needs(formula)
     in_the_bath = replace(rollup, with_optional=True).needs(formula)
     composition = compose(in_the_bath, catalogue.chemicals, formula.density)
     cost = cost_of(needs, market, first_batch)
-    water = water_per_litre(formula, catalogue.chemicals)
     direct = {(need.line, need.alternative): pair for need, pair in _filled(cost) if _listed(need)}
     taken = {(need.line, need.alternative) for need in needs}
-    less = water_of_jars(formula, _poured(formula, catalogue, direct, taken))
+    less = water_of_jars(listed, _poured(listed, direct, taken))
     batches = []
     for size in catalogue.settings.sizes:
-        table = scale(formula, size, catalogue.chemicals, catalogue.settings, less)
-        room = water * size.base / LITRE
+        table = scale(listed, size, catalogue.settings, less)
+        room = listed.water * size.base / LITRE
         rows = tuple(_batch_row(row, formula, catalogue, direct, taken, room) for row in table.rows)
         batches.append(Batch(table, rows))
     hazards = classify(composition, formula.acidity, tuple(sorted(_strong_instead(formula, catalogue))))
@@ -123,9 +130,7 @@ def formula_result(
     cautions = formula_cautions(formula, frozenset(inside), bought_ids, catalogue)
     jars = tuple(_jars(formula, bought_ids, composition))
     weak = market.too_weak(needs)
-    return FormulaResult(
-        formula, tuple(batches), needs, cost, water, hazards, apart, within, never, cautions, jars, less, weak
-    )
+    return FormulaResult(listed, tuple(batches), needs, cost, hazards, apart, within, never, cautions, jars, less, weak)
 
 
 def _listed(need: Need) -> bool:
@@ -146,13 +151,10 @@ def _strong_instead(formula: Formula, catalogue: Catalogue) -> set[str]:
 
 
 def _poured(
-    formula: Formula, catalogue: Catalogue, direct: Mapping[tuple[int, int], _Filled], taken: set[tuple[int, int]]
+    listed: LitreList, direct: Mapping[tuple[int, int], _Filled], taken: set[tuple[int, int]]
 ) -> Iterator[tuple[Line, Decimal | None]]:
     """Each line that goes into the bath, with mL for a litre where its jar is a liquid."""
-    lines = lines_of(formula, catalogue.chemicals)
-    if formula.make_up_with is not None:
-        lines += (line_of(formula, formula.make_up_with, MADE_UP, catalogue.chemicals),)
-    for line in lines:
+    for line in (*listed.lines, *filter(None, (listed.top_up,))):
         key = (line.index, line.alternative)
         if key in taken:
             row, conversion = direct.get(key, (None, None))

@@ -18,8 +18,8 @@ from reckoner.calc.film.bottles import BottleState, bottle_states
 from reckoner.calc.film.tank_loads import TankUse, tank_use
 from reckoner.calc.hazards.cautions import step_cautions
 from reckoner.calc.hazards.incompatible import Neighbours, neighbours
-from reckoner.calc.mixing.rollup import Rollup, uses
-from reckoner.calc.mixing.scaling import first_litres
+from reckoner.calc.mixing.rollup import uses
+from reckoner.calc.mixing.scaling import first_litres, litre_lists
 from reckoner.calc.not_working import not_working
 from reckoner.calc.prices.complete_sets import Sets, sets_of, usual_baths
 from reckoner.calc.prices.costing import Market
@@ -93,12 +93,14 @@ def work_out(catalogue: Catalogue) -> Results:
     """Calculate everything from a checked catalogue."""
     offers = priced_offers(catalogue)
     settings = catalogue.settings
-    market = Market(sold(offers), catalogue.chemicals, settings.currency, settings.tap_water, own_jars(catalogue))
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
+    lists = litre_lists(catalogue.formulas, catalogue.chemicals)
+    at_hand = own_jars(catalogue)
+    market = Market(sold(offers), lists, catalogue.chemicals, settings.currency, settings.tap_water, at_hand)
+    rollup = market.rollup
     first_batch = first_litres(settings)
     formulas = {
-        formula_id: formula_result(formula, catalogue, rollup, market, first_batch)
-        for formula_id, formula in catalogue.formulas.items()
+        formula_id: formula_result(listed, catalogue, rollup, market, first_batch)
+        for formula_id, listed in lists.items()
     }
     dated = ages(catalogue)
     processes = {

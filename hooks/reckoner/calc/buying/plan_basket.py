@@ -10,7 +10,6 @@ from reckoner.calc.buying.basket import Basket, cheapest
 from reckoner.calc.buying.basket_task import FETCHED, WHOLE, Choice, Task, Terms
 from reckoner.calc.buying.demand import BathDemand, demand
 from reckoner.calc.buying.pools import Pool, Taken, from_shelf, pools
-from reckoner.calc.mixing.rollup import Rollup
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.records.catalogue import Catalogue
@@ -110,7 +109,7 @@ class PlanBought:
 def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
     """Work a plan's basket out."""
     market = market_for(plan, everything)
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
+    rollup = market.rollup
     baths = demand(plan, catalogue)
     wanted = pools(baths, catalogue.formulas, rollup, market)
     packs = shelf_of(plan, catalogue)

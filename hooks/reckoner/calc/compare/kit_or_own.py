@@ -23,7 +23,6 @@ from reckoner.calc.compare.simulation import run
 from reckoner.calc.film.days import MONTH
 from reckoner.calc.film.film_baths import Figure, films_together, months_waiting, plan_days, planned_films
 from reckoner.calc.film.whole_films import ROLL, Piece
-from reckoner.calc.mixing.rollup import Rollup
 from reckoner.calc.mixing.scaling import LITRE, first_litres
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Cost, Market
@@ -73,7 +72,7 @@ def comparisons(plan: Plan, catalogue: Catalogue, everything: Market, money: All
     kits = [catalogue.kits[i] for i in dict.fromkeys(plan.compare) if i in catalogue.kits]
     wanted = {want.process for want in plan.wants if want.process}
     market = market_for(plan, everything)
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
+    rollup = market.rollup
     sources = Sources(catalogue, rollup, market, shelf_of(plan, catalogue))
     return tuple(
         _Desk(plan, process, sources, money).compare([kit for kit in kits if kit.process == process])

@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.mixing.room import Poured, poured, rooms
-from reckoner.calc.mixing.scaling import LITRE, MADE_UP, Line, line_of, lines_of, water_per_litre
-from reckoner.records.chemical import Chemical
+from reckoner.calc.mixing.scaling import LITRE, MADE_UP, Line, LitreList
 from reckoner.records.formula import Formula, Ingredient
 
 WATER = "water"
@@ -68,13 +67,13 @@ class Rollup:
     """Works out needs over one set of records.
 
     Attributes:
+        lists: every formula's list for a litre, by id.
         priceable: whether a need has an offer; decides between a published ingredient and its alternatives.
         with_optional: for hazards, what may be in the bath counts; for cost it does not.
         factors: the jars that are known; they decide how much room each line has in the vessel.
     """
 
-    formulas: Mapping[str, Formula]
-    chemicals: Mapping[str, Chemical]
+    lists: Mapping[str, LitreList]
     priceable: Priceable
     with_optional: bool = False
     factors: Factors = _no_jars
@@ -85,27 +84,25 @@ class Rollup:
         Raises:
             RecursionError: never for a checked catalogue; cycles are refused before.
         """
-        return self._needs(formula, ())
+        return self._needs(self.lists[formula.id], ())
 
-    def _needs(self, formula: Formula, via: tuple[str, ...]) -> Needs:
+    def _needs(self, listed: LitreList, via: tuple[str, ...]) -> Needs:
         if len(via) > MAX_DEPTH:
-            raise RecursionError(f"{formula.id} uses solutions more than {MAX_DEPTH} deep")
+            raise RecursionError(f"{listed.formula.id} uses solutions more than {MAX_DEPTH} deep")
         places: dict[int, list[_Option]] = {}
         reserved = []
-        for line in lines_of(formula, self.chemicals):
+        for line in listed.lines:
             if self.with_optional or not line.optional:
                 places.setdefault(line.index, []).append(_Option(line, self._line_needs(line, via)))
             elif not line.alternative:
                 reserved.append(poured(line.per_litre if line.unit == "mL" else Decimal(0), ()))
-        listed = [places[index] for index in sorted(places)]
-        if formula.make_up_with is not None:
-            top_up = line_of(formula, formula.make_up_with, MADE_UP, self.chemicals)
-            listed.append([_Option(top_up, self._line_needs(top_up, via))])
-        found = [need for needs in self._choose(listed, reserved) for need in needs]
-        water = water_per_litre(formula, self.chemicals)
-        if water > 0:
-            found.append(Need(WATER, formula.water, water, "mL", via=via))
-        return tuple(found)
+        in_order = [places[index] for index in sorted(places)]
+        if listed.top_up is not None:
+            in_order.append([_Option(listed.top_up, self._line_needs(listed.top_up, via))])
+        needs = [need for chosen in self._choose(in_order, reserved) for need in chosen]
+        if listed.water > 0:
+            needs.append(Need(WATER, listed.formula.water, listed.water, "mL", via=via))
+        return tuple(needs)
 
     def _choose(self, places: list[list[_Option]], reserved: list[Poured]) -> list[Needs]:
         """For each place the first of ingredient and alternatives that can be bought whole, else the published one.
@@ -141,7 +138,7 @@ class Rollup:
 
     def _line_needs(self, line: Line, via: tuple[str, ...]) -> tuple[Need, ...]:
         if line.formula:
-            inner = self._needs(self.formulas[line.formula], (*via, line.formula))
+            inner = self._needs(self.lists[line.formula], (*via, line.formula))
             litres = line.per_litre / LITRE
             return tuple(replace(need.times(litres), line=line.index, alternative=line.alternative) for need in inner)
         swap = line.item.swap if isinstance(line.item, Ingredient) else ()

@@ -5,7 +5,7 @@ Order is chemistry: rows are never merged or reordered.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -53,6 +53,24 @@ class Line:
 
 
 @dataclass(frozen=True)
+class LitreList:
+    """A formula's list for one litre, worked out once; every batch, cost and hazard is scaled from it.
+
+    Attributes:
+        lines: every ingredient and alternative, in mixing order.
+        top_up: what the vessel is filled up with where that is no water.
+        start: mL of water that the vessel begins with, or None.
+        water: most water that a litre can take, mL.
+    """
+
+    formula: Formula
+    lines: tuple[Line, ...]
+    top_up: Line | None
+    start: Decimal | None
+    water: Decimal
+
+
+@dataclass(frozen=True)
 class Row:
     """A line at a batch size: exact, and as measured."""
 
@@ -77,16 +95,28 @@ class WeighingTable:
     rows: tuple[Row, ...]
 
 
-def lines_of(formula: Formula, chemicals: Mapping[str, Chemical]) -> tuple[Line, ...]:
-    """Every ingredient and alternative of a formula for one litre, in mixing order."""
+def litre_lists(formulas: Mapping[str, Formula], chemicals: Mapping[str, Chemical]) -> dict[str, LitreList]:
+    """The list of every formula by id."""
+    return {formula_id: litre_list(formula, chemicals) for formula_id, formula in formulas.items()}
+
+
+def litre_list(formula: Formula, chemicals: Mapping[str, Chemical]) -> LitreList:
+    """A formula's list for one litre."""
+    lines = tuple(_lines(formula, chemicals))
+    make_up = formula.make_up_with
+    top_up = None if make_up is None else line_of(formula, make_up, MADE_UP, chemicals)
+    start = _start_water(formula)
+    return LitreList(formula, lines, top_up, start, _most_water(formula, lines, start))
+
+
+def _lines(formula: Formula, chemicals: Mapping[str, Chemical]) -> Iterator[Line]:
     if formula.dilution:
-        return _dilution_lines(formula)
-    found: list[Line] = []
+        yield from _dilution_lines(formula)
+        return
     for index, ingredient in enumerate(formula.ingredients):
-        found.append(line_of(formula, ingredient, index, chemicals, ingredient.optional))
+        yield line_of(formula, ingredient, index, chemicals, ingredient.optional)
         for number, item in enumerate(ingredient.alternatives, 1):
-            found.append(line_of(formula, item, index, chemicals, ingredient.optional, number))
-    return tuple(found)
+            yield line_of(formula, item, index, chemicals, ingredient.optional, number)
 
 
 def line_of(
@@ -118,21 +148,14 @@ def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
     return tuple(found)
 
 
-def scale(
-    formula: Formula,
-    volume: Amount,
-    chemicals: Mapping[str, Chemical],
-    settings: Settings,
-    less_water: Decimal = Decimal(0),
-) -> WeighingTable:
+def scale(listed: LitreList, volume: Amount, settings: Settings, less_water: Decimal = Decimal(0)) -> WeighingTable:
     """The weighing table of one batch; ``less_water`` is mL that a litre's starting water is cut by."""
     litres = volume.base / LITRE
     rows = []
-    for line in lines_of(formula, chemicals):
+    for line in listed.lines:
         exact = line.per_litre * litres
         rows.append(Row(line, exact, measure(exact, line.unit, settings)))
-    start = start_water(formula)
-    exact_start = None if start is None else (start - less_water) * litres
+    exact_start = None if listed.start is None else (listed.start - less_water) * litres
     return WeighingTable(
         volume=volume,
         start_water=exact_start,
@@ -141,7 +164,7 @@ def scale(
     )
 
 
-def start_water(formula: Formula) -> Decimal | None:
+def _start_water(formula: Formula) -> Decimal | None:
     """mL of starting water for one litre, quantised; for a dilution, its water."""
     if formula.dilution:
         if len(formula.dilution.parts) == len(formula.of):
@@ -152,7 +175,18 @@ def start_water(formula: Formula) -> Decimal | None:
     return round_half_up(formula.start_water.base * LITRE / formula.makes.base, PER_LITRE_STEP)
 
 
-def water_of_jars(formula: Formula, pairs: Iterable[tuple[Line, Decimal | None]]) -> Decimal:
+def _most_water(formula: Formula, lines: Iterable[Line], start: Decimal | None) -> Decimal:
+    """Most water that a litre can take, mL: the volume less the liquids.
+
+    Dissolved solids displace some of it, so this is an upper bound, and the page says so.
+    """
+    if formula.make_up_with is not None:
+        return start or Decimal(0)
+    poured = (line.per_litre for line in lines if line.unit == "mL" and not line.alternative and not line.optional)
+    return max(Decimal(0), LITRE - sum(poured, Decimal(0)))
+
+
+def water_of_jars(listed: LitreList, pairs: Iterable[tuple[Line, Decimal | None]]) -> Decimal:
     """mL by which a litre's starting water is cut so that what the jars hold has room in the vessel.
 
     A jar of weaker acid brings water of its own. Where the starting water and all liquids would pass the litre, the
@@ -162,35 +196,16 @@ def water_of_jars(formula: Formula, pairs: Iterable[tuple[Line, Decimal | None]]
     Args:
         pairs: each line that is taken, with mL for one litre from its jar, or None where it is weighed as written.
     """
-    start = start_water(formula)
-    if start is None or formula.dilution:
+    if listed.start is None or listed.formula.dilution:
         return Decimal(0)
     taken = tuple(pairs)
     written = [line.per_litre if line.unit == "mL" else Decimal(0) for line, _ in taken]
     poured = [own if jar is None else max(own, jar) for own, (_, jar) in zip(written, taken, strict=True)]
     more = sum(poured, Decimal(0)) - sum(written, Decimal(0))
-    over = start + sum(poured, Decimal(0)) - LITRE
+    over = listed.start + sum(poured, Decimal(0)) - LITRE
     if over <= 0:
         return Decimal(0)
-    return min(start, round_half_up(max(more, over), PER_LITRE_STEP))
-
-
-def water_per_litre(formula: Formula, chemicals: Mapping[str, Chemical]) -> Decimal:
-    """Most water that a litre can take, mL: the volume less the liquids.
-
-    Dissolved solids displace some of it, so this is an upper bound, and the page says so.
-    """
-    if formula.make_up_with is not None:
-        return start_water(formula) or Decimal(0)
-    liquids = sum(
-        (
-            line.per_litre
-            for line in lines_of(formula, chemicals)
-            if line.unit == "mL" and not line.alternative and not line.optional
-        ),
-        Decimal(0),
-    )
-    return max(Decimal(0), LITRE - liquids)
+    return min(listed.start, round_half_up(max(more, over), PER_LITRE_STEP))
 
 
 def published_difference(formula: Formula, ingredient: Ingredient) -> Decimal | None:

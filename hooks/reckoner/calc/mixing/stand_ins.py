@@ -6,19 +6,20 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from reckoner.calc.mixing.room import LITRE
-from reckoner.calc.mixing.scaling import Line, lines_of
+from reckoner.calc.mixing.scaling import Line, LitreList
 from reckoner.calc.mixing.substitution import Jar, convert
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical
-from reckoner.records.formula import Formula, Ingredient
+from reckoner.records.formula import Ingredient
 
 
-def stand_ins(formula: Formula, index: int, chemicals: Mapping[str, Chemical]) -> tuple[tuple[Jar, Decimal], ...]:
+def stand_ins(listed: LitreList, index: int, chemicals: Mapping[str, Chemical]) -> tuple[tuple[Jar, Decimal], ...]:
     """Jars that may stand in for the ingredient of that place, each with its amount for what the formula makes."""
+    formula, lines = listed.formula, listed.lines
     ingredient = formula.ingredients[index]
     if not ingredient.swap or not ingredient.chemical:
         return ()
-    chemical, lines = chemicals[ingredient.chemical], lines_of(formula, chemicals)
+    chemical = chemicals[ingredient.chemical]
     form = chemical.form(ingredient.form or "")
     assert form is not None, "checks refuse unknown forms"
     (mine,) = (line for line in lines if line.index == index and not line.alternative)

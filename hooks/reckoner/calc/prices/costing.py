@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
-from reckoner.calc.mixing.rollup import WATER, Need
+from reckoner.calc.mixing.rollup import WATER, Need, Rollup
+from reckoner.calc.mixing.scaling import LitreList
 from reckoner.calc.mixing.strength import TooWeak, asked_of, reaching, weakness
 from reckoner.calc.mixing.substitution import Conversion, Jar
 from reckoner.calc.prices.offers import PricedOffer
@@ -93,9 +94,14 @@ class Cost:
 
 @dataclass(frozen=True)
 class Market:
-    """Everything for sale today, the price of tap water where it is metered, and the jars on the owner's shelf."""
+    """Everything for sale today, the price of tap water where it is metered, and the jars on the owner's shelf.
+
+    Attributes:
+        lists: every formula's list for a litre, from which needs are rolled up.
+    """
 
     offers: Mapping[str, tuple[PricedOffer, ...]]
+    lists: Mapping[str, LitreList]
     chemicals: Mapping[str, Chemical]
     currency: str
     tap_water: Metered | None = None
@@ -107,6 +113,11 @@ class Market:
     _factors: dict[tuple[str, str, tuple[str, ...]], tuple[Decimal, ...]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
+
+    @property
+    def rollup(self) -> Rollup:
+        """What formulas need, each by the ingredients that can be bought."""
+        return Rollup(self.lists, self.priceable, factors=self.factors)
 
     def candidates(self, need: Need) -> Candidates:
         """Offers that fill a need with their conversions; stand-ins only where the asked chemical is not sold.

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
-from reckoner.calc.mixing.rollup import WATER, Need, Rollup, uses
+from reckoner.calc.mixing.rollup import WATER, Need, uses
 from reckoner.calc.prices.complete_sets import Sets
 from reckoner.calc.prices.costing import TAP, Cost, Market, cost_of
 from reckoner.calc.prices.offers import Listed, OfferKey, PricedOffer, priced_offers, sold
@@ -128,7 +128,7 @@ def _earlier(
     market = replace(old, offers=offers)
     differs = {c for c in offers.keys() | old.offers.keys() if _figures(offers.get(c)) != _figures(old.offers.get(c))}
     touched = {i for i, one in asked.items() if not differs.isdisjoint(one.chemicals)}
-    rollup = Rollup(catalogue.formulas, catalogue.chemicals, market.priceable, factors=market.factors)
+    rollup = market.rollup
     jars = {c for c in differs if _jars(offers.get(c)) != _jars(old.offers.get(c))}
     # Other jars may decide between alternatives, and how much room a line has in the vessel.
     needs = {i: rollup.needs(catalogue.formulas[i]) for i in touched if not jars.isdisjoint(asked[i].chemicals)}

@@ -185,7 +185,9 @@ def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str]
             if item.note:
                 named = shower.chemical(item.chemical) if item.chemical else shower.formula(item.formula or "")
                 found.append((named.text, item.note))
-        for jar, amount in stand_ins(formula, index, shower.results.catalogue.chemicals):
+        for jar, amount in stand_ins(
+            shower.results.formulas[formula.id].listed, index, shower.results.catalogue.chemicals
+        ):
             name = shower.named(jar.chemical.id, jar.form.id)
             text = f"the formula accepts {shower.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
             found.append((shower.short_name(ingredient.chemical or ""), text))

@@ -12,7 +12,6 @@ from typing import Any
 
 from reckoner.calc.bath import BatchRow, FormulaResult
 from reckoner.calc.mixing.instruments import Tool, holds, stated_error, tools_for
-from reckoner.calc.mixing.scaling import start_water
 from reckoner.calc.mixing.weighability import (
     FINER_MEASURE,
     NO_STOCK_FITS,
@@ -42,7 +41,7 @@ WORDS = {
 def rescale_data(result: FormulaResult, shower: Shower) -> str:
     """A JSON object for an attribute of the page."""
     formula, settings = result.formula, shower.results.catalogue.settings
-    start = start_water(formula)
+    start = result.listed.start
     data = {
         "formula": formula.id,
         "sign": shower.show.sign,

@@ -211,8 +211,8 @@ def _formats(shower: Shower) -> dict[str, str]:
 def _amounts(state: BottleState, shower: Shower) -> tuple[tuple[str, str], ...]:
     """The weighing list for the bottle's own volume."""
     catalogue, found = shower.results.catalogue, []
-    formula = catalogue.formulas[state.bottle.formula]
-    for row in scale(formula, state.bottle.volume, catalogue.chemicals, catalogue.settings).rows:
+    listed = shower.results.formulas[state.bottle.formula].listed
+    for row in scale(listed, state.bottle.volume, catalogue.settings).rows:
         line = row.line
         if line.alternative:
             continue
