@@ -17,14 +17,14 @@ from reckoner.calc.results import Results
 from reckoner.pages.formula.batch_view import AmountView, batch_view
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.units import Amount, parse_amount
 
 CASES: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "cases" / "rescale.yml").read_text("utf-8"))
 
 
-def shower_of(results: Results) -> Shower:
-    return Shower(results, Display(results.catalogue.settings.locale), Links("bench/any.md"))
+def writer_of(results: Results) -> PageWriter:
+    return PageWriter(results, Display(results.catalogue.settings.locale), Links("bench/any.md"))
 
 
 def at_volumes(results: Results, formulas: Iterable[str], volumes: Iterable[str]) -> Results:
@@ -44,7 +44,7 @@ def at_volumes(results: Results, formulas: Iterable[str], volumes: Iterable[str]
 
 def lists(results: Results, formula: str) -> list[dict[str, Any]]:
     """Each batch of a formula as the page words it; ordinary spaces for the narrow ones."""
-    result, shower = results.formulas[formula], shower_of(results)
+    result, writer = results.formulas[formula], writer_of(results)
     return [
         {
             "volume": _plain(view.title),
@@ -58,7 +58,7 @@ def lists(results: Results, formula: str) -> list[dict[str, Any]]:
                 for row in view.rows
             ],
         }
-        for view in (batch_view(batch, result, shower) for batch in result.batches)
+        for view in (batch_view(batch, result, writer) for batch in result.batches)
     ]
 
 

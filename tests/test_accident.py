@@ -12,7 +12,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.safety.accident_view import accident_view
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.shared.render import render
 from reckoner.records.settings import PoisonCentre
 from site_build import Site
@@ -59,13 +59,13 @@ def test_a_chemical_says_what_it_asks_for(site: Site) -> None:
 
 def test_the_owner_s_poison_centre_stands_on_top(demo_results: Results) -> None:
     show = Display(demo_results.catalogue.settings.locale)
-    without = render("accident.md.jinja", accident_view(Shower(demo_results, show, Links("accident.md"))))
+    without = render("accident.md.jinja", accident_view(PageWriter(demo_results, show, Links("accident.md"))))
     assert "No number is recorded" in without
     centre = PoisonCentre.model_validate(
         {"name": "Poison line of Aldermere (invented)", "number": "+00 000 111", "checked": "2026-11-25"}
     )
     settings = demo_results.catalogue.settings.model_copy(update={"poison_centre": centre})
     named = replace(demo_results, catalogue=replace(demo_results.catalogue, settings=settings))
-    said = unescape(render("accident.md.jinja", accident_view(Shower(named, show, Links("accident.md")))))
+    said = unescape(render("accident.md.jinja", accident_view(PageWriter(named, show, Links("accident.md")))))
     assert '<a href="tel:+00000111">+00 000 111</a>' in said
     assert "No number is recorded" not in said

@@ -12,7 +12,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.shared.capacity_words import least, span
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.catalogue import Catalogue
 from small import SOURCE, chemical, formula, page_text, process, results, supplier
 
@@ -47,8 +47,8 @@ def handbook(*ways: str, **more: str) -> Results:
     )
 
 
-def shower(found: Results) -> Shower:
-    return Shower(found, Display("en_GB"), Links("a.md"))
+def writer(found: Results) -> PageWriter:
+    return PageWriter(found, Display("en_GB"), Links("a.md"))
 
 
 @pytest.mark.parametrize(
@@ -141,8 +141,8 @@ def test_a_plan_mixes_for_the_least_and_says_on_which_condition() -> None:
     ],
 )
 def test_words_for_what_a_litre_does(does: Doing, said: str | None) -> None:
-    assert span(does, shower(handbook())) == (said or "10\u00a0rolls a litre (with the time lengthened)")
-    assert least(Doing(D(1), D(2), "used once"), shower(handbook())) == "1\u00a0roll a litre (used once)"
+    assert span(does, writer(handbook())) == (said or "10\u00a0rolls a litre (with the time lengthened)")
+    assert least(Doing(D(1), D(2), "used once"), writer(handbook())) == "1\u00a0roll a litre (used once)"
 
 
 def test_the_demonstration_counts_on_four_rolls_of_the_borax_developer(demo: Catalogue) -> None:

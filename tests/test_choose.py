@@ -6,14 +6,14 @@ from reckoner.calc.results import Results
 from reckoner.pages.lists.choose_view import choose_view, shown_purposes
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 
 def test_every_formula_of_a_purpose_stands_once_and_the_cheapest_first(demo_results: Results) -> None:
-    shower = Shower(demo_results, Display("en_GB"), Links("choose/x.md"))
+    writer = PageWriter(demo_results, Display("en_GB"), Links("choose/x.md"))
     seen = []
     for _, purpose in shown_purposes(demo_results):
-        view = choose_view(purpose, shower)
+        view = choose_view(purpose, writer)
         seen += [one.name.text for one in view.rivals] + [one.text for one in view.parts]
         for group in view.groups:
             costs = [float(one.litre.strip("€<")) for one in group.rivals if one.litre != "incomplete"]
@@ -26,8 +26,8 @@ def test_every_formula_of_a_purpose_stands_once_and_the_cheapest_first(demo_resu
 
 
 def test_missing_is_what_the_shelf_tells(demo_results: Results) -> None:
-    shower = Shower(demo_results, Display("en_GB"), Links("choose/x.md"))
-    for one in choose_view("bleach", shower).rivals:
+    writer = PageWriter(demo_results, Display("en_GB"), Links("choose/x.md"))
+    for one in choose_view("bleach", writer).rivals:
         formula = next(r.formula.id for r in demo_results.formulas.values() if r.formula.name == one.name.text)
         for chemical in demo_results.mixable[formula].missing:
-            assert shower.short_name(chemical) in one.lacks
+            assert writer.short_name(chemical) in one.lacks

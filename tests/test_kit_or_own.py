@@ -23,7 +23,7 @@ from reckoner.pages.compare.kit_words import nth
 from reckoner.pages.kinds import pages
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.rounding import up
 from small import SETTINGS, SOURCE, chemical, formula, process, results, supplier
 
@@ -356,7 +356,7 @@ def test_what_the_demo_says_of_a_plan_agrees_everywhere(demo_results: Results) -
 
 def test_a_plans_page_has_three_costs_a_film_and_one_rounding(demo_results: Results) -> None:
     """Every format of the owner has its row, and picture and table take the same whole cents."""
-    view = plan_view("club-year", Shower(demo_results, Display("en_GB"), Links("plans/club-year.md")))
+    view = plan_view("club-year", PageWriter(demo_results, Display("en_GB"), Links("plans/club-year.md")))
     formats = demo_results.catalogue.film_formats
     assert formats is not None
     names = {film.id: film.name for film in formats.formats}

@@ -12,7 +12,7 @@ from reckoner.calc.unknowns import unknowns
 from reckoner.pages.kinds import pages
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.trust.unknown_view import unknown_view
 from reckoner.pages.trust.worked_view import worked_view
 from site_build import ROOT
@@ -22,8 +22,8 @@ SALT = chemical("salt", "[{id: solid, name: solid, formula: NaCl}]")
 BATH = formula("bath", "[{chemical: salt, form: solid, amount: 100 g}]")
 
 
-def shower(found: Results) -> Shower:
-    return Shower(found, Display("en_GB"), Links("worked-out.md"))
+def writer(found: Results) -> PageWriter:
+    return PageWriter(found, Display("en_GB"), Links("worked-out.md"))
 
 
 def test_values_count_for_the_nearest_source() -> None:
@@ -87,7 +87,7 @@ def test_each_gap_is_told_and_goes_when_it_is_filled() -> None:
 
 
 def test_the_page_of_gaps_names_every_one(demo_results: Results) -> None:
-    view, gaps = unknown_view(shower(demo_results)), unknowns(demo_results)
+    view, gaps = unknown_view(writer(demo_results)), unknowns(demo_results)
     counts = {gap.title.partition(":")[0]: len(gap.lines) for gap in view.gaps}
     assert counts["Chemicals not assessed"] == len(gaps.not_assessed) > 0
     assert counts["Formulas with doubts"] == len(gaps.doubtful) > 0
@@ -95,7 +95,7 @@ def test_the_page_of_gaps_names_every_one(demo_results: Results) -> None:
 
 
 def test_every_rule_is_told_once_with_figures_of_this_build(demo_results: Results) -> None:
-    examples = worked_view(shower(demo_results)).examples
+    examples = worked_view(writer(demo_results)).examples
     rules = [example.rule for example in examples]
     assert len(set(rules)) == len(rules) > 15
     assert len({example.anchor for example in examples}) == len(examples)

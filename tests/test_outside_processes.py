@@ -13,7 +13,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.process.schedule_view import steps_view
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.values import Range
 
@@ -65,7 +65,7 @@ ECN2 = [
 
 def test_the_published_table_as_printed(demo_results: Results) -> None:
     process = demo_results.catalogue.processes["motion-picture-colour-negative"]
-    views = steps_view(process, Shower(demo_results, Display("en_GB"), Links("processes/x.md", True)))
+    views = steps_view(process, PageWriter(demo_results, Display("en_GB"), Links("processes/x.md", True)))
     shown = [(view.name, view.figures[0].figures[0], view.figures[1].figures[0]) for view in views[:10]]
     assert [(name, time, warm.replace("\u00a0", " ")) for name, time, warm in shown] == [
         (name, time, f"{warm} °F") for name, time, warm in ECN2

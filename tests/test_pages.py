@@ -16,7 +16,7 @@ from reckoner.pages.kinds import pages
 from reckoner.pages.safety.hazard_view import chemical_jars
 from reckoner.pages.shared.display import Display, escape
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.shared.render import environment, render
 from reckoner.problems import HandbookError
 from reckoner.records.values import Range, parse_clock, parse_duration, parse_temperature
@@ -140,5 +140,7 @@ def test_a_statement_names_the_organ_or_route_of_its_entry() -> None:
         " {hazard: Eye Irrit. 2, h: H319}], jurisdiction: GB, edition: a table, status: harmonised, " + SOURCE + "}]\n"
     )
     made = results({"chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid, formula: NaCl}]") + record})
-    (jar,) = chemical_jars(made.catalogue.chemicals["salt"], Shower(made, Display("en_GB"), Links("chemicals/salt.md")))
+    (jar,) = chemical_jars(
+        made.catalogue.chemicals["salt"], PageWriter(made, Display("en_GB"), Links("chemicals/salt.md"))
+    )
     assert [one.partition("Organ or route:")[2] for one in jar.statements] == ["", " thyroid."]

@@ -12,7 +12,7 @@ from reckoner.outputs.export import handbook_json
 from reckoner.pages.kinds import pages
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from small import SOURCE, chemical, formula, process, results, supplier
 
 FILM = f"""formats:
@@ -165,7 +165,7 @@ def test_duty_and_tax_that_are_added_are_told() -> None:
         "in": ("vat_included: yes", "vat: 20 %"),
     }.items():
         shop = supplier().replace("vat_included: yes", terms[0]).replace("vat: 20 %", terms[1])
-        shown = Shower(
+        shown = PageWriter(
             results({"chemicals/salt.yml": SALT, "prices/s/supplier.yml": shop, "prices/s/2026-11-01.yml": offer}),
             *(Display("en_GB"), Links("plans/a.md")),
         )

@@ -14,7 +14,7 @@ from reckoner.pages.prices.price_news import MOST, edited, newest_list, newest_m
 from reckoner.pages.prices.price_words import reasons
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from small import chemical, formula, page_text, results, supplier
 
 SALTS = [f"salt-{number}" for number in range(25)]
@@ -139,8 +139,8 @@ def test_reasons_name_the_largest_and_add_up_the_rest() -> None:
     )
     change = found.history.formulas["bath-0"].change
     assert change is not None
-    shower = Shower(found, Display("en_GB"), Links("price-changes.md"))
-    assert reasons(change, shower, 2) == (
+    writer = PageWriter(found, Display("en_GB"), Links("price-changes.md"))
+    assert reasons(change, writer, 2) == (
         "salt-0 €0.05\u00a0more (1\u00a0kg solid from Shop (invented): €10.00 → €10.50)",
         "salt-1 €0.02\u00a0more (1\u00a0kg solid from Shop (invented): €10.00 → €10.20)",
         "all others €0.01\u00a0more",
@@ -252,7 +252,7 @@ def test_a_dearer_pack_is_the_reason_and_not_a_cheaper_start() -> None:
     found = made(first, prices("2026-10-01", salt_0="15 EUR"))
     change = found.history.formulas["bath-0"].change
     assert change is not None
-    (said,) = reasons(change, Shower(found, Display("en_GB"), Links("price-changes.md")), 2)
+    (said,) = reasons(change, PageWriter(found, Display("en_GB"), Links("price-changes.md")), 2)
     assert said == (
         "salt-0 €0.72\u00a0less (1\u00a0kg solid from Shop (invented): €10.00 → €15.00; "
         "5\u00a0kg solid from Shop (invented) is the cheapest start now, "

@@ -15,7 +15,7 @@ from reckoner.outputs.export import handbook_json, handbook_schema
 from reckoner.pages.process.process_view import process_view
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.shared.render import render
 
 CINE, HOME = "motion-picture-colour-negative", "motion-picture-colour-negative-home"
@@ -23,8 +23,8 @@ CINE, HOME = "motion-picture-colour-negative", "motion-picture-colour-negative-h
 
 def page(process_id: str, worked: Results) -> str:
     """The page's text without tags."""
-    shower = Shower(worked, Display("en_GB"), Links(f"processes/{process_id}.md", True))
-    view = process_view(worked.catalogue.processes[process_id], worked.processes[process_id], shower)
+    writer = PageWriter(worked, Display("en_GB"), Links(f"processes/{process_id}.md", True))
+    view = process_view(worked.catalogue.processes[process_id], worked.processes[process_id], writer)
     plain = unescape(re.sub(r"<[^>]+>", "", render("process.md.jinja", view)))
     return plain.replace("\u00a0", " ")
 

@@ -10,7 +10,7 @@ import pytest
 from reckoner.calc.results import Results
 from reckoner.pages.formula.bench_view import bench_view
 from reckoner.pages.formula.rescale_data import rescale_data
-from rescaled import CASES, at_volumes, lists, shower_of
+from rescaled import CASES, at_volumes, lists, writer_of
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case['formula']} {case['typed']}")
@@ -20,8 +20,8 @@ def test_lists_of_the_shared_cases(demo_results: Results, case: dict[str, Any]) 
 
 
 def test_the_data_block_holds_exact_figures(demo_results: Results) -> None:
-    shower = shower_of(demo_results)
-    text = rescale_data(demo_results.formulas["ecn2-developer-home"], shower)
+    writer = writer_of(demo_results)
+    text = rescale_data(demo_results.formulas["ecn2-developer-home"], writer)
     rows = json.loads(text)["rows"]
     assert [row["perLitre"] for row in rows[:3]] == ["1.500000000", "1.000000000", "2.000000000"]
     # Carbonate as monohydrate for anhydrous: 124.00 / 105.99 g/mol, to all the digits that the build uses.
@@ -31,7 +31,7 @@ def test_the_data_block_holds_exact_figures(demo_results: Results) -> None:
 
 def test_a_sheet_has_every_batch_size_with_its_cautions_and_look_alikes(demo_results: Results) -> None:
     result = demo_results.formulas["ecn2-developer-home"]
-    view = bench_view(result, shower_of(demo_results))
+    view = bench_view(result, writer_of(demo_results))
     assert [one.volume for one in view.batches] == ["250", "500", "600", "1000", "2000", "5000"]
     last = view.batches[0].rows[-1]
     assert last.line.name.text == "CD-3"

@@ -9,7 +9,7 @@ import pytest
 from reckoner.calc.bath import Batch, BatchRow
 from reckoner.calc.results import Results
 from reckoner.pages.formula.batch_view import LESS_WATER, batch_view
-from rescaled import shower_of
+from rescaled import writer_of
 
 MILLILITRE = Decimal(1)
 
@@ -48,10 +48,10 @@ def test_a_weaker_acid_takes_the_place_of_water(demo_results: Results, formula_i
 
 
 def test_the_page_says_so_where_it_is_less_and_only_there(demo_results: Results) -> None:
-    shower = shower_of(demo_results)
+    writer = writer_of(demo_results)
     for formula_id, result in demo_results.formulas.items():
         for batch in result.batches:
-            said = batch_view(batch, result, shower).start_note
+            said = batch_view(batch, result, writer).start_note
             assert (LESS_WATER in said) == (result.less_water > 0), formula_id
 
 

@@ -11,7 +11,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.process.tank_view import tanks_view
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from small import SETTINGS, SOURCE, chemical, formula, process, results
 
 D = Decimal
@@ -104,6 +104,6 @@ def test_a_litre_does_not_fill_a_larger_tank() -> None:
 )
 def test_too_many_films_are_a_warning_in_words(load: int, said: str) -> None:
     use, worked = made(TANKS, LEAST)
-    view = tanks_view(use, Shower(worked, Display("en_GB"), Links("processes/pr.md", True)))
+    view = tanks_view(use, PageWriter(worked, Display("en_GB"), Links("processes/pr.md", True)))
     assert view.loads[0].warnings == ()
     assert said in view.loads[load].warnings[0]

@@ -21,7 +21,7 @@ from reckoner.problems import HandbookError
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.values import Strength
 from reckoner.units import parse_amount
-from rescaled import at_volumes, shower_of
+from rescaled import at_volumes, writer_of
 from small import SOURCE, chemical, formula, page_text, results, supplier
 
 D = Decimal
@@ -231,14 +231,14 @@ def test_every_formula_and_every_form_of_every_chemical(
 ) -> None:
     """No list pours more than the volume, none starts with less than no water, and what is too weak is said."""
     found = as_sold(demo_results, lambda one: sorted(one.forms, key=strength_of)[choice % len(one.forms)], assay)
-    shower, refused = shower_of(found), 0
+    writer, refused = writer_of(found), 0
     for formula_id, result in found.formulas.items():
         for batch in result.batches:
             assert (batch.table.start_water or D(0)) >= 0
             assert volume(batch) <= batch.table.volume.base * D("1.000001"), (formula_id, choice)
-        start = json.loads(rescale_data(result, shower))["start"]
+        start = json.loads(rescale_data(result, writer))["start"]
         assert start is None or D(start) >= 0
-        refused += len(formula_view(result, shower).too_weak)
+        refused += len(formula_view(result, writer).too_weak)
         missing = {row.chemical for row in result.cost.rows if row.weak}
         assert missing <= set(result.cost.missing)
         assert missing <= {one.jar.chemical.id for one in result.too_weak}

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from reckoner.pages.formula.batch_view import batch_view
-from rescaled import shower_of
+from rescaled import writer_of
 from small import SETTINGS, chemical, formula, results
 
 #: 64 g/L, as recorded for potassium permanganate at 20 °C from memory in the catalogue.
@@ -118,5 +118,5 @@ def test_what_the_balance_would_show_as_nothing_is_told_exactly(amount: str, sho
         "solutions/a/dev.yml": formula("dev", f"[{{chemical: salt, form: solid, amount: {amount}}}]", "film developer"),
     }
     found = results(files)
-    rows = batch_view(found.formulas["dev"].batches[1], found.formulas["dev"], shower_of(found)).rows
+    rows = batch_view(found.formulas["dev"].batches[1], found.formulas["dev"], writer_of(found)).rows
     assert rows[0].asked.figure.replace("\u00a0", " ") == shown

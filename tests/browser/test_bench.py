@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, Locator, Page
 from phone import opened
 from reckoner.calc.results import Results
 from reckoner.pages.formula.rescale_data import rescale_data
-from rescaled import CASES, at_volumes, lists, shower_of
+from rescaled import CASES, at_volumes, lists, writer_of
 from site_build import Site
 
 pytestmark = pytest.mark.browser
@@ -188,10 +188,10 @@ def test_every_formula_rescales_digit_for_digit(browser: Browser, address: str, 
     volumes = ["10", "62.5", "125", "187.5", "310", "425.25", "777.7", "1250", "3333.333", "7500", "12345.678", "50000"]
     worked = at_volumes(demo_results, demo_results.formulas, volumes)
     page = opened(browser, address + SHEET)
-    shower = shower_of(demo_results)
+    writer = writer_of(demo_results)
     compared = 0
     for formula, result in demo_results.formulas.items():
-        data = json.loads(rescale_data(result, shower))
+        data = json.loads(rescale_data(result, writer))
         assert page.evaluate(ALL, [data, volumes]) == lists(worked, formula), formula
         compared += sum(len(batch.rows) for batch in worked.formulas[formula].batches)
     assert compared > 3000

@@ -15,7 +15,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.prices.price_words import FEED, counted, list_anchor, move_ends, so_many
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 PAGE = "price-changes"
 ATOM = "http://www.w3.org/2005/Atom"
@@ -36,7 +36,7 @@ def price_feed(results: Results, site_url: str = "", directories: bool = True) -
     lists = results.history.lists
     if not lists:
         return ""
-    shower = Shower(results, Display(results.catalogue.settings.locale), Links("index.md", directories))
+    writer = PageWriter(results, Display(results.catalogue.settings.locale), Links("index.md", directories))
     title = results.catalogue.settings.title
     feed = Element("feed", {"xmlns": ATOM})
     _text(feed, "id", tag(site_url, BEGUN, PAGE))
@@ -46,9 +46,9 @@ def price_feed(results: Results, site_url: str = "", directories: bool = True) -
     if site_url:
         base = site_url.rstrip("/") + "/"
         SubElement(feed, "link", {"rel": "self", "type": "application/atom+xml", "href": base + FEED})
-        SubElement(feed, "link", {"rel": "alternate", "type": "text/html", "href": base + shower.links.path(PAGE)})
+        SubElement(feed, "link", {"rel": "alternate", "type": "text/html", "href": base + writer.links.path(PAGE)})
     for change in reversed(lists):
-        _entry(feed, change, site_url, shower)
+        _entry(feed, change, site_url, writer)
     indent(feed)
     return '<?xml version="1.0" encoding="utf-8"?>\n' + tostring(feed, encoding="unicode") + "\n"
 
@@ -66,8 +66,8 @@ def tag(site_url: str, day: date, what: str) -> str:
     return f"tag:{place.hostname or NOWHERE},{day.isoformat()}:{below}{what}"
 
 
-def _entry(feed: Element, change: ListChange, site_url: str, shower: Shower) -> None:
-    name = shower.supplier(change.supplier)
+def _entry(feed: Element, change: ListChange, site_url: str, writer: PageWriter) -> None:
+    name = writer.supplier(change.supplier)
     counts = (
         f"First price list: {so_many(change.offers, 'offer')}."
         if change.first
@@ -75,19 +75,19 @@ def _entry(feed: Element, change: ListChange, site_url: str, shower: Shower) -> 
     )
     entry = SubElement(feed, "entry")
     _text(entry, "id", tag(site_url, change.day, f"prices/{change.supplier}"))
-    _text(entry, "title", f"{name}: price list of {shower.show.day(change.day)}")
+    _text(entry, "title", f"{name}: price list of {writer.show.day(change.day)}")
     _text(entry, "updated", _midnight(change.day))
     if site_url:
-        page = site_url.rstrip("/") + "/" + shower.links.path(PAGE, list_anchor(change))
+        page = site_url.rstrip("/") + "/" + writer.links.path(PAGE, list_anchor(change))
         SubElement(entry, "link", {"rel": "alternate", "type": "text/html", "href": page})
     _text(entry, "summary", counts).set("type", "text")
-    lines = [] if change.first else [_line(move, shower) for move in change.moves]
+    lines = [] if change.first else [_line(move, writer) for move in change.moves]
     _text(entry, "content", "\n".join([counts, *lines])).set("type", "text")
 
 
-def _line(move: Move, shower: Shower) -> str:
-    before, now = move_ends(move, shower.show)
-    return f"{shower.short_name(move.offer.chemical)}, {shower.listed_pack(move.offer)}: {before} → {now}"
+def _line(move: Move, writer: PageWriter) -> str:
+    before, now = move_ends(move, writer.show)
+    return f"{writer.short_name(move.offer.chemical)}, {writer.listed_pack(move.offer)}: {before} → {now}"
 
 
 def _midnight(day: date) -> str:

@@ -33,7 +33,7 @@ from reckoner.pages.safety.codes_view import CodesView, codes_view
 from reckoner.pages.safety.law_view import LawView, law_view
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import FOLDERS, Links, Page
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.shared.render import render
 from reckoner.pages.shared.search_names import searched
 from reckoner.pages.shared.search_words import (
@@ -96,9 +96,9 @@ class PageKind:
 
     name: str
     subjects: Callable[[Results], Iterator[tuple[str, str]]]
-    view: Callable[[str, Shower], View]
+    view: Callable[[str, PageWriter], View]
     words: tuple[str, ...] = ()
-    linked_data: Callable[[str, Shower], str] = lambda _, __: ""
+    linked_data: Callable[[str, PageWriter], str] = lambda _, __: ""
     boost: float = 1.0
 
 
@@ -176,8 +176,8 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
     show = Display(results.catalogue.settings.locale)
     for kind in PAGE_KINDS:
         for path, subject in kind.subjects(results):
-            shower = Shower(results, show, Links(path, directories), site_url)
-            view = kind.view(subject, shower)
+            writer = PageWriter(results, show, Links(path, directories), site_url)
+            view = kind.view(subject, writer)
             yield Page(
                 path=path,
                 title=view.title,
@@ -185,7 +185,7 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
                 names=searched((view.title, *kind.words, *_names(view))),
                 boost=_boost(kind, view),
                 summary=view.summary,
-                linked_data=kind.linked_data(subject, shower),
+                linked_data=kind.linked_data(subject, writer),
             )
     yield from _moved(results, directories)
 

@@ -13,7 +13,7 @@ from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.money import shares
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.plan import Plan, Want
 from reckoner.rounding import CENT, round_half_up
 
@@ -51,95 +51,95 @@ class AskedView:
     baths: tuple[WantLine, ...]
 
 
-def asked_view(plan: Plan, baths: tuple[BathDemand, ...], shower: Shower) -> AskedView:
+def asked_view(plan: Plan, baths: tuple[BathDemand, ...], writer: PageWriter) -> AskedView:
     """Put what a plan asks for into words."""
     processes = dict.fromkeys(want.process for want in plan.wants if want.process and want.films)
     return AskedView(
-        wants=tuple(_want(want, shower) for want in plan.wants),
-        conditions=tuple(_conditions(plan, shower)),
-        films=tuple(_film_sum(plan, process, shower) for process in processes),
-        baths=tuple(WantLine(shower.formula(one.formula), _bath(one, shower)) for one in baths if one.batches),
+        wants=tuple(_want(want, writer) for want in plan.wants),
+        conditions=tuple(_conditions(plan, writer)),
+        films=tuple(_film_sum(plan, process, writer) for process in processes),
+        baths=tuple(WantLine(writer.formula(one.formula), _bath(one, writer)) for one in baths if one.batches),
     )
 
 
-def _want(want: Want, shower: Shower) -> WantLine:
-    name = shower.process(want.process) if want.process else shower.formula(want.formula or "")
+def _want(want: Want, writer: PageWriter) -> WantLine:
+    name = writer.process(want.process) if want.process else writer.formula(want.formula or "")
     if want.litres is not None:
-        count = len(usual_baths(shower.results.catalogue.processes[want.process])) if want.process else 1
+        count = len(usual_baths(writer.results.catalogue.processes[want.process])) if want.process else 1
         each = f" of each of its {count} baths" if count > 1 else ""
-        return WantLine(name, shower.show.amount(want.litres) + each)
-    return WantLine(name, "; ".join(f"{film.count} × {_format(film.format, shower)}" for film in want.films))
+        return WantLine(name, writer.show.amount(want.litres) + each)
+    return WantLine(name, "; ".join(f"{film.count} × {_format(film.format, writer)}" for film in want.films))
 
 
-def _format(format_id: str, shower: Shower) -> str:
-    film = shower.results.catalogue.films.get(format_id)
-    return shower.film(film) if film else format_id
+def _format(format_id: str, writer: PageWriter) -> str:
+    film = writer.results.catalogue.films.get(format_id)
+    return writer.film(film) if film else format_id
 
 
-def _conditions(plan: Plan, shower: Shower) -> Iterator[tuple[str, str]]:
-    over = shower.show.range(plan.over)
+def _conditions(plan: Plan, writer: PageWriter) -> Iterator[tuple[str, str]]:
+    over = writer.show.range(plan.over)
     yield (
         "Over",
         f"{over}, and then nothing more is mixed" if plan.nothing_after else f"{over}, and then on at this rate",
     )
     if any(want.films for want in plan.wants):
-        yield "Exposed film waits", f"at most {shower.show.range(plan.wait or WAIT)}"
-    yield "Avoided suppliers", ", ".join(shower.supplier(one) for one in plan.avoid) or "none"
+        yield "Exposed film waits", f"at most {writer.show.range(plan.wait or WAIT)}"
+    yield "Avoided suppliers", ", ".join(writer.supplier(one) for one in plan.avoid) or "none"
     yield "Fetched from shops", "yes, where an offer is not sent" if plan.collect else "nothing"
     yield "Shelf", "counts first" if plan.use_shelf else "is left alone"
-    yield "Budget", shower.show.money(plan.budget) if plan.budget else "none"
-    gear = "; ".join(f"{one.name}, {shower.show.money(one.price)}" for one in plan.gear)
+    yield "Budget", writer.show.money(plan.budget) if plan.budget else "none"
+    gear = "; ".join(f"{one.name}, {writer.show.money(one.price)}" for one in plan.gear)
     yield "Gear, bought once and in none of the sums", gear or "none"
 
 
-def _film_sum(plan: Plan, process: str, shower: Shower) -> FilmSum:
+def _film_sum(plan: Plan, process: str, writer: PageWriter) -> FilmSum:
     """Lines rounded so that those shown add up to the total shown."""
-    formats = shower.results.catalogue.films
+    formats = writer.results.catalogue.films
     films = [film for want in plan.wants if want.process == process for film in want.films]
-    total = plan_rolls(plan, process, shower.results.catalogue)
+    total = plan_rolls(plan, process, writer.results.catalogue)
     hundredths = [rolls_of(formats[film.format]) * film.count / CENT for film in films]
     shown = shares(int(round_half_up(total / CENT, Decimal(1))), hundredths)
     lines = tuple(
-        f"{film.count} × {_format(film.format, shower)}, "
-        f"{_figure(rolls_of(formats[film.format]), shower)} each: {_rolls(part * CENT, shower)}"
+        f"{film.count} × {_format(film.format, writer)}, "
+        f"{_figure(rolls_of(formats[film.format]), writer)} each: {_rolls(part * CENT, writer)}"
         for film, part in zip(films, shown, strict=True)
     )
     count = sum(film.count for film in films)
     counted = "1 film" if count == 1 else f"{count} films"
-    return FilmSum(shower.process(process), lines, f"{counted}, {_rolls(sum(shown) * CENT, shower)}")
+    return FilmSum(writer.process(process), lines, f"{counted}, {_rolls(sum(shown) * CENT, writer)}")
 
 
-def _rolls(number: Decimal, shower: Shower) -> str:
+def _rolls(number: Decimal, writer: PageWriter) -> str:
     """To the hundredth: 48.52 rolls."""
-    return _figure(round_half_up(number, CENT), shower, 9)
+    return _figure(round_half_up(number, CENT), writer, 9)
 
 
-def _figure(rolls: Decimal, shower: Shower, figures: int = 4) -> str:
-    return shower.show.exactish(rolls, "roll" if rolls == 1 else "rolls", figures)
+def _figure(rolls: Decimal, writer: PageWriter, figures: int = 4) -> str:
+    return writer.show.exactish(rolls, "roll" if rolls == 1 else "rolls", figures)
 
 
-def _bath(bath: BathDemand, shower: Shower) -> str:
+def _bath(bath: BathDemand, writer: PageWriter) -> str:
     """From whole films to batches: 1 × Super 8 or 3 × 135 a batch, poured away: 20 batches of 1 L, 20 L."""
-    show, first = shower.show, shower.results.catalogue.settings.first_batch
+    show, first = writer.show, writer.results.catalogue.settings.first_batch
     batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
     litres = first.base / LITRE * bath.batches
-    made = f"{batches} of {show.amount(first)}, {_litres(litres, shower)}"
+    made = f"{batches} of {show.amount(first)}, {_litres(litres, writer)}"
     if bath.litres > litres:
-        made += f"; {_litres(bath.litres - litres, shower)} asked for besides: {_litres(bath.litres, shower)}"
+        made += f"; {_litres(bath.litres - litres, writer)} asked for besides: {_litres(bath.litres, writer)}"
     if not bath.uses:
         return f"new with the bath that is exhausted first: {made}"
-    each = " or ".join(_use(one, shower) for one in bath.uses)
+    each = " or ".join(_use(one, writer) for one in bath.uses)
     aged = "; too old before it is spent" if bath.ends_by == "age" else ""
-    return f"{each}; {_rule(bath, shower)}{aged}: {made}"
+    return f"{each}; {_rule(bath, writer)}{aged}: {made}"
 
 
-def _use(use: Use, shower: Shower) -> str:
+def _use(use: Use, writer: PageWriter) -> str:
     """So many whole films in a batch, or in the batches that are mixed together."""
     batch = "a batch" if use.batches == 1 else f"{use.batches} batches mixed together"
-    return f"{use.films} × {_format(use.format, shower)} in {batch}"
+    return f"{use.films} × {_format(use.format, writer)} in {batch}"
 
 
-def _rule(bath: BathDemand, shower: Shower) -> str:
+def _rule(bath: BathDemand, writer: PageWriter) -> str:
     """How the bath is used: by the tankful, or shared by several tankfuls one after another."""
     tanks = dict.fromkeys(one.tankful.tank.name for one in bath.uses if one.tankful.tank)
     said = f" ({', '.join(tanks)})" if tanks else ""
@@ -151,5 +151,5 @@ def _rule(bath: BathDemand, shower: Shower) -> str:
     )
 
 
-def _litres(litres: Decimal, shower: Shower) -> str:
-    return f"{shower.show.number(Decimal(plain(litres, 3)))} L"
+def _litres(litres: Decimal, writer: PageWriter) -> str:
+    return f"{writer.show.number(Decimal(plain(litres, 3)))} L"

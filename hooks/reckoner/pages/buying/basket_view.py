@@ -9,8 +9,8 @@ from reckoner.calc.buying.plan_basket import Bought, Order, PoolBought
 from reckoner.calc.buying.pools import Taken
 from reckoner.calc.buying.shared_shelf import shared
 from reckoner.money import in_currency
-from reckoner.pages.shared.parts import Link, Shower
-from reckoner.pages.shared.sums import Say
+from reckoner.pages.shared.parts import Link, PageWriter
+from reckoner.pages.shared.sums import SumWords
 from reckoner.records.plan import Plan
 
 #: So many baths are named that a left-over would make more of.
@@ -42,80 +42,80 @@ class OrderView:
     free: str
 
 
-def order_view(order: Order, shower: Shower) -> OrderView:
+def order_view(order: Order, writer: PageWriter) -> OrderView:
     """Put one order into words."""
-    say = Say(shower)
-    sent = say.minor(order.delivery) if order.delivery else "free"
+    in_words = SumWords(writer)
+    sent = in_words.minor(order.delivery) if order.delivery else "free"
     free = ""
     if order.free_short is not None:
         currency = order.lines[0].offer.listed.currency
-        short = shower.show.money(in_currency(order.free_short, currency))
+        short = writer.show.money(in_currency(order.free_short, currency))
         free = f"{short} of goods short of free delivery; adding goods for that would cost more than the delivery."
     return OrderView(
-        supplier=shower.supplier(order.supplier) + (", fetched from the shop" if order.fetched else ""),
-        lines=tuple(_line(line, shower) for line in order.lines),
-        goods=say.minor(order.goods),
+        supplier=writer.supplier(order.supplier) + (", fetched from the shop" if order.fetched else ""),
+        lines=tuple(_line(line, writer) for line in order.lines),
+        goods=in_words.minor(order.goods),
         delivery="none, fetched" if order.fetched else sent,
-        total=say.minor(order.goods + order.delivery),
+        total=in_words.minor(order.goods + order.delivery),
         free=free,
     )
 
 
-def _line(line: Bought, shower: Shower) -> OrderLine:
+def _line(line: Bought, writer: PageWriter) -> OrderLine:
     return OrderLine(
-        shower.chemical(line.offer.offer.chemical),
-        shower.pack(line.offer),
+        writer.chemical(line.offer.offer.chemical),
+        writer.pack(line.offer),
         f"{line.packs} ×",
-        Say(shower).minor(line.price),
+        SumWords(writer).minor(line.price),
         "; ".join([*([line.offer.offer.note] if line.offer.offer.note else []), *([EXTRA] if line.extra else [])]),
     )
 
 
-def taken_line(one: Taken, plan_id: str, shower: Shower) -> str:
+def taken_line(one: Taken, plan_id: str, writer: PageWriter) -> str:
     """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
-    name = shower.named(one.pack.chemical, one.pack.form)
-    left = f"{name}, {shower.show.amount(one.pack.left)} left: {one.weak or one.left_out}"
+    name = writer.named(one.pack.chemical, one.pack.form)
+    left = f"{name}, {writer.show.amount(one.pack.left)} left: {one.weak or one.left_out}"
     if one.weak:
         return f"{left}."
     if one.left_out:
         return f"{left}. It counts when its line on the shelf says use_past_keeping: yes."
-    taken = f"{shower.show.exactish(one.amount, one.unit)} of the {shower.show.amount(one.pack.left)} left of {name}"
-    worth = [f"as paid {Say(shower).minor(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
-    worth += [f"at today's cheapest price {Say(shower).minor(one.today)}"] if one.today is not None else []
-    return f"{taken}: {', '.join(worth)}{_also(one, plan_id, shower)}"
+    taken = f"{writer.show.exactish(one.amount, one.unit)} of the {writer.show.amount(one.pack.left)} left of {name}"
+    worth = [f"as paid {SumWords(writer).minor(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
+    worth += [f"at today's cheapest price {SumWords(writer).minor(one.today)}"] if one.today is not None else []
+    return f"{taken}: {', '.join(worth)}{_also(one, plan_id, writer)}"
 
 
-def _also(taken: Taken, plan_id: str, shower: Shower) -> str:
-    plans = {i: result.bought for i, result in shower.results.plans.items()}
-    found = shared(taken, plan_id, plans, shower.results.catalogue.chemicals)
+def _also(taken: Taken, plan_id: str, writer: PageWriter) -> str:
+    plans = {i: result.bought for i, result in writer.results.plans.items()}
+    found = shared(taken, plan_id, plans, writer.results.catalogue.chemicals)
     if found is None:
         return ""
-    names = " and ".join(f"“{shower.plan(one).text}”" for one in found.plans)
+    names = " and ".join(f"“{writer.plan(one).text}”" for one in found.plans)
     counts = "counts" if len(found.plans) == 1 else "count"
-    need = shower.show.exactish(found.together, taken.unit)
+    need = writer.show.exactish(found.together, taken.unit)
     enough = "which it holds" if found.enough else "more than it holds"
     return f". {names} {counts} on this pack too: {need} together, {enough}"
 
 
-def left_line(pool: PoolBought, plan: Plan, shower: Shower) -> tuple[Link, str]:
+def left_line(pool: PoolBought, plan: Plan, writer: PageWriter) -> tuple[Link, str]:
     """What is over of a pool, and what it would still make before it dies."""
     offer = pool.bought[0].offer
     whole = next(whole for one, whole in pool.pool.offers if one.id == offer.id)
     left = pool.left_share * whole
-    amount = shower.show.exactish(left, offer.jar.unit)
-    name, day = shower.chemical(pool.pool.chemical), dead_on(pool, shower.results.catalogue)
-    dying = dies(pool, plan, shower.results.catalogue)
+    amount = writer.show.exactish(left, offer.jar.unit)
+    name, day = writer.chemical(pool.pool.chemical), dead_on(pool, writer.results.catalogue)
+    dying = dies(pool, plan, writer.results.catalogue)
     if dying == 1 and (plan.nothing_after or day is None):
         return name, f"{amount}; nothing is mixed after the plan, so none of it is used"
     if dying == 1 and day is not None:
-        return name, f"{amount}; dies on {shower.show.day(day)}, by the end of the plan, so none of it is used"
+        return name, f"{amount}; dies on {writer.show.day(day)}, by the end of the plan, so none of it is used"
     figures = 3
     if dying and day is not None:
         figures = 2
-        usable = shower.show.exactish(left * (1 - dying), offer.jar.unit, figures)
-        amount += f"; at this rate about {usable} of it is used before it dies on {shower.show.day(day)}"
+        usable = writer.show.exactish(left * (1 - dying), offer.jar.unit, figures)
+        amount += f"; at this rate about {usable} of it is used before it dies on {writer.show.day(day)}"
     more = sorted(pool.more, key=lambda pair: (-pair[1], pair[0]))[:MORE]
     litres = "; or ".join(
-        f"{shower.show.exactish(n * (1 - dying), 'L', figures)} more of {shower.formula(f).text}" for f, n in more
+        f"{writer.show.exactish(n * (1 - dying), 'L', figures)} more of {writer.formula(f).text}" for f, n in more
     )
     return name, f"{amount}, enough for {litres}" if litres else amount

@@ -16,8 +16,8 @@ from reckoner.pages.charts.chart_view import BarChartView, bars_view
 from reckoner.pages.compare.kit_view import KitsView, kits_view
 from reckoner.pages.prices.then_view import ThenView, then_view
 from reckoner.pages.shared.capacity_words import least
-from reckoner.pages.shared.parts import Link, Shower
-from reckoner.pages.shared.sums import Say
+from reckoner.pages.shared.parts import Link, PageWriter
+from reckoner.pages.shared.sums import SumWords
 from reckoner.pages.trust.dates_view import DatedView, dates_view, priced
 
 #: A left-over below this part of what was needed is no news.
@@ -102,103 +102,110 @@ class PlanView:
     dates: tuple[DatedView, ...]
 
 
-def plan_view(plan_id: str, shower: Shower) -> PlanView:
+def plan_view(plan_id: str, writer: PageWriter) -> PlanView:
     """Put a plan's basket and money into words."""
-    result = shower.results.plans[plan_id]
+    result = writer.results.plans[plan_id]
     bought, money, plan = result.bought, result.money, result.bought.plan
     offers = [line.offer for order in bought.orders for line in order.lines]
-    suppliers = shower.results.catalogue.suppliers
-    say = Say(shower)
+    suppliers = writer.results.catalogue.suppliers
+    in_words = SumWords(writer)
     return PlanView(
         title=plan.name,
-        summary=f"A plan over {shower.show.range(plan.over)}",
+        summary=f"A plan over {writer.show.range(plan.over)}",
         note=plan.note or "",
-        csv=shower.links.file(f"data/plan-{plan.id}.csv"),
-        faults=_faults(bought, shower),
-        asked=asked_view(plan, bought.baths, shower),
+        csv=writer.links.file(f"data/plan-{plan.id}.csv"),
+        faults=_faults(bought, writer),
+        asked=asked_view(plan, bought.baths, writer),
         summed=result.sure is not None,
-        to_start=say.minor(money.to_start),
-        used=say.minor(sum(money.whole[:2])),
-        all_in=say.minor(money.total),
-        films=tuple(_films(process, shower) for process in money.processes),
-        orders=tuple(order_view(order, shower) for order in bought.orders),
+        to_start=in_words.minor(money.to_start),
+        used=in_words.minor(sum(money.whole[:2])),
+        all_in=in_words.minor(money.total),
+        films=tuple(_films(process, writer) for process in money.processes),
+        orders=tuple(order_view(order, writer) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
-        shelf=tuple(taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.amount),
-        worth=worth_view(bought, shower),
+        shelf=tuple(taken_line(one, plan.id, writer) for pool in bought.pools for one in pool.shelf if one.amount),
+        worth=worth_view(bought, writer),
         left_out=tuple(
-            taken_line(one, plan.id, shower) for pool in bought.pools for one in pool.shelf if one.left_out or one.weak
+            taken_line(one, plan.id, writer) for pool in bought.pools for one in pool.shelf if one.left_out or one.weak
         ),
-        baths=tuple(_bath(bath, result.sure, shower) for bath in bought.baths),
-        left=tuple(left_line(pool, plan, shower) for pool in bought.pools if pool.left_share > TRIFLE),
-        picture=_picture(money, shower),
+        baths=tuple(_bath(bath, result.sure, writer) for bath in bought.baths),
+        left=tuple(left_line(pool, plan, writer) for pool in bought.pools if pool.left_share > TRIFLE),
+        picture=_picture(money, writer),
         money=tuple(
-            _money(shower.chemical(c.chemical), row, say)
+            _money(writer.chemical(c.chemical), row, in_words)
             for c, row in zip(money.chemicals, money.table, strict=True)
             if c.parts.total
         ),
-        sum=_money(Link("All together"), money.whole, say),
-        still_good=say.minor(sum((c.left_value for c in money.chemicals), Decimal(0))),
-        then=then_view(result.then, bought.total, shower),
-        fewer=_fewer(bought, say),
-        fewer_orders=tuple(order_view(order, shower) for order in bought.fewer or ()),
-        kits=kits_view(plan.id, shower) if plan.compare else None,
-        kits_page=shower.links.path("kit-or-own"),
-        rates=shower.rates(offers),
-        taxes=shower.taxes(offers),
-        old=shower.old_prices(offers),
+        sum=_money(Link("All together"), money.whole, in_words),
+        still_good=in_words.minor(sum((c.left_value for c in money.chemicals), Decimal(0))),
+        then=then_view(result.then, bought.total, writer),
+        fewer=_fewer(bought, in_words),
+        fewer_orders=tuple(order_view(order, writer) for order in bought.fewer or ()),
+        kits=kits_view(plan.id, writer) if plan.compare else None,
+        kits_page=writer.links.path("kit-or-own"),
+        rates=writer.rates(offers),
+        taxes=writer.taxes(offers),
+        old=writer.old_prices(offers),
         demo=any(suppliers[offer.supplier].invented for offer in offers),
-        dates=dates_view(priced(offers), shower),
+        dates=dates_view(priced(offers), writer),
     )
 
 
-def _faults(bought: PlanBought, shower: Shower) -> tuple[str, ...]:
+def _faults(bought: PlanBought, writer: PageWriter) -> tuple[str, ...]:
     found = [
-        f"Nothing for sale to this plan fills {shower.short_name(chemical)}: there is no basket, and no sum is given."
+        f"Nothing for sale to this plan fills {writer.short_name(chemical)}: there is no basket, and no sum is given."
         for chemical in bought.missing
     ]
-    found += [f"{line}." for pool in bought.pools for line in shower.too_weak(pool.pool.weak)]
+    found += [f"{line}." for pool in bought.pools for line in writer.too_weak(pool.pool.weak)]
     if bought.impossible:
         found.append("No basket meets the suppliers' minimum orders: there is none, and no sum is given.")
-    say = Say(shower)
+    in_words = SumWords(writer)
     if bought.over_budget and bought.plan.budget:
-        budget = shower.show.money(bought.plan.budget)
-        short = say.minor(bought.over_budget)
-        found.append(f"The cheapest basket costs {say.minor(bought.total)}, {short} more than the budget of {budget}.")
+        budget = writer.show.money(bought.plan.budget)
+        short = in_words.minor(bought.over_budget)
+        found.append(
+            f"The cheapest basket costs {in_words.minor(bought.total)}, {short} more than the budget of {budget}."
+        )
     found += [
-        f"{shower.supplier(one)}: no delivery charge is recorded, so none is counted."
+        f"{writer.supplier(one)}: no delivery charge is recorded, so none is counted."
         for one in bought.unknown_delivery
     ]
-    names = ", ".join(shower.short_name(one) for one in shower.results.plans[bought.plan.id].money.unpriced)
+    names = ", ".join(writer.short_name(one) for one in writer.results.plans[bought.plan.id].money.unpriced)
     if names:
         found.append(f"No price is recorded for what the shelf holds of {names}: it is counted as costing nothing.")
     return tuple(found)
 
 
-def _films(process: ProcessCost, shower: Shower) -> FilmTable:
-    films, say = shower.results.catalogue.films, Say(shower)
+def _films(process: ProcessCost, writer: PageWriter) -> FilmTable:
+    films, in_words = writer.results.catalogue.films, SumWords(writer)
     return FilmTable(
-        shower.process(process.process),
+        writer.process(process.process),
         tuple(
-            FilmLine(films[film.format].name, say.minor(film.used), say.minor(film.to_start), say.minor(film.all_in))
+            FilmLine(
+                films[film.format].name,
+                in_words.minor(film.used),
+                in_words.minor(film.to_start),
+                in_words.minor(film.all_in),
+            )
             for film in process.films
         ),
     )
 
 
-def _bath(bath: BathDemand, money: AllIn | None, shower: Shower) -> BathLine:
+def _bath(bath: BathDemand, money: AllIn | None, writer: PageWriter) -> BathLine:
     how = "as planned"
     if bath.batches:
         batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
-        does = doing(shower.results.catalogue.formulas[bath.formula])
-        counted = f"; {least(does, shower)}" if does else ""
-        how = f"{batches}; {_ends(bath, shower)}{counted}"
-    cost = f"; full cost {Say(shower).minor(money.of_baths[bath.formula])}" if money else ""
-    return BathLine(shower.formula(bath.formula), shower.show.exactish(bath.litres, "L"), how, cost)
+        does = doing(writer.results.catalogue.formulas[bath.formula])
+        counted = f"; {least(does, writer)}" if does else ""
+        how = f"{batches}; {_ends(bath, writer)}{counted}"
+    cost = f"; full cost {SumWords(writer).minor(money.of_baths[bath.formula])}" if money else ""
+    return BathLine(writer.formula(bath.formula), writer.show.exactish(bath.litres, "L"), how, cost)
 
 
-def _ends(bath: BathDemand, shower: Shower) -> str:
+def _ends(bath: BathDemand, writer: PageWriter) -> str:
     """What ends the batches of a bath, and how much of what they could do is poured away undone."""
-    undone = shower.show.percent(bath.unfinished)
+    undone = writer.show.percent(bath.unfinished)
     if bath.ends_by == "with":
         return "nothing recorded: new with the bath that gives out first"
     if not bath.unfinished:
@@ -210,32 +217,32 @@ def _ends(bath: BathDemand, shower: Shower) -> str:
     return f"spent by the film but for the last batch, {undone} of all undone"
 
 
-def _money(name: Link, whole: tuple[int, ...], say: Say) -> MoneyLine:
-    film, poured, dying, delivery = (say.minor(part) for part in whole)
-    return MoneyLine(name, film, poured, dying, delivery, say.minor(sum(whole)))
+def _money(name: Link, whole: tuple[int, ...], in_words: SumWords) -> MoneyLine:
+    film, poured, dying, delivery = (in_words.minor(part) for part in whole)
+    return MoneyLine(name, film, poured, dying, delivery, in_words.minor(sum(whole)))
 
 
-def _picture(money: AllIn, shower: Shower) -> BarChartView | None:
+def _picture(money: AllIn, writer: PageWriter) -> BarChartView | None:
     names = (
         "In baths that did their work",
         "Poured away before it was spent",
         "Left over and dead",
         "Delivery",
     )
-    say = Say(shower)
+    in_words = SumWords(writer)
     bars = [(name, Decimal(value)) for name, value in zip(names, money.whole, strict=True) if value]
     if not bars:
         return None
     title = "Where the money of this plan goes"
-    described = "; ".join(f"{name}: {say.minor(value)}" for name, value in bars)
-    return bars_view("money", title, f"Bars: {described}.", bars, say.minor)
+    described = "; ".join(f"{name}: {in_words.minor(value)}" for name, value in bars)
+    return bars_view("money", title, f"Bars: {described}.", bars, in_words.minor)
 
 
-def _fewer(bought: PlanBought, say: Say) -> str:
+def _fewer(bought: PlanBought, in_words: SumWords) -> str:
     if len(bought.orders) < 2:
         return ""
     if bought.fewer_total is None:
         return "With one supplier fewer nothing fills the plan."
-    names = ", ".join(say.shower.supplier(order.supplier) for order in bought.fewer or ())
-    extra = say.minor(bought.fewer_total - bought.total)
-    return f"Ordered from {names} only: {say.minor(bought.fewer_total)}, {extra} more."
+    names = ", ".join(in_words.writer.supplier(order.supplier) for order in bought.fewer or ())
+    extra = in_words.minor(bought.fewer_total - bought.total)
+    return f"Ordered from {names} only: {in_words.minor(bought.fewer_total)}, {extra} more."

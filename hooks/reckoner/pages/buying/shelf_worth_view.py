@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from reckoner.calc.buying.plan_basket import PlanBought
 from reckoner.calc.buying.shelf_worth import PackWorth, shelf_worth
-from reckoner.pages.shared.parts import Link, Shower
-from reckoner.pages.shared.sums import Say
+from reckoner.pages.shared.parts import Link, PageWriter
+from reckoner.pages.shared.sums import SumWords
 
 
 @dataclass(frozen=True)
@@ -29,23 +29,23 @@ class WorthView:
     today: str
 
 
-def worth_view(bought: PlanBought, shower: Shower) -> WorthView | None:
+def worth_view(bought: PlanBought, writer: PageWriter) -> WorthView | None:
     """Put the worth of what a plan takes from the shelf into words; None where it takes nothing."""
-    worth, say = shelf_worth(bought.pools, shower.results.catalogue), Say(shower)
+    worth, in_words = shelf_worth(bought.pools, writer.results.catalogue), SumWords(writer)
     if not worth.packs:
         return None
     known = [one for one in worth.packs if one.today is not None]
     which = "the same" if len(known) == len(worth.packs) else "what of it is for sale"
-    today = f"At today's cheapest prices {which} would cost {say.minor(worth.today)}." if known else ""
-    return WorthView(tuple(_line(one, shower) for one in worth.packs), say.minor(worth.paid), today)
+    today = f"At today's cheapest prices {which} would cost {in_words.minor(worth.today)}." if known else ""
+    return WorthView(tuple(_line(one, writer) for one in worth.packs), in_words.minor(worth.paid), today)
 
 
-def _line(one: PackWorth, shower: Shower) -> WorthLine:
-    pack, show = one.taken.pack, shower.show
+def _line(one: PackWorth, writer: PageWriter) -> WorthLine:
+    pack, show = one.taken.pack, writer.show
     stays = f"{show.percent(one.stays)} stays" if one.stays else "nothing stays"
     return WorthLine(
-        name=shower.chemical(pack.chemical),
+        name=writer.chemical(pack.chemical),
         share=f"{show.percent(one.share)} of the pack of {show.amount(pack.pack)} is taken, {stays}",
         paid=show.money(pack.paid) if pack.paid else "not recorded",
-        part="not counted" if one.paid is None else Say(shower).minor(one.paid),
+        part="not counted" if one.paid is None else SumWords(writer).minor(one.paid),
     )

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from reckoner.pages.charts.geometry import BarChart, LineChart, Series, Tick, bar_chart, line_chart
 
-Say = Callable[[Decimal], str]
+FigureWords = Callable[[Decimal], str]
 
 
 @dataclass(frozen=True)
@@ -54,23 +54,29 @@ class BarChartView:
 
 
 def lines_view(
-    chart_id: str, title: str, description: str, x_name: str, series: Iterable[Series], say_x: Say, say_y: Say
+    chart_id: str,
+    title: str,
+    description: str,
+    x_name: str,
+    series: Iterable[Series],
+    x_words: FigureWords,
+    y_words: FigureWords,
 ) -> LineChartView:
     """Draw lines and word their ticks."""
     chart = line_chart(series)
     return LineChartView(
-        chart_id, title, description, x_name, chart, _ticks(chart.x_ticks, say_x), _ticks(chart.y_ticks, say_y)
+        chart_id, title, description, x_name, chart, _ticks(chart.x_ticks, x_words), _ticks(chart.y_ticks, y_words)
     )
 
 
 def bars_view(
-    chart_id: str, title: str, description: str, bars: Iterable[tuple[str, Decimal]], say: Say
+    chart_id: str, title: str, description: str, bars: Iterable[tuple[str, Decimal]], in_words: FigureWords
 ) -> BarChartView:
     """Draw bars; each name is followed by its figure."""
     chart = bar_chart(bars)
-    worded = tuple(BarView(f"{bar.name} {say(bar.value)}", bar.y, bar.name_y, bar.length) for bar in chart.bars)
+    worded = tuple(BarView(f"{bar.name} {in_words(bar.value)}", bar.y, bar.name_y, bar.length) for bar in chart.bars)
     return BarChartView(chart_id, title, description, chart, worded)
 
 
-def _ticks(ticks: tuple[Tick, ...], say: Say) -> tuple[TickView, ...]:
-    return tuple(TickView(tick.at, say(tick.value)) for tick in ticks)
+def _ticks(ticks: tuple[Tick, ...], in_words: FigureWords) -> tuple[TickView, ...]:
+    return tuple(TickView(tick.at, in_words(tick.value)) for tick in ticks)

@@ -10,8 +10,8 @@ from reckoner.calc.compare.kit_or_own import Comparison
 from reckoner.money import in_currency
 from reckoner.pages.charts.chart_view import LineChartView, lines_view
 from reckoner.pages.charts.geometry import Series
-from reckoner.pages.shared.parts import Shower
-from reckoner.pages.shared.sums import Say
+from reckoner.pages.shared.parts import PageWriter
+from reckoner.pages.shared.sums import SumWords
 from reckoner.rounding import round_half_up
 
 MIXING = "Mixing"
@@ -30,7 +30,7 @@ class StepsView:
     summary: str
 
 
-def by_roll(section: str, found: Comparison, labels: list[str], shower: Shower) -> StepsView | None:
+def by_roll(section: str, found: Comparison, labels: list[str], writer: PageWriter) -> StepsView | None:
     """Money spent roll by roll; a lab's own steps, one for each roll, make no lines of the table."""
     if found.own is None:
         return None
@@ -40,10 +40,10 @@ def by_roll(section: str, found: Comparison, labels: list[str], shower: Shower) 
     crossed = {change.at for a in found.alternatives for change in a.crossings}
     unit = found.question.unit
     words = (f"{unit}s", unit.capitalize())
-    return _steps(f"{section}-rolls", words, Decimal(1), ways, (_changes(stepping), crossed), shower)
+    return _steps(f"{section}-rolls", words, Decimal(1), ways, (_changes(stepping), crossed), writer)
 
 
-def by_litre(section: str, found: Comparison, labels: list[str], shower: Shower) -> StepsView | None:
+def by_litre(section: str, found: Comparison, labels: list[str], writer: PageWriter) -> StepsView | None:
     """Money spent litre by litre, a batch of each bath at a time; a lab makes none."""
     pairs = zip(labels, found.alternatives, strict=True)
     ways = [(label, a.by_litre) for label, a in pairs if a.by_litre is not None]
@@ -53,7 +53,7 @@ def by_litre(section: str, found: Comparison, labels: list[str], shower: Shower)
     kept = _changes(sums for _, sums in ways)
     crossed = {change.at for a in found.alternatives for change in a.litre_crossings}
     words = ("litres of each bath", "L")
-    return _steps(f"{section}-litres", words, found.cost.batch_litres, ways, (kept, crossed), shower)
+    return _steps(f"{section}-litres", words, found.cost.batch_litres, ways, (kept, crossed), writer)
 
 
 def _changes(ways: Iterable[Sums]) -> set[int]:
@@ -84,10 +84,10 @@ def _steps(
     each: Decimal,
     ways: list[tuple[str, Sums]],
     marks: tuple[set[int], set[int]],
-    shower: Shower,
+    writer: PageWriter,
 ) -> StepsView:
     """Draw some sums and write their table; ``marks`` are the places where sums rise and where they cross."""
-    say, show = Say(shower), shower.show
+    in_words, show = SumWords(writer), writer.show
     spent = [(name, whole(sums)) for name, sums in ways]
     last = len(spent[0][1])
     (axis, head), (kept, crossed) = words, marks
@@ -95,8 +95,8 @@ def _steps(
     some = len(lines) > MOST_LINES
     if some:
         lines = _thinned(lines, crossed)
-    currency = shower.results.catalogue.settings.currency
-    ends = "; ".join(f"{name} {say.minor(sums[-1])}" for name, sums in spent)
+    currency = writer.results.catalogue.settings.currency
+    ends = "; ".join(f"{name} {in_words.minor(sums[-1])}" for name, sums in spent)
     picture = lines_view(
         chart_id,
         f"Money spent ({currency}) by {axis}",
@@ -106,7 +106,7 @@ def _steps(
         show.number,
         show.number,
     )
-    rows = tuple((show.number(each * at), *(say.minor(sums[at - 1]) for _, sums in spent)) for at in lines)
+    rows = tuple((show.number(each * at), *(in_words.minor(sums[at - 1]) for _, sums in spent)) for at in lines)
     counted = f"{len(rows)} rows of {len(kept | crossed | {last})}" if some else f"{len(rows)} rows"
     summary = f"The same in figures, {counted}. {show.number(each * last)} {axis}: {ends}"
     return StepsView(picture, (head, *(name for name, _ in ways)), rows, summary)

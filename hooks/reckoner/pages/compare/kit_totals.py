@@ -11,8 +11,8 @@ from reckoner.calc.compare.kit_or_own import Comparison
 from reckoner.calc.compare.simulated_side import Run
 from reckoner.money import shares
 from reckoner.pages.compare.kit_pictures import MIXING, whole
-from reckoner.pages.shared.parts import Shower
-from reckoner.pages.shared.sums import Say
+from reckoner.pages.shared.parts import PageWriter
+from reckoner.pages.shared.sums import SumWords
 
 #: Why mixing pays another sum than the plan's all-in.
 STEPS = {
@@ -78,68 +78,70 @@ def _plans(found: Comparison, labels: list[str]) -> list[_Paid]:
     return paid
 
 
-def cheapest(found: Comparison, labels: list[str], asked: str, shower: Shower) -> str:
+def cheapest(found: Comparison, labels: list[str], asked: str, writer: PageWriter) -> str:
     """The cheapest way over the plan, by money paid and all-in; empty where there is only one."""
     ways = _plans(found, labels)
     if len(ways) < 2:
         return ""
-    say = Say(shower)
+    in_words = SumWords(writer)
     least, second = sorted(ways, key=lambda way: (way.paid, way.name))[:2]
     best, next_best = sorted(ways, key=lambda way: (way.all_in, way.name))[:2]
     name = least.said[0].upper() + least.said[1:]
     if best is least:
-        all_in = f", full cost {say.minor(least.all_in)}" if least.good else ""
-        other = f", full cost {say.minor(next_best.all_in)}" if next_best is second and second.good else ""
+        all_in = f", full cost {in_words.minor(least.all_in)}" if least.good else ""
+        other = f", full cost {in_words.minor(next_best.all_in)}" if next_best is second and second.good else ""
         return (
-            f"{name} costs least for {asked}: {say.minor(least.paid)} paid{all_in}. "
-            f"Next is {second.said}: {say.minor(second.paid)} paid{other}."
+            f"{name} costs least for {asked}: {in_words.minor(least.paid)} paid{all_in}. "
+            f"Next is {second.said}: {in_words.minor(second.paid)} paid{other}."
         )
     return (
-        f"{name} takes the least money for {asked}: {say.minor(least.paid)}; {best.said} takes {say.minor(best.paid)}. "
-        f"But {say.minor(best.good)} of that is left in packs, still good for more: the full cost of {best.said} is "
-        f"{say.minor(best.all_in)}."
+        f"{name} takes the least money for {asked}: {in_words.minor(least.paid)}; "
+        f"{best.said} takes {in_words.minor(best.paid)}. "
+        f"But {in_words.minor(best.good)} of that is left in packs, still good for more: "
+        f"the full cost of {best.said} is {in_words.minor(best.all_in)}."
     )
 
 
-def totals(found: Comparison, labels: list[str], shower: Shower) -> Iterable[TotalLine]:
+def totals(found: Comparison, labels: list[str], writer: PageWriter) -> Iterable[TotalLine]:
     """What each way costs over the plan, and what of it is lost."""
-    say = Say(shower)
+    in_words = SumWords(writer)
     for way in _plans(found, labels):
         yield TotalLine(
-            way.name, say.minor(way.paid), say.minor(way.good), say.minor(way.all_in), tuple(_facts(way, found, say))
+            way.name,
+            in_words.minor(way.paid),
+            in_words.minor(way.good),
+            in_words.minor(way.all_in),
+            tuple(_facts(way, found, in_words)),
         )
 
 
-def _facts(way: _Paid, found: Comparison, say: Say) -> Iterable[str]:
+def _facts(way: _Paid, found: Comparison, in_words: SumWords) -> Iterable[str]:
     run, parts, rolls = way.run, way.run.parts(), found.question.rolls
     if rolls:
-        yield f"full cost of a {found.question.unit} {say.minor(Decimal(way.all_in) / rolls)}"
+        yield f"full cost of a {found.question.unit} {in_words.minor(Decimal(way.all_in) / rolls)}"
     if run.mixed and way.session > 1 and rolls:
         yield f"sessions of {way.session}"
     thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
     if thrown:
-        yield f"{thrown} of {mixed} batches poured away unfinished, worth {say.minor(parts.poured)}"
+        yield f"{thrown} of {mixed} batches poured away unfinished, worth {in_words.minor(parts.poured)}"
     elif mixed:
         yield "nothing poured away unfinished"
     if run.owned:
-        yield f"from the shelf, as paid, {say.minor(run.owned)}"
+        yield f"from the shelf, as paid, {in_words.minor(run.owned)}"
     if parts.left > way.good + 1:
         end = "with nothing to come" if found.question.ends else "which will die before it is used at this rate"
-        yield f"left in packs besides, {end}: {say.minor(parts.left - way.good)}"
+        yield f"left in packs besides, {end}: {in_words.minor(parts.left - way.good)}"
     if parts.dead:
-        yield f"dead in packs: {say.minor(parts.dead)}"
-    yield f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}, {_sent(parts.delivery, say)}"
+        yield f"dead in packs: {in_words.minor(parts.dead)}"
+    sent = f"delivery {in_words.minor(parts.delivery)}" if parts.delivery else "sent free"
+    yield f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}, {sent}"
 
 
-def _sent(delivery: Decimal, say: Say) -> str:
-    return f"delivery {say.minor(delivery)}" if delivery else "sent free"
-
-
-def bridge_lines(found: Comparison, shower: Shower) -> tuple[tuple[str, str], ...]:
+def bridge_lines(found: Comparison, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """From the plan's all-in sum to what mixing pays; the lines add up."""
     if found.bridge is None:
         return ()
-    say = Say(shower)
-    steps = ((STEPS[reason], say.signed(sum_)) for reason, sum_ in found.bridge.steps)
-    start = ("The plan's full cost, as its page says", say.minor(found.bridge.plan))
-    return (start, *steps, ("Paid by mixing up to the plan's end", say.minor(found.bridge.paid)))
+    in_words = SumWords(writer)
+    steps = ((STEPS[reason], in_words.signed(sum_)) for reason, sum_ in found.bridge.steps)
+    start = ("The plan's full cost, as its page says", in_words.minor(found.bridge.plan))
+    return (start, *steps, ("Paid by mixing up to the plan's end", in_words.minor(found.bridge.paid)))

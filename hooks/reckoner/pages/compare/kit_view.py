@@ -12,7 +12,7 @@ from reckoner.pages.compare.kit_pictures import StepsView, by_litre, by_roll
 from reckoner.pages.compare.kit_totals import TotalLine, bridge_lines, cheapest, short_labels, totals
 from reckoner.pages.compare.kit_words import KitWords, kit_name, nth, session_lines
 from reckoner.pages.shared.capacity_words import capacity_lines
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.trust.dates_view import DatedView, Wanted, dates_view, priced
 
 
@@ -96,28 +96,28 @@ class KitOrOwnView:
     dates: tuple[DatedView, ...]
 
 
-def kit_or_own_view(shower: Shower) -> KitOrOwnView:
+def kit_or_own_view(writer: PageWriter) -> KitOrOwnView:
     """Every plan that compares something."""
-    plans = tuple(kits_view(i, shower) for i, found in shower.results.comparisons.items() if found)
+    plans = tuple(kits_view(i, writer) for i, found in writer.results.comparisons.items() if found)
     return KitOrOwnView(
         title="Kit or own",
         summary="At your rolls a month: is mixing cheaper than a kit or a lab, and from which roll on?",
         plans=plans,
-        dates=dates_view(_dated(one for found in shower.results.comparisons.values() for one in found), shower),
+        dates=dates_view(_dated(one for found in writer.results.comparisons.values() for one in found), writer),
     )
 
 
-def kits_view(plan_id: str, shower: Shower) -> KitsView:
+def kits_view(plan_id: str, writer: PageWriter) -> KitsView:
     """Put the comparisons of one plan into words."""
-    plan = shower.results.catalogue.plans[plan_id]
-    found = shower.results.comparisons[plan_id]
+    plan = writer.results.catalogue.plans[plan_id]
+    found = writer.results.comparisons[plan_id]
     kits = [one.kit for comparison in found for one in comparison.alternatives]
     return KitsView(
         id=f"kits-{plan_id}",
-        plan=shower.plan(plan_id),
-        processes=tuple(_process(plan_id, comparison, shower) for comparison in found),
-        gear=tuple((one.name, shower.show.money(one.price)) for one in plan.gear),
-        horizon=KitWords(shower, found[0].question).months(found[0].question.months) if found else "",
+        plan=writer.plan(plan_id),
+        processes=tuple(_process(plan_id, comparison, writer) for comparison in found),
+        gear=tuple((one.name, writer.show.money(one.price)) for one in plan.gear),
+        horizon=KitWords(writer, found[0].question).months(found[0].question.months) if found else "",
         demo=any(kit.invented for kit in kits),
     )
 
@@ -129,40 +129,40 @@ def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
         yield from priced(comparison.offers)
 
 
-def kit_lines(process_id: str, shower: Shower) -> tuple[KitLine, ...]:
+def kit_lines(process_id: str, writer: PageWriter) -> tuple[KitLine, ...]:
     """For a process's page: the answers of every plan that asks, each with the address of its figures."""
     lines = []
-    for plan_id, found in shower.results.comparisons.items():
+    for plan_id, found in writer.results.comparisons.items():
         for one in found:
             if one.question.process == process_id and one.alternatives:
-                words, labels = KitWords(shower, one.question), short_labels(one)
+                words, labels = KitWords(writer, one.question), short_labels(one)
                 pairs = zip(labels, one.alternatives, strict=True)
                 said = "; ".join(f"{words.verdict(a.answer, label.lower())}" for label, a in pairs)
                 span = words.span(one.alternatives[0].answer)
-                plan = Link(shower.plan(plan_id).text, shower.links.path("kit-or-own"))
+                plan = Link(writer.plan(plan_id).text, writer.links.path("kit-or-own"))
                 anchor = f"kits-{plan_id}-{process_id}"
                 lines.append(KitLine(f"At {words.rate(one.question.rate)}, {span}: {said}", plan, anchor))
     return tuple(lines)
 
 
-def _process(plan_id: str, found: Comparison, shower: Shower) -> ProcessKitsView:
-    question, words, labels = found.question, KitWords(shower, found.question), short_labels(found)
+def _process(plan_id: str, found: Comparison, writer: PageWriter) -> ProcessKitsView:
+    question, words, labels = found.question, KitWords(writer, found.question), short_labels(found)
     section = f"kits-{plan_id}-{question.process}"
     against = tuple(_against(one, label, words, found) for one, label in zip(found.alternatives, labels, strict=True))
     return ProcessKitsView(
         id=section,
-        process=shower.process(question.process),
+        process=writer.process(question.process),
         asked=_asked(found, words),
-        fault=_fault(found, shower),
-        cheapest=cheapest(found, labels, _asked(found, words), shower),
-        totals=tuple(totals(found, labels, shower)),
-        bridge=bridge_lines(found, shower),
+        fault=_fault(found, writer),
+        cheapest=cheapest(found, labels, _asked(found, words), writer),
+        totals=tuple(totals(found, labels, writer)),
+        bridge=bridge_lines(found, writer),
         against=against,
-        by_roll=by_roll(section, found, labels, shower),
-        by_litre=by_litre(section, found, labels, shower),
-        capacities=capacity_lines(usual_baths(shower.results.catalogue.processes[question.process]), shower),
+        by_roll=by_roll(section, found, labels, writer),
+        by_litre=by_litre(section, found, labels, writer),
+        capacities=capacity_lines(usual_baths(writer.results.catalogue.processes[question.process]), writer),
         sessions=tuple(session_lines(found.sessions, words)) if found.sessions else (),
-        packs=_packs(found, shower),
+        packs=_packs(found, writer),
     )
 
 
@@ -170,16 +170,16 @@ def _asked(found: Comparison, words: KitWords) -> str:
     """What the plan asks, to stand after "for"."""
     question = found.question
     if question.litres is not None:
-        return f"{words.shower.show.exactish(question.litres, 'L')} of each bath"
+        return f"{words.writer.show.exactish(question.litres, 'L')} of each bath"
     assert question.rolls is not None
     ends = ", and nothing after" if question.ends else ""
     months = words.months(question.rolls / question.rate)
     return f"the plan's {words.count(question.rolls)} in {months} ({words.rate(question.rate)}{ends})"
 
 
-def _fault(found: Comparison, shower: Shower) -> str:
+def _fault(found: Comparison, writer: PageWriter) -> str:
     if found.fault == "price":
-        names = ", ".join(shower.short_name(chemical) for chemical in found.cost.missing)
+        names = ", ".join(writer.short_name(chemical) for chemical in found.cost.missing)
         return f"No figures: no price for {names}."
     return "No figures: no bath of this process has a recorded capacity." if found.fault else ""
 
@@ -238,13 +238,13 @@ def _sure(answers: Iterable[tuple[str, Answer]], what: str, words: KitWords) -> 
     return tuple(lines)
 
 
-def _packs(found: Comparison, shower: Shower) -> tuple[str, ...]:
+def _packs(found: Comparison, writer: PageWriter) -> tuple[str, ...]:
     """The offers that mixing buys, and how many packs over the rolls of the picture."""
     if found.own is None:
         return ()
-    packs, name = found.own.run.packs, shower.short_name
+    packs, name = found.own.run.packs, writer.short_name
     return tuple(
-        f"{packs[one.id]} × {name(one.offer.chemical)}, {shower.pack(one)}, {shower.supplier(one.supplier)}"
+        f"{packs[one.id]} × {name(one.offer.chemical)}, {writer.pack(one)}, {writer.supplier(one.supplier)}"
         for one in found.offers
         if one.id in packs
     )

@@ -9,8 +9,8 @@ from decimal import Decimal
 from reckoner.calc.compare.alternative import Alternative, Answer, Case, Question
 from reckoner.calc.compare.crossing import Crossing
 from reckoner.calc.compare.sessions import LONGEST_WAIT, Sessions
-from reckoner.pages.shared.parts import Shower, said_invented
-from reckoner.pages.shared.sums import Say
+from reckoner.pages.shared.parts import PageWriter, said_invented
+from reckoner.pages.shared.sums import SumWords
 from reckoner.records.kit import Kit
 from reckoner.rounding import significant
 
@@ -55,7 +55,7 @@ def kit_name(kit: Kit) -> str:
 class KitWords:
     """Words for one question of a plan."""
 
-    shower: Shower
+    writer: PageWriter
     question: Question
 
     def rate(self, rate: Decimal) -> str:
@@ -68,11 +68,11 @@ class KitWords:
         return counted(number, self.question.unit)
 
     def _number(self, rate: Decimal) -> str:
-        return self.shower.show.number(significant(rate, 2))
+        return self.writer.show.number(significant(rate, 2))
 
     def months(self, months: Decimal) -> str:
         """So many months."""
-        return self.shower.show.exactish(months, "months", 2)
+        return self.writer.show.exactish(months, "months", 2)
 
     def span(self, answer: Answer) -> str:
         """What an answer looks at: months and rolls."""
@@ -90,14 +90,14 @@ class KitWords:
 
     def because(self, answer: Answer, label: str) -> str:
         """The part of the money that decides."""
-        say, why = Say(self.shower), answer.why
-        own, other = (say.minor(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
+        in_words, why = SumWords(self.writer), answer.why
+        own, other = (in_words.minor(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
         said = REASONS[why.part].format(own=own, other=other, label=label)
         return f"{said} (most of it: {self.bath(why.bath)})" if why.part == "poured" and why.bath else said
 
     def bath(self, bath_id: str) -> str:
         """The name of a bath, mixed or bought."""
-        catalogue = self.shower.results.catalogue
+        catalogue = self.writer.results.catalogue
         if bath_id in catalogue.kits:
             return f"the mixed {catalogue.kits[bath_id].kind}"
         return catalogue.formulas[bath_id].name
@@ -110,7 +110,7 @@ class KitWords:
             return f"{label}s ordered as far ahead as chemicals, one delivery for all"
         if case.kind == "developer":
             return f"Mixing in sessions of {self.question.developer}, so that the developer is used up"
-        percent = self.shower.show.number(abs(case.factor - 1) * 100)
+        percent = self.writer.show.number(abs(case.factor - 1) * 100)
         what = "Chemicals" if case.kind == "chemicals" else label.capitalize()
         return f"{what} {percent}\u00a0% {'dearer' if case.factor > 1 else 'cheaper'}"
 
@@ -147,15 +147,15 @@ class KitWords:
 
     def litre_crossing(self, crossing: Crossing, what: str, litres: Decimal) -> str:
         """One change of the cheaper side, by litres."""
-        made = self.shower.show.exactish(crossing.at * litres, "L")
+        made = self.writer.show.exactish(crossing.at * litres, "L")
         return f"at {made}: {'mixing' if crossing.mixing else what}"
 
 
 def session_lines(found: Sessions, words: KitWords) -> Sequence[str]:
     """How to gather film so that no developer is poured away unused."""
-    show = words.shower.show
+    show = words.writer.show
     bath = words.bath(found.bath)
-    batch = show.amount(words.shower.results.catalogue.settings.first_batch)
+    batch = show.amount(words.writer.results.catalogue.settings.first_batch)
     lines = [f"{batch} of {bath} does {words.count(found.rolls)} by the cautious figure: so many make a session."]
     rest = ""
     if found.rest:

@@ -11,7 +11,7 @@ from reckoner.calc.mixing.instruments import Measured
 from reckoner.calc.mixing.scaling import Line
 from reckoner.calc.mixing.weighability import Weighability
 from reckoner.pages.safety.not_working_view import before
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.caution import Caution
 
 #: Above a list that holds what must never meet.
@@ -82,9 +82,9 @@ class BatchView:
 LESS_WATER = "; less than written, as what you have brings water of its own"
 
 
-def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView:
+def batch_view(batch: Batch, result: FormulaResult, writer: PageWriter) -> BatchView:
     """Put one batch size into words."""
-    formula, show, table = result.formula, shower.show, batch.table
+    formula, show, table = result.formula, writer.show, batch.table
     title = show.amount(table.volume)
     start = ""
     if table.start_water is not None and table.start_measured is not None:
@@ -92,43 +92,43 @@ def batch_view(batch: Batch, result: FormulaResult, shower: Shower) -> BatchView
     warm = f" at {show.range(formula.start_temperature)}" if formula.start_temperature and start else ""
     solvent = f"{formula.water} water"
     if formula.make_up_with is not None and formula.make_up_with.chemical:
-        solvent = shower.short_name(formula.make_up_with.chemical)
+        solvent = writer.short_name(formula.make_up_with.chemical)
     return BatchView(
         anchor="make-" + title.replace("\u00a0", "-").lower(),
-        main=table.volume.base in _main_sizes(shower),
+        main=table.volume.base in _main_sizes(writer),
         title=title,
-        stop=before(result.formula.id, _stop(result, shower), shower),
+        stop=before(result.formula.id, _stop(result, writer), writer),
         cautions=" ".join(caution.text for caution in result.cautions.batch),
         start=start,
         start_note=f"{formula.water} water{warm}{LESS_WATER if result.less_water else ''}" if start else "",
-        rows=tuple(_row(row, result, shower) for row in batch.rows),
+        rows=tuple(_row(row, result, writer) for row in batch.rows),
         make_up="" if formula.dilution else MAKE_UP.format(solvent=solvent, volume=title),
     )
 
 
-def _main_sizes(shower: Shower) -> frozenset[Decimal]:
-    first = shower.results.catalogue.settings.first_batch.base
+def _main_sizes(writer: PageWriter) -> frozenset[Decimal]:
+    first = writer.results.catalogue.settings.first_batch.base
     return frozenset((first / 2, first, first * 2))
 
 
-def _row(row: BatchRow, result: FormulaResult, shower: Shower) -> RowView:
+def _row(row: BatchRow, result: FormulaResult, writer: PageWriter) -> RowView:
     line, kind = row.row.line, ""
     if line.alternative:
         kind = "or instead"
     elif line.optional:
         kind = "optional, not in the cost"
     if line.chemical and line.form:
-        name = shower.chemical(line.chemical)
-        form = shower.form(line.chemical, line.form)
+        name = writer.chemical(line.chemical)
+        form = writer.form(line.chemical, line.form)
     else:
-        name, form = shower.formula(line.formula or ""), ""
-    asked = _amount(row, form, shower)
+        name, form = writer.formula(line.formula or ""), ""
+    asked = _amount(row, form, writer)
     costed = "the cost uses this one" if line.alternative and row.costed else ""
     number = "" if line.alternative else str(line.index + 1)
-    jar = _jar(row, shower)
+    jar = _jar(row, writer)
     # Where the jar holds another form, that is what lies on the balance and what the advice is about.
     judged, measured = (row.jar.weighability, row.jar.measured) if row.jar else (row.weighability, row.row.measured)
-    advice = _advice(judged, measured.unit, shower)
+    advice = _advice(judged, measured.unit, writer)
     poor = f"{(jar or asked).poor}. {advice}" if advice else ""
     said = _said(line, result)
     return RowView(number, name, kind, asked, jar, poor, costed, tuple(caution.text for caution in said))
@@ -142,42 +142,42 @@ def _said(line: Line, result: FormulaResult) -> tuple[Caution, ...]:
     return tuple(one for one in result.cautions.ingredients.get((line.index, line.alternative), ()) if one not in above)
 
 
-def _stop(result: FormulaResult, shower: Shower) -> str:
+def _stop(result: FormulaResult, writer: PageWriter) -> str:
     """What must never meet, and stands in one list; solutions that are joined have their own place on the page."""
-    table = shower.results.catalogue.incompatibilities
+    table = writer.results.catalogue.incompatibilities
     lines = [line.chemical for line in result.formula.ingredients if line.chemical]
     found = [one for one in meetings(lines, lines, table, result.formula.purpose) if one.danger] if table else []
-    return " ".join(STOP.format(**_meeting(one, shower)) for one in found)
+    return " ".join(STOP.format(**_meeting(one, writer)) for one in found)
 
 
-def _meeting(one: Meeting, shower: Shower) -> dict[str, str]:
-    sides = [", ".join(shower.short_name(chemical) for chemical in side) for side in (one.left, one.right)]
+def _meeting(one: Meeting, writer: PageWriter) -> dict[str, str]:
+    sides = [", ".join(writer.short_name(chemical) for chemical in side) for side in (one.left, one.right)]
     return {"left": sides[0], "right": sides[1], "result": one.pair.result.rstrip(".")}
 
 
-def _amount(row: BatchRow, form: str, shower: Shower) -> AmountView:
-    return _measured(row.row.exact, row.row.measured, row.weighability, form, shower)
+def _amount(row: BatchRow, form: str, writer: PageWriter) -> AmountView:
+    return _measured(row.row.exact, row.row.measured, row.weighability, form, writer)
 
 
-def _jar(row: BatchRow, shower: Shower) -> AmountView | None:
+def _jar(row: BatchRow, writer: PageWriter) -> AmountView | None:
     if row.jar is None:
         return None
     jar = row.jar.jar
     same = jar.chemical.id == row.row.line.chemical
-    form = shower.form(jar.chemical.id, jar.form.id)
+    form = writer.form(jar.chemical.id, jar.form.id)
     if not same:
-        form = f"{shower.short_name(jar.chemical.id)}, {form}"
-    assay = f", assay {shower.show.strength(jar.assay)}" if jar.assay else ""
-    return _measured(row.jar.exact, row.jar.measured, row.jar.weighability, form + assay, shower)
+        form = f"{writer.short_name(jar.chemical.id)}, {form}"
+    assay = f", assay {writer.show.strength(jar.assay)}" if jar.assay else ""
+    return _measured(row.jar.exact, row.jar.measured, row.jar.weighability, form + assay, writer)
 
 
-def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: str, shower: Shower) -> AmountView:
-    figure, poor = shower.show.stepped(measured.rounded, measured.step, measured.unit), ""
+def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: str, writer: PageWriter) -> AmountView:
+    figure, poor = writer.show.stepped(measured.rounded, measured.step, measured.unit), ""
     if not judged.within:
-        exactly = shower.show.exactish(exact, measured.unit)
+        exactly = writer.show.exactish(exact, measured.unit)
         # Below half a step the instrument would show nothing.
         figure = figure if measured.rounded else exactly
-        percent, wanted = shower.show.percent, judged.tolerance
+        percent, wanted = writer.show.percent, judged.tolerance
         poor = EXACTLY.format(
             exactly=exactly, error=percent(judged.error), wanted=percent(wanted.fraction), reason=wanted.reason
         )
@@ -187,10 +187,10 @@ def _measured(exact: Decimal, measured: Measured, judged: Weighability, form: st
     return AmountView(figure, form, instrument, poor)
 
 
-def _advice(judged: Weighability, unit: str, shower: Shower) -> str:
+def _advice(judged: Weighability, unit: str, writer: PageWriter) -> str:
     if judged.within:
         return ""
-    show, stock = shower.show, judged.advice
+    show, stock = writer.show, judged.advice
     from_size = FROM_SIZE[unit].format(size=show.exactish(judged.smallest_batch, "mL"))
     if stock is None:
         return f"{(judged.no_advice or '').capitalize()}. {from_size}"

@@ -12,7 +12,7 @@ from reckoner.pages.formula.rescale_data import rescale_data
 from reckoner.pages.safety.apart_view import never_together
 from reckoner.pages.safety.hazard_view import hazard_view
 from reckoner.pages.safety.not_working_view import with_reasons
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 
 @dataclass(frozen=True)
@@ -64,30 +64,30 @@ class BenchView:
     data: str
 
 
-def bench_view(result: FormulaResult, shower: Shower) -> BenchView:
+def bench_view(result: FormulaResult, writer: PageWriter) -> BenchView:
     """Put one formula's bench sheet into words."""
-    formula, show = result.formula, shower.show
-    hazards = hazard_view(result, shower)
+    formula, show = result.formula, writer.show
+    hazards = hazard_view(result, writer)
     return BenchView(
         title=f"At the bench: {formula.name}",
         summary="Bench sheet",
         name=formula.name,
         strength=f"{formula.purpose.capitalize()}, {formula.strength}",
-        formula=shower.links.to("formula", formula.id),
-        accident=shower.links.path("accident"),
-        home=shower.links.path(""),
-        does_not_work=with_reasons(formula.id, shower),
+        formula=writer.links.to("formula", formula.id),
+        accident=writer.links.path("accident"),
+        home=writer.links.path(""),
+        does_not_work=with_reasons(formula.id, writer),
         unproven=unproven(formula),
         protect=_protect(result, hazards.jar_wear),
         unknown=hazards.unknown,
-        too_weak=shower.too_weak(result.too_weak),
-        batches=tuple(_batch(batch, result, shower) for batch in result.batches),
+        too_weak=writer.too_weak(result.too_weak),
+        batches=tuple(_batch(batch, result, writer) for batch in result.batches),
         mix_temperature=show.range(formula.mix_temperature) if formula.mix_temperature else "",
         steps=formula.mixing,
         step_cautions=tuple(c.text for c in result.cautions.mixing),
-        adjust=adjustment(formula, shower),
+        adjust=adjustment(formula, writer),
         after=tuple(c.text for c in result.cautions.keeping),
-        data=rescale_data(result, shower),
+        data=rescale_data(result, writer),
     )
 
 
@@ -98,9 +98,9 @@ def _protect(result: FormulaResult, wear: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(line for line in dict.fromkeys(lines) if line)
 
 
-def _batch(batch: Batch, result: FormulaResult, shower: Shower) -> BenchBatch:
-    view = batch_view(batch, result, shower)
+def _batch(batch: Batch, result: FormulaResult, writer: PageWriter) -> BenchBatch:
+    view = batch_view(batch, result, writer)
     chemicals = (row.row.line.chemical for row in batch.rows)
-    alike = (shower.not_the_same(chemical) if chemical else "" for chemical in chemicals)
+    alike = (writer.not_the_same(chemical) if chemical else "" for chemical in chemicals)
     rows = tuple(BenchRow(line, names) for line, names in zip(view.rows, alike, strict=True))
     return BenchBatch(view, plain(batch.table.volume.base), rows)

@@ -14,7 +14,7 @@ from reckoner.pages.safety.accident_view import RINSE
 from reckoner.pages.safety.apart_view import PairView, never_together, pairs_view
 from reckoner.pages.safety.hazard_view import JarView, chemical_air, chemical_first_steps, chemical_jars
 from reckoner.pages.safety.law_view import NORTHERN_IRELAND, RestrictionView, law_of, restrictions_view
-from reckoner.pages.shared.parts import Link, Shower, SourceView
+from reckoner.pages.shared.parts import Link, PageWriter, SourceView
 from reckoner.pages.trust.dates_view import DatedView, classified, dates_view, priced
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
@@ -83,52 +83,52 @@ class ChemicalView:
     dates: tuple[DatedView, ...]
 
 
-def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
+def chemical_view(chemical: Chemical, writer: PageWriter) -> ChemicalView:
     """Put one chemical into words."""
-    offers = shower.results.offers.get(chemical.id, ())
+    offers = writer.results.offers.get(chemical.id, ())
     return ChemicalView(
         title=chemical.name,
         summary=chemical.use,
         synonyms=chemical.synonyms,
         household=tuple(f"{h.name}: only if {h.only_if}" for h in chemical.household),
         use=chemical.use,
-        look_alikes=shower.look_alikes(chemical.id),
-        accident=shower.links.path("accident"),
+        look_alikes=writer.look_alikes(chemical.id),
+        accident=writer.links.path("accident"),
         rinse=RINSE,
-        first_steps=chemical_first_steps(chemical, shower),
+        first_steps=chemical_first_steps(chemical, writer),
         cautions=jar_cautions(
-            chemical.id, [(chemical.id, form.id) for form in chemical.forms], shower.results.catalogue
+            chemical.id, [(chemical.id, form.id) for form in chemical.forms], writer.results.catalogue
         ),
-        hazards=chemical_jars(chemical, shower),
-        air=chemical_air(chemical, shower),
+        hazards=chemical_jars(chemical, writer),
+        air=chemical_air(chemical, writer),
         keep_apart=chemical.keep_apart or "",
         storage=chemical.storage,
-        restrictions=restrictions_view(chemical.restrictions, chemical, shower),
+        restrictions=restrictions_view(chemical.restrictions, chemical, writer),
         northern_ireland=NORTHERN_IRELAND,
-        never_with=_never_with(chemical, shower),
-        keep_away=_keep_away(chemical, shower),
-        forms=tuple(_form(form, chemical, shower) for form in chemical.forms),
+        never_with=_never_with(chemical, writer),
+        keep_away=_keep_away(chemical, writer),
+        forms=tuple(_form(form, chemical, writer) for form in chemical.forms),
         offers=tuple(
             OfferView(
-                pack=shower.pack(offer),
-                where=shower.supplier(offer.supplier),
-                price=shower.show.money(offer.price),
+                pack=writer.pack(offer),
+                where=writer.supplier(offer.supplier),
+                price=writer.show.money(offer.price),
                 listed=str(offer.listed),
-                unit_price=shower.show.money(offer.unit_price.times(HUNDRED)),
-                day=shower.show.day(offer.day),
+                unit_price=writer.show.money(offer.unit_price.times(HUNDRED)),
+                day=writer.show.day(offer.day),
                 note="; ".join(_notes(offer.offer)),
-                restrictions=restrictions_view(offer.offer.restrictions, chemical, shower),
+                restrictions=restrictions_view(offer.offer.restrictions, chemical, writer),
             )
             for offer in offers
         ),
         unit_amount=" or ".join(sorted({f"100 {offer.jar.unit}" for offer in offers})),
-        rates=shower.rates(offers),
-        taxes=shower.taxes(offers),
-        old=shower.old_prices(offers),
-        formulas=tuple(shower.formula(f) for f in shower.results.used_in.get(chemical.id, ())),
-        source=shower.source(chemical.source),
-        old_record=shower.old_record("chemical", chemical.id),
-        old_hazards=shower.old_record("hazard record", chemical.id),
+        rates=writer.rates(offers),
+        taxes=writer.taxes(offers),
+        old=writer.old_prices(offers),
+        formulas=tuple(writer.formula(f) for f in writer.results.used_in.get(chemical.id, ())),
+        source=writer.source(chemical.source),
+        old_record=writer.old_record("chemical", chemical.id),
+        old_hazards=writer.old_record("hazard record", chemical.id),
         dates=dates_view(
             (
                 ("chemical", chemical.id, None),
@@ -136,7 +136,7 @@ def chemical_view(chemical: Chemical, shower: Shower) -> ChemicalView:
                 ("restriction", chemical.id, None),
                 *priced(offers),
             ),
-            shower,
+            writer,
         ),
     )
 
@@ -150,22 +150,22 @@ def _notes(offer: Offer) -> Iterator[str]:
         yield offer.note
 
 
-def _never_with(chemical: Chemical, shower: Shower) -> str:
-    table = shower.results.catalogue.incompatibilities
+def _never_with(chemical: Chemical, writer: PageWriter) -> str:
+    table = writer.results.catalogue.incompatibilities
     return never_together(never_with([chemical.id], table, EVERYWHERE)) if table else ""
 
 
-def _keep_away(chemical: Chemical, shower: Shower) -> tuple[PairView, ...]:
-    table = shower.results.catalogue.incompatibilities
-    return pairs_view(keep_away([chemical.id], table), shower) if table else ()
+def _keep_away(chemical: Chemical, writer: PageWriter) -> tuple[PairView, ...]:
+    table = writer.results.catalogue.incompatibilities
+    return pairs_view(keep_away([chemical.id], table), writer) if table else ()
 
 
 #: Unit prices are told for an amount that one buys: 100 g or 100 mL.
 HUNDRED = Decimal(100)
 
 
-def _form(form: Form, chemical: Chemical, shower: Shower) -> FormView:
-    show = shower.show
+def _form(form: Form, chemical: Chemical, writer: PageWriter) -> FormView:
+    show = writer.show
     facts = []
     if form.formula:
         facts.append(f"Formula {form.formula}, molar mass {show.number(molar_mass(form.formula))} g/mol")
@@ -176,19 +176,19 @@ def _form(form: Form, chemical: Chemical, shower: Shower) -> FormView:
     if form.density is not None:
         facts.append(f"Density {show.number(form.density)} g/mL at 20 °C")
     law = tuple(
-        f"{one.where}: {one.kind}" for line in law_of([(chemical.id, form.id)], shower) for one in line.restrictions
+        f"{one.where}: {one.kind}" for line in law_of([(chemical.id, form.id)], writer) for one in line.restrictions
     )
-    facts += [_solubility(one, shower) for one in form.solubility]
-    return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, shower), form.note or "", law)
+    facts += [_solubility(one, writer) for one in form.solubility]
+    return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, writer), form.note or "", law)
 
 
-def _solubility(one: Solubility, shower: Shower) -> str:
+def _solubility(one: Solubility, writer: PageWriter) -> str:
     cited = f"{one.citation}, {one.certainty}" if one.citation else one.certainty
-    grams = shower.show.number(one.grams_per_litre)
-    return f"Dissolves {grams} g in a litre of water at {shower.show.range(one.at)} ({cited})"
+    grams = writer.show.number(one.grams_per_litre)
+    return f"Dissolves {grams} g in a litre of water at {writer.show.range(one.at)} ({cited})"
 
 
-def _equivalents(form: Form, chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+def _equivalents(form: Form, chemical: Chemical, writer: PageWriter) -> tuple[str, ...]:
     found = []
     asked = Jar(chemical, form)
     for other in chemical.forms:
@@ -198,6 +198,6 @@ def _equivalents(form: Form, chemical: Chemical, shower: Shower) -> tuple[str, .
             conversion = convert(asked, Jar(chemical, other))
         except ValueFault:
             continue
-        amount = shower.show.exactish(conversion.factor, conversion.unit, 4)
+        amount = writer.show.exactish(conversion.factor, conversion.unit, 4)
         found.append(f"1 {asked.unit} asked = {amount} {other.name}")
     return tuple(found)

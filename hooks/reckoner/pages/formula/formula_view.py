@@ -18,7 +18,7 @@ from reckoner.pages.safety.apart_view import DisposalView, PairView, formula_dis
 from reckoner.pages.safety.hazard_view import HazardView, hazard_view
 from reckoner.pages.safety.law_view import NORTHERN_IRELAND, LawLine, own_law
 from reckoner.pages.safety.not_working_view import with_reasons
-from reckoner.pages.shared.parts import UNPROVEN, Link, Shower, SourceView, unproven_words
+from reckoner.pages.shared.parts import UNPROVEN, Link, PageWriter, SourceView, unproven_words
 from reckoner.pages.trust.dates_view import DatedView, classified, costed, dates_view, disposed
 from reckoner.pages.trust.working_view import WorkingView, workings
 from reckoner.records.formula import Formula
@@ -89,66 +89,66 @@ class FormulaView:
     dates: tuple[DatedView, ...]
 
 
-def formula_view(result: FormulaResult, shower: Shower) -> FormulaView:
+def formula_view(result: FormulaResult, writer: PageWriter) -> FormulaView:
     """Put one formula's results into words."""
-    formula, show = result.formula, shower.show
+    formula, show = result.formula, writer.show
     return FormulaView(
         title=formula.name,
-        label=shower.links.path(f"labels/{formula.id}"),
-        bench=shower.links.path(f"bench/{formula.id}"),
-        accident=shower.links.path("accident"),
+        label=writer.links.path(f"labels/{formula.id}"),
+        bench=writer.links.path(f"bench/{formula.id}"),
+        accident=writer.links.path("accident"),
         rinse=RINSE,
-        csv=shower.links.file(f"data/formulas/{formula.id}.csv"),
+        csv=writer.links.file(f"data/formulas/{formula.id}.csv"),
         summary=f"{formula.purpose.capitalize()}, {formula.strength}",
         also=formula.also_published_as,
         aliases=formula.aliases,
-        does_not_work=with_reasons(formula.id, shower),
+        does_not_work=with_reasons(formula.id, writer),
         unproven=unproven(formula),
         doubts=formula.doubts,
         cautions=(*formula.cautions, *(c.text for c in result.cautions.before)),
-        jar_cautions=_jar_cautions(result, shower),
-        law=own_law(result.jars, shower),
+        jar_cautions=_jar_cautions(result, writer),
+        law=own_law(result.jars, writer),
         northern_ireland=NORTHERN_IRELAND,
-        look_alikes=_look_alikes(formula, shower),
-        batches=tuple(batch_view(batch, result, shower) for batch in result.batches),
-        too_weak=shower.too_weak(result.too_weak),
+        look_alikes=_look_alikes(formula, writer),
+        batches=tuple(batch_view(batch, result, writer) for batch in result.batches),
+        too_weak=writer.too_weak(result.too_weak),
         makes=show.amount(formula.makes),
-        ingredient_notes=_ingredient_notes(formula, shower),
+        ingredient_notes=_ingredient_notes(formula, writer),
         published_for=show.amount(formula.published_for) if formula.published_for else "",
-        published=_published(formula, shower),
+        published=_published(formula, writer),
         mixing=formula.mixing,
         mixing_cautions=tuple(c.text for c in result.cautions.mixing),
         mix_temperature=show.range(formula.mix_temperature) if formula.mix_temperature else "",
-        adjust=adjustment(formula, shower),
-        ph=_ph(formula, shower),
-        use=_use(formula, shower),
-        keeping=tuple(_keeping(keeping, shower) for keeping in formula.keeping),
+        adjust=adjustment(formula, writer),
+        ph=_ph(formula, writer),
+        use=_use(formula, writer),
+        keeping=tuple(_keeping(keeping, writer) for keeping in formula.keeping),
         keeping_cautions=tuple(c.text for c in result.cautions.keeping),
-        reuse=use_view(formula, shower),
-        controls=controls_view((formula.purpose,), shower),
-        disposal=formula_disposal(result, shower),
+        reuse=use_view(formula, writer),
+        controls=controls_view((formula.purpose,), writer),
+        disposal=formula_disposal(result, writer),
         never_with=never_together(result.never_with),
-        keep_away=pairs_view(result.keep_away, shower),
-        within=pairs_view(result.within, shower),
+        keep_away=pairs_view(result.keep_away, writer),
+        within=pairs_view(result.within, writer),
         notes=formula.notes,
-        hazards=hazard_view(result, shower),
-        cost=formula_cost(result, shower),
-        history=history_view(shower.results.history.formulas[formula.id], "A litre", shower),
-        processes=tuple(shower.process(p) for p in shower.results.in_process.get(formula.id, ())),
-        part_of=tuple(shower.formula(f) for f in shower.results.part_of.get(formula.id, ())),
-        source=shower.source(formula.source),
-        old_record=shower.old_record("formula", formula.id),
+        hazards=hazard_view(result, writer),
+        cost=formula_cost(result, writer),
+        history=history_view(writer.results.history.formulas[formula.id], "A litre", writer),
+        processes=tuple(writer.process(p) for p in writer.results.in_process.get(formula.id, ())),
+        part_of=tuple(writer.formula(f) for f in writer.results.part_of.get(formula.id, ())),
+        source=writer.source(formula.source),
+        old_record=writer.old_record("formula", formula.id),
         water=f"{formula.water} water",
-        workings=workings(result, shower),
+        workings=workings(result, writer),
         dates=dates_view(
             (
                 ("formula", formula.id, None),
                 *costed(result.cost),
                 *classified(part.chemical for part in result.hazards.composition.parts),
                 *(("restriction", chemical, None) for chemical in dict.fromkeys(jar[0] for jar in result.jars)),
-                *disposed(shower),
+                *disposed(writer),
             ),
-            shower,
+            writer,
         ),
     )
 
@@ -161,89 +161,89 @@ def unproven(formula: Formula) -> str:
     return unproven_words(certainty) if certainty != "published" else f"Doubts recorded: {UNPROVEN}"
 
 
-def _jar_cautions(result: FormulaResult, shower: Shower) -> tuple[tuple[str, str], ...]:
+def _jar_cautions(result: FormulaResult, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """The cautions of the chemicals' own pages, each once, with the jars that they are about."""
     found: dict[str, list[str]] = {}
     for chemical in dict.fromkeys(chemical for chemical, _ in result.jars):
         jars = [jar for jar in result.jars if jar[0] == chemical]
-        for text in jar_cautions(chemical, jars, shower.results.catalogue):
-            found.setdefault(text, []).append(shower.short_name(chemical))
+        for text in jar_cautions(chemical, jars, writer.results.catalogue):
+            found.setdefault(text, []).append(writer.short_name(chemical))
     return tuple((text, ", ".join(names)) for text, names in found.items())
 
 
-def _look_alikes(formula: Formula, shower: Shower) -> tuple[tuple[Link, str], ...]:
+def _look_alikes(formula: Formula, writer: PageWriter) -> tuple[tuple[Link, str], ...]:
     chemicals = dict.fromkeys(i.chemical for i in formula.ingredients if i.chemical)
-    named = ((shower.chemical(c), shower.not_the_same(c)) for c in chemicals)
+    named = ((writer.chemical(c), writer.not_the_same(c)) for c in chemicals)
     return tuple((name, alike) for name, alike in named if alike)
 
 
-def _ingredient_notes(formula: Formula, shower: Shower) -> tuple[tuple[str, str], ...]:
+def _ingredient_notes(formula: Formula, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """Remarks of the source on single ingredients: their figures are for what the formula makes, not for a batch."""
     found = []
     for index, ingredient in enumerate(formula.ingredients):
         for item in (ingredient, *ingredient.alternatives):
             if item.note:
-                named = shower.chemical(item.chemical) if item.chemical else shower.formula(item.formula or "")
+                named = writer.chemical(item.chemical) if item.chemical else writer.formula(item.formula or "")
                 found.append((named.text, item.note))
         for jar, amount in stand_ins(
-            shower.results.formulas[formula.id].listed, index, shower.results.catalogue.chemicals
+            writer.results.formulas[formula.id].listed, index, writer.results.catalogue.chemicals
         ):
-            name = shower.named(jar.chemical.id, jar.form.id)
-            text = f"the formula accepts {shower.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
-            found.append((shower.short_name(ingredient.chemical or ""), text))
+            name = writer.named(jar.chemical.id, jar.form.id)
+            text = f"the formula accepts {writer.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
+            found.append((writer.short_name(ingredient.chemical or ""), text))
     return tuple(found)
 
 
-def _published(formula: Formula, shower: Shower) -> tuple[PublishedView, ...]:
+def _published(formula: Formula, writer: PageWriter) -> tuple[PublishedView, ...]:
     found = []
     for ingredient in formula.ingredients:
         difference = published_difference(formula, ingredient)
         if difference is None or ingredient.as_published is None:
             continue
-        name = shower.short_name(ingredient.chemical) if ingredient.chemical else (ingredient.formula or "")
+        name = writer.short_name(ingredient.chemical) if ingredient.chemical else (ingredient.formula or "")
         sign = "+" if difference > 0 else "−" if difference < 0 else ""
         found.append(
             PublishedView(
                 name,
-                shower.show.published(ingredient.as_published),
-                f"{shower.show.amount(ingredient.amount)} in {shower.show.amount(formula.makes)}",
-                f"{sign}{shower.show.percent(abs(difference) / 100)}",
+                writer.show.published(ingredient.as_published),
+                f"{writer.show.amount(ingredient.amount)} in {writer.show.amount(formula.makes)}",
+                f"{sign}{writer.show.percent(abs(difference) / 100)}",
             )
         )
     return tuple(found)
 
 
-def adjustment(formula: Formula, shower: Shower) -> str:
+def adjustment(formula: Formula, writer: PageWriter) -> str:
     """The last adjustment of the pH, which has no amount."""
     if formula.adjust is None:
         return ""
     liquids = " or ".join(formula.adjust.using)
-    aim = shower.show.range(formula.adjust.to_ph)
+    aim = writer.show.range(formula.adjust.to_ph)
     return f"Last, to pH {aim} with {liquids}, drop by drop, in goggles and gloves; not costed."
 
 
-def _ph(formula: Formula, shower: Shower) -> str:
+def _ph(formula: Formula, writer: PageWriter) -> str:
     ph = formula.ph
     if ph is None:
         return ""
     tolerance = f" {ph.tolerance}" if ph.tolerance else ""
-    at = f" at {shower.show.range(ph.at)}" if ph.at else ""
-    return f"{shower.show.range(ph.value)}{tolerance}{at} ({ph.certainty})"
+    at = f" at {writer.show.range(ph.at)}" if ph.at else ""
+    return f"{writer.show.range(ph.value)}{tolerance}{at} ({ph.certainty})"
 
 
-def _use(formula: Formula, shower: Shower) -> tuple[str, ...]:
+def _use(formula: Formula, writer: PageWriter) -> tuple[str, ...]:
     use = formula.use
     if use is None:
         return ()
     found = []
     if use.temperature:
-        found.append(f"Temperature: {shower.show.range(use.temperature)} ({use.certainty})")
+        found.append(f"Temperature: {writer.show.range(use.temperature)} ({use.certainty})")
     if use.time:
-        found.append(f"Time: {shower.show.range(use.time)} ({use.certainty})")
+        found.append(f"Time: {writer.show.range(use.time)} ({use.certainty})")
     return (*found, use.note) if use.note else tuple(found)
 
 
-def _keeping(keeping: Keeping, shower: Shower) -> str:
-    words = [shower.show.range(keeping.time)] if keeping.time else []
+def _keeping(keeping: Keeping, writer: PageWriter) -> str:
+    words = [writer.show.range(keeping.time)] if keeping.time else []
     words += [keeping.note] if keeping.note else []
     return f"{keeping.state.capitalize()}: {'; '.join(words)} ({keeping.certainty})"

@@ -11,7 +11,7 @@ from reckoner.calc.mixing.working import plain
 from reckoner.calc.results import Results
 from reckoner.pages.safety.not_working_view import before
 from reckoner.pages.shared.display import inside_script
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 #: Codes of UN/ECE Recommendation 20 for the units of a weighing table (from memory).
 UNIT_CODES = {"g": "GRM", "mL": "MLT"}
@@ -19,19 +19,19 @@ DISSOLVE = "Dissolve each ingredient fully before the next, in the order of the 
 SHEET_FIRST = "The supplier's current safety data sheet and the local rules come first."
 
 
-def how_to(result: FormulaResult, shower: Shower) -> str:
+def how_to(result: FormulaResult, writer: PageWriter) -> str:
     """JSON-LD of one formula, for the batch that the owner begins with, on one line and harmless inside HTML.
 
     HowTo has no property for cautions: each is a HowToTip of the step it belongs to, the first step being protection.
     """
-    formula, batch = result.formula, _first_batch(result, shower.results)
+    formula, batch = result.formula, _first_batch(result, writer.results)
     described: dict[str, Any] = {
         "@context": "https://schema.org",
         "@type": "HowTo",
         "name": formula.name,
-        "description": before(formula.id, f"{formula.purpose.capitalize()}, {formula.strength}", shower),
+        "description": before(formula.id, f"{formula.purpose.capitalize()}, {formula.strength}", writer),
         "yield": _quantity(plain(batch.table.volume.base), "mL"),
-        "supply": [*_supplies(batch, result, shower)],
+        "supply": [*_supplies(batch, result, writer)],
         "step": [_step(number, *step) for number, step in enumerate(_steps(result), 1)],
     }
     if formula.also_published_as:
@@ -52,23 +52,23 @@ def _first_batch(result: FormulaResult, results: Results) -> Batch:
     return next((batch for batch in result.batches if batch.table.volume.base == first), result.batches[0])
 
 
-def _supplies(batch: Batch, result: FormulaResult, shower: Shower) -> Iterator[dict[str, Any]]:
+def _supplies(batch: Batch, result: FormulaResult, writer: PageWriter) -> Iterator[dict[str, Any]]:
     """What the cost counts, as the formula asks for it, and what the bath is made up with."""
     formula = result.formula
     for row in batch.rows:
         if row.costed:
-            yield _supply(_name(row, shower), _weighed(row))
+            yield _supply(_name(row, writer), _weighed(row))
     if not formula.dilution:
         top_up = formula.make_up_with
-        named = shower.short_name(top_up.chemical) if top_up and top_up.chemical else f"{formula.water} water"
+        named = writer.short_name(top_up.chemical) if top_up and top_up.chemical else f"{formula.water} water"
         yield _supply(named, f"to make {plain(batch.table.volume.base)} mL")
 
 
-def _name(row: BatchRow, shower: Shower) -> str:
+def _name(row: BatchRow, writer: PageWriter) -> str:
     line = row.row.line
     if not line.chemical:
-        return shower.formula(line.formula or "").text
-    return shower.named(line.chemical, line.form or "")
+        return writer.formula(line.formula or "").text
+    return writer.named(line.chemical, line.form or "")
 
 
 def _weighed(row: BatchRow) -> dict[str, str]:

@@ -19,7 +19,7 @@ from reckoner.pages.safety.hazard_view import statement
 from reckoner.pages.safety.not_working_view import in_short
 from reckoner.pages.safety.ph_words import ph_words
 from reckoner.pages.shared.page import Links
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.rounding import down
 
 #: Sizes of CLP Annex I table 1.3 for packages up to 3 L and from 3 to 50 L, and one more where text needs it; mm.
@@ -76,14 +76,14 @@ class LabelView:
 BLANK = (("Mixed on", ""), ("by", ""), ("Discard by", ""))
 
 
-def bottle_label(bottle_id: str, shower: Shower) -> LabelView:
+def bottle_label(bottle_id: str, writer: PageWriter) -> LabelView:
     """The label of a bottle on the shelf, filled in: its days, batch and volume, and the rolls it has done."""
-    state = shower.results.bottles[bottle_id]
-    bottle, show = state.bottle, shower.show
+    state = writer.results.bottles[bottle_id]
+    bottle, show = state.bottle, writer.show
     discard = show.day(state.ends.day) if state.ends else ""
     mixed = f"{show.day(bottle.mixed)}, {show.amount(bottle.volume)}"
     lines = (("Mixed on", mixed), ("Batch", bottle.batch or ""), ("Discard by", discard))
-    view = label_view(shower.results.formulas[bottle.formula], shower)
+    view = label_view(writer.results.formulas[bottle.formula], writer)
     room = down(state.could.cautious) if state.could else 0
     return replace(
         view,
@@ -91,28 +91,28 @@ def bottle_label(bottle_id: str, shower: Shower) -> LabelView:
         copies=(0,),
         lines=lines,
         tally=_boxes(room, down(state.rolls)),
-        back=shower.links.to("bottle", bottle_id),
+        back=writer.links.to("bottle", bottle_id),
     )
 
 
-def label_view(result: FormulaResult, shower: Shower) -> LabelView:
+def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
     """The label of one formula at the smallest size that holds it."""
     formula, bath = result.formula, result.hazards
     label = bath.label
-    statements = tuple(_statement(code, result, shower) for code in label.statements)
-    advice = tuple(statement(code, shower) for code in precautions(label.statements))
-    by_ph = ph_words(result, shower)
-    named = ", ".join(dict.fromkeys(shower.short_name(f.parts[0]) for f in bath.also_named))
+    statements = tuple(_statement(code, result, writer) for code in label.statements)
+    advice = tuple(statement(code, writer) for code in precautions(label.statements))
+    by_ph = ph_words(result, writer)
+    named = ", ".join(dict.fromkeys(writer.short_name(f.parts[0]) for f in bath.also_named))
     no_class = NO_CLASS if not statements and not bath.unknown else ""
     cautions = tuple(filter(None, (*(caution.text for caution in result.cautions.label), never_with_in_short(result))))
-    unknown = ", ".join(shower.short_name(part.chemical) for part in bath.unknown)
-    here = Links("index.md", shower.links.directories).to("formula", formula.id)
-    address = urljoin(shower.site_url, here) if shower.site_url else ""
-    contents = ", ".join(_contents(bath, shower))
-    dated = _dated(bath, shower)
+    unknown = ", ".join(writer.short_name(part.chemical) for part in bath.unknown)
+    here = Links("index.md", writer.links.directories).to("formula", formula.id)
+    address = urljoin(writer.site_url, here) if writer.site_url else ""
+    contents = ", ".join(_contents(bath, writer))
+    dated = _dated(bath, writer)
     tally = _tally(result)
-    steps = _steps(result, shower)
-    faulty = in_short(formula.id, shower)
+    steps = _steps(result, writer)
+    faulty = in_short(formula.id, writer)
     words = (
         faulty,
         f"{formula.strength} · {' · '.join(steps)}",
@@ -153,12 +153,12 @@ def label_view(result: FormulaResult, shower: Shower) -> LabelView:
         tally=tally,
         qr=_qr(address),
         address=address,
-        back=shower.links.to("formula", formula.id),
-        accident=shower.links.path("accident"),
+        back=writer.links.to("formula", formula.id),
+        accident=writer.links.path("accident"),
     )
 
 
-def _contents(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
+def _contents(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
     """What stands behind "Contains": everything with a class or a gas of its own, the most of it first.
 
     A bath below every limit, and one that the pH alone makes corrosive, still holds them. Where nothing has a class,
@@ -166,20 +166,20 @@ def _contents(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
     """
     known = sorted((p for p in bath.composition.parts if p.hazards), key=lambda part: -part.percent)
     classed = [part for part in known if part.hazards and (part.hazards.classes or part.hazards.euh)]
-    return tuple(dict.fromkeys(shower.short_name(part.chemical) for part in classed or known))
+    return tuple(dict.fromkeys(writer.short_name(part.chemical) for part in classed or known))
 
 
-def _dated(bath: BathHazards, shower: Shower) -> str:
+def _dated(bath: BathHazards, writer: PageWriter) -> str:
     """The day of the oldest hazard record behind the label."""
     days = [part.hazards.source.checked for part in bath.composition.parts if part.hazards]
-    return f"Hazard data of {shower.show.day(min(days))}." if days else ""
+    return f"Hazard data of {writer.show.day(min(days))}." if days else ""
 
 
-def _statement(code: str, result: FormulaResult, shower: Shower) -> str:
+def _statement(code: str, result: FormulaResult, writer: PageWriter) -> str:
     if code != "EUH208":
-        return statement(code, shower)
+        return statement(code, writer)
     named = sorted({part for f in result.hazards.findings if f.h == code for part in f.parts})
-    names = ", ".join(shower.short_name(part) for part in named)
+    names = ", ".join(writer.short_name(part) for part in named)
     return f"EUH208 Contains {names}. May produce an allergic reaction."
 
 
@@ -194,10 +194,10 @@ def _boxes(rolls: int, done: int = 0) -> tuple[bool, ...]:
     return tuple(number < done for number in range(min(rolls, TALLY_MOST)))
 
 
-def _steps(result: FormulaResult, shower: Shower) -> tuple[str, ...]:
+def _steps(result: FormulaResult, writer: PageWriter) -> tuple[str, ...]:
     found = []
-    for process_id in shower.results.in_process.get(result.formula.id, ()):
-        process = shower.results.catalogue.processes[process_id]
+    for process_id in writer.results.in_process.get(result.formula.id, ()):
+        process = writer.results.catalogue.processes[process_id]
         for number, step in enumerate(process.steps, 1):
             if any(bath.formula == result.formula.id for bath in step.baths):
                 found.append(f"Step {number} of {process.name}")

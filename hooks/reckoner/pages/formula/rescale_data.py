@@ -24,7 +24,7 @@ from reckoner.calc.mixing.weighability import (
 )
 from reckoner.pages.formula.batch_view import EXACTLY, FROM_SIZE, LOTS, STOCK
 from reckoner.pages.shared.display import NBSP
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.formula import Formula
 
@@ -38,13 +38,13 @@ WORDS = {
 }
 
 
-def rescale_data(result: FormulaResult, shower: Shower) -> str:
+def rescale_data(result: FormulaResult, writer: PageWriter) -> str:
     """A JSON object for an attribute of the page."""
-    formula, settings = result.formula, shower.results.catalogue.settings
+    formula, settings = result.formula, writer.results.catalogue.settings
     start = result.listed.start
     data = {
         "formula": formula.id,
-        "sign": shower.show.sign,
+        "sign": writer.show.sign,
         "space": NBSP,
         "start": None if start is None else _plain(start - result.less_water),
         "water": _plain(result.water),
@@ -54,7 +54,7 @@ def rescale_data(result: FormulaResult, shower: Shower) -> str:
             "strengths": [_plain(s) for s in STOCK_STRENGTHS],
             "volumes": [_plain(v) for v in STOCK_VOLUMES],
         },
-        "rows": [_row(row, formula, shower) for row in result.batches[0].rows],
+        "rows": [_row(row, formula, writer) for row in result.batches[0].rows],
         "words": WORDS,
     }
     return json.dumps(data, separators=(",", ":"))
@@ -73,30 +73,30 @@ def _tool(tool: Tool) -> dict[str, str]:
     }
 
 
-def _row(row: BatchRow, formula: Formula, shower: Shower) -> dict[str, Any]:
+def _row(row: BatchRow, formula: Formula, writer: PageWriter) -> dict[str, Any]:
     """The amount asked for one litre, and the factor and unit of the jar where it holds something else."""
     line = row.row.line
-    chemical = shower.results.catalogue.chemicals.get(line.chemical or "")
+    chemical = writer.results.catalogue.chemicals.get(line.chemical or "")
     form = chemical.form(line.form or "") if chemical else None
     found: dict[str, Any] = {
         "perLitre": _plain(line.per_litre),
-        "asked": {"unit": line.unit, **_judged(chemical, form, formula, shower)},
+        "asked": {"unit": line.unit, **_judged(chemical, form, formula, writer)},
     }
     if row.jar is not None:
         jar = row.jar.jar
         found["jar"] = {
             "unit": row.jar.conversion.unit,
             "factor": _plain(row.jar.conversion.factor),
-            **_judged(jar.chemical, jar.form, formula, shower),
+            **_judged(jar.chemical, jar.form, formula, writer),
         }
     return found
 
 
-def _judged(chemical: Chemical | None, form: Form | None, formula: Formula, shower: Shower) -> dict[str, str]:
+def _judged(chemical: Chemical | None, form: Form | None, formula: Formula, writer: PageWriter) -> dict[str, str]:
     tolerance, barred = tolerance_for(formula, chemical), no_stock(chemical, form)
     found = {
         "tolerance": _plain(tolerance.fraction),
-        "wanted": shower.show.percent(tolerance.fraction),
+        "wanted": writer.show.percent(tolerance.fraction),
         "reason": tolerance.reason,
     }
     if barred or form is None:

@@ -12,7 +12,7 @@ from reckoner.calc.film.other_times import ListedTime, listed_times
 from reckoner.calc.film.times import HUNDRED, temperature_table, time_table
 from reckoner.calc.film.whole_films import ONE as ONE_LITRE
 from reckoner.calc.film.whole_films import films_of_batch
-from reckoner.pages.shared.parts import Shower, source_line
+from reckoner.pages.shared.parts import PageWriter, source_line
 from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.note import DatedNote
 from reckoner.records.settings import FilmFormat
@@ -48,40 +48,40 @@ LISTED = "A time beside the name of a process is listed there as published or re
 NO_RULE = "By how much a later film takes longer is not recorded: prove it on film you can lose, or use fresh bath."
 
 
-def use_view(formula: Formula, shower: Shower) -> UseView:
+def use_view(formula: Formula, writer: PageWriter) -> UseView:
     """Put a bath's use into words."""
-    known, films = shower.results.catalogue.films, owners_films(shower.results.catalogue)
+    known, films = writer.results.catalogue.films, owners_films(writer.results.catalogue)
     minimum = formula.minimum
     does = doing(formula)
     return UseView(
-        capacity=tuple(_capacity(one, shower) for one in formula.capacity),
-        films=_films(does, films, shower) if does else NOTHING,
-        minimum=f"At least {shower.show.amount(minimum.per_roll)} for each roll, however small the tank "
+        capacity=tuple(_capacity(one, writer) for one in formula.capacity),
+        films=_films(does, films, writer) if does else NOTHING,
+        minimum=f"At least {writer.show.amount(minimum.per_roll)} for each roll, however small the tank "
         f"({source_line(minimum.certainty, minimum.citation)})"
         if minimum
         else "",
-        reuse=_reuse(formula.reuse, shower) if formula.reuse else _no_rule(formula),
-        replenishment=tuple(_replenishment(one, shower) for one in formula.replenishment),
-        replenisher=_replenisher(rates(formula, films, known), shower),
+        reuse=_reuse(formula.reuse, writer) if formula.reuse else _no_rule(formula),
+        replenishment=tuple(_replenishment(one, writer) for one in formula.replenishment),
+        replenisher=_replenisher(rates(formula, films, known), writer),
         idle=formula.idle or "",
-        temperatures=_temperatures(formula, shower),
-        notes=tuple(dated_note(one, shower) for one in formula.log),
+        temperatures=_temperatures(formula, writer),
+        notes=tuple(dated_note(one, writer) for one in formula.log),
     )
 
 
-def dated_note(note: DatedNote, shower: Shower) -> tuple[str, str]:
+def dated_note(note: DatedNote, writer: PageWriter) -> tuple[str, str]:
     """A remark with its day, and that it stays out of what is published."""
-    return shower.show.day(note.day), note.text if note.public else f"{note.text} (private)"
+    return writer.show.day(note.day), note.text if note.public else f"{note.text} (private)"
 
 
-def _capacity(capacity: FilmCapacity, shower: Shower) -> str:
+def _capacity(capacity: FilmCapacity, writer: PageWriter) -> str:
     how = f", {capacity.how}" if capacity.how else ""
-    return f"{shower.show.range(capacity.does)} for each {shower.show.amount(capacity.per)}{how} ({capacity.certainty})"
+    return f"{writer.show.range(capacity.does)} for each {writer.show.amount(capacity.per)}{how} ({capacity.certainty})"
 
 
-def _films(does: Doing, films: tuple[FilmFormat, ...], shower: Shower) -> Figures:
+def _films(does: Doing, films: tuple[FilmFormat, ...], writer: PageWriter) -> Figures:
     """Whole films that a litre does in the owner's tanks, and beside it what it does by area alone."""
-    catalogue, show = shower.results.catalogue, shower.show
+    catalogue, show = writer.results.catalogue, writer.show
     tanks, known = catalogue.settings.tanks, catalogue.films
 
     def line(film: FilmFormat, one: Reach) -> tuple[str, str, str]:
@@ -92,7 +92,7 @@ def _films(does: Doing, films: tuple[FilmFormat, ...], shower: Shower) -> Figure
             span = f"{whole.least} in {show.exactish(whole.litres, 'L')}"
         by_rolls = f"{show.number(one.cautious)} by rolls" if one.cautious != whole.cautious else ""
         by_area = f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
-        return shower.film(film), span, ", ".join(part for part in (by_rolls, by_area) if part)
+        return writer.film(film), span, ", ".join(part for part in (by_rolls, by_area) if part)
 
     found = reach(does, films, known)
     words = ["Whole films, in your tanks; a bath that is poured away is taken by the tankful"]
@@ -111,8 +111,8 @@ def _no_rule(formula: Formula) -> Figures:
     return Figures((), (NO_RULE,)) if formula.purpose in FILM_DEVELOPERS and again else NOTHING
 
 
-def _reuse(rule: Reuse, shower: Shower) -> Figures:
-    show = shower.show
+def _reuse(rule: Reuse, writer: PageWriter) -> Figures:
+    show = writer.show
     times = [(roll, show.range(time)) for roll, time in time_table(rule)]
     if not times and rule.add is not None:
         factors = ((roll, 1 + rule.add / HUNDRED * (roll - 1)) for roll in range(1, rule.most + 1))
@@ -135,28 +135,28 @@ def _runs(times: list[tuple[int, str]]) -> tuple[tuple[str, str, str], ...]:
     return tuple(found)
 
 
-def _replenishment(one: Replenishment, shower: Shower) -> str:
-    films = shower.results.catalogue.films
-    per = films[one.per].name if one.per else f"each roll of {shower.show.number(TRADE_UNIT_SQ_IN)} square inches"
-    what = shower.formula(one.formula).text if one.formula else "its replenisher"
+def _replenishment(one: Replenishment, writer: PageWriter) -> str:
+    films = writer.results.catalogue.films
+    per = films[one.per].name if one.per else f"each roll of {writer.show.number(TRADE_UNIT_SQ_IN)} square inches"
+    what = writer.formula(one.formula).text if one.formula else "its replenisher"
     note = f" {one.note}" if one.note else ""
-    return f"{shower.show.amount(one.add)} of {what} for {per} ({source_line(one.certainty, one.citation)}).{note}"
+    return f"{writer.show.amount(one.add)} of {what} for {per} ({source_line(one.certainty, one.citation)}).{note}"
 
 
-def _replenisher(found: tuple[Rate, ...], shower: Shower) -> Figures:
+def _replenisher(found: tuple[Rate, ...], writer: PageWriter) -> Figures:
     if not found:
         return NOTHING
-    lines = [(shower.film(one.film), shower.show.exactish(one.millilitres, "mL", 2), "") for one in found]
+    lines = [(writer.film(one.film), writer.show.exactish(one.millilitres, "mL", 2), "") for one in found]
     used = sorted({one.of.name for one in found if one.of})
     words = "By area, from the rate of the film nearest in width" if used else "As the trade counts rolls"
     tail = " The published half for 16 mm is a convention, not the ratio of the areas." if len(used) > 1 else ""
     return Figures(tuple(lines), (f"{words} (computed).{tail}",))
 
 
-def _temperatures(formula: Formula, shower: Shower) -> Figures:
+def _temperatures(formula: Formula, writer: PageWriter) -> Figures:
     rule = formula.other_temperatures
     listed = tuple(
-        _listed(one, shower) for one in listed_times(formula.id, shower.results.catalogue.processes.values())
+        _listed(one, writer) for one in listed_times(formula.id, writer.results.catalogue.processes.values())
     )
     if rule is None:
         return Figures(listed, (LISTED,)) if listed else NOTHING
@@ -164,20 +164,20 @@ def _temperatures(formula: Formula, shower: Shower) -> Figures:
     if rule.hold:
         words = [f"No time is calculated for another temperature: {rule.note} {cited}.", *([LISTED] if listed else [])]
         return Figures(listed, (" ".join(words),))
-    rows = tuple((shower.show.range(at), shower.show.range(time), "") for at, time in temperature_table(rule))
+    rows = tuple((writer.show.range(at), writer.show.range(time), "") for at, time in temperature_table(rule))
     words = ["Only these temperatures; outside them no time is given."]
     if rule.factor is not None:
-        words.append(f"The time falls by a factor of {shower.show.number(rule.factor)} for 10 °C more.")
+        words.append(f"The time falls by a factor of {writer.show.number(rule.factor)} for 10 °C more.")
     words += [rule.note] if rule.note else []
     words += [LISTED] if listed else []
     return Figures((*rows, *listed), (" ".join((*words, cited)),))
 
 
-def _listed(one: ListedTime, shower: Shower) -> tuple[str, str, str]:
+def _listed(one: ListedTime, writer: PageWriter) -> tuple[str, str, str]:
     """A time that a process lists, with its name there and how sure it is."""
     found = one.variation
     assert found.temperature is not None, "only variations with a temperature are listed"
-    time = shower.show.range(found.time) if found.time else "see the process"
+    time = writer.show.range(found.time) if found.time else "see the process"
     note = f"; {found.note}" if found.note else ""
-    where = f"{shower.process(one.process).text}, {found.name}{note} ({found.certainty})"
-    return shower.show.range(found.temperature), time, where
+    where = f"{writer.process(one.process).text}, {found.name}{note} ({found.certainty})"
+    return writer.show.range(found.temperature), time, where

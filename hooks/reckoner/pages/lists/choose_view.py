@@ -13,7 +13,7 @@ from reckoner.calc.results import Results
 from reckoner.pages.prices.cost_view import roll_cost
 from reckoner.pages.safety.not_working_view import in_short
 from reckoner.pages.shared.capacity_words import span
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shared.purposes import OTHER_NAMES, PURPOSES, purpose_title, slug
 from reckoner.records.formula import Formula
 
@@ -74,26 +74,26 @@ def shown_purposes(results: Results) -> Iterator[tuple[str, str]]:
             yield f"choose/{slug(purpose)}.md", purpose
 
 
-def choose_view(purpose: str, shower: Shower) -> ChooseView:
+def choose_view(purpose: str, writer: PageWriter) -> ChooseView:
     """Rivals of one purpose, the cheapest litre first; what is diluted or joined before use stands apart."""
-    found = [one for one in shower.results.formulas.values() if one.formula.purpose == purpose]
+    found = [one for one in writer.results.formulas.values() if one.formula.purpose == purpose]
     title = purpose_title(purpose)
     return ChooseView(
         title=f"Choose: {title.lower()}",
         summary=f"{title} side by side",
         names=(purpose, title.lower(), *OTHER_NAMES.get(purpose, ())),
-        groups=tuple(_groups(found, shower)),
-        parts=tuple(shower.formula(one.formula.id) for one in found if one.formula.strength == "part"),
-        shelf=Link("the shelf", shower.links.path("shelf")) if shower.results.catalogue.shelf else None,
-        codes=Link("what the codes say", shower.links.path("hazard-codes")),
+        groups=tuple(_groups(found, writer)),
+        parts=tuple(writer.formula(one.formula.id) for one in found if one.formula.strength == "part"),
+        shelf=Link("the shelf", writer.links.path("shelf")) if writer.results.catalogue.shelf else None,
+        codes=Link("what the codes say", writer.links.path("hazard-codes")),
     )
 
 
-def _groups(found: Iterable[FormulaResult], shower: Shower) -> Iterator[Group]:
+def _groups(found: Iterable[FormulaResult], writer: PageWriter) -> Iterator[Group]:
     for title, strengths in GROUPS:
         alike = [one for one in found if one.formula.strength in strengths]
         if alike:
-            yield Group(title, tuple(_rival(one, shower) for one in sorted(alike, key=_by_cost)))
+            yield Group(title, tuple(_rival(one, writer) for one in sorted(alike, key=_by_cost)))
 
 
 def _by_cost(result: FormulaResult) -> tuple[bool, Decimal, str]:
@@ -101,44 +101,44 @@ def _by_cost(result: FormulaResult) -> tuple[bool, Decimal, str]:
     return used is None, used.number if used else Decimal(0), result.formula.id
 
 
-def _rival(result: FormulaResult, shower: Shower) -> Rival:
-    formula, show = result.formula, shower.show
+def _rival(result: FormulaResult, writer: PageWriter) -> Rival:
+    formula, show = result.formula, writer.show
     used = result.cost.used_per_litre
     roll = formula_per_roll(formula, result.cost)
     does = doing(formula)
     return Rival(
-        name=shower.formula(formula.id),
+        name=writer.formula(formula.id),
         strength=formula.strength,
-        does_not_work=in_short(formula.id, shower),
-        use=_use(formula, shower),
-        does=span(does, shower) if does else "not recorded",
+        does_not_work=in_short(formula.id, writer),
+        use=_use(formula, writer),
+        does=span(does, writer) if does else "not recorded",
         litre=show.money(used) if used else "incomplete",
-        roll=roll_cost(roll, shower) if roll else "—",
-        lacks=_lacks(formula.id, shower),
+        roll=roll_cost(roll, writer) if roll else "—",
+        lacks=_lacks(formula.id, writer),
         hazards=_hazards(result),
-        keeps=_keeps(result, shower),
+        keeps=_keeps(result, writer),
         certainty=formula.source.certainty + ("; doubts" if formula.doubts else ""),
     )
 
 
-def _use(formula: Formula, shower: Shower) -> str:
+def _use(formula: Formula, writer: PageWriter) -> str:
     """Time, temperature and what is said of the use."""
     use = formula.use
     if use is None:
         return "not recorded"
-    time = shower.show.range(use.time) if use.time else ""
-    at = shower.show.range(use.temperature) if use.temperature else ""
+    time = writer.show.range(use.time) if use.time else ""
+    at = writer.show.range(use.temperature) if use.temperature else ""
     figures = " at ".join(filter(None, (time, at)))
     return ": ".join(filter(None, (figures, use.note))) or "not recorded"
 
 
-def _lacks(formula_id: str, shower: Shower) -> str:
-    found = shower.results.mixable.get(formula_id)
+def _lacks(formula_id: str, writer: PageWriter) -> str:
+    found = writer.results.mixable.get(formula_id)
     if found is None:
         return "no shelf recorded"
     if found.missing:
-        return ", ".join(shower.short_name(one) for one in found.missing)
-    return f"nothing up to {shower.show.exactish(found.litres, 'L')}" if found.litres else "nothing but water"
+        return ", ".join(writer.short_name(one) for one in found.missing)
+    return f"nothing up to {writer.show.exactish(found.litres, 'L')}" if found.litres else "nothing but water"
 
 
 def _hazards(result: FormulaResult) -> str:
@@ -151,6 +151,6 @@ def _hazards(result: FormulaResult) -> str:
     return "; ".join(words) or "no class reached, which is not the same as harmless"
 
 
-def _keeps(result: FormulaResult, shower: Shower) -> str:
+def _keeps(result: FormulaResult, writer: PageWriter) -> str:
     timed = [one for one in result.formula.keeping if one.time]
-    return "; ".join(f"{one.state}: {shower.show.range(one.time)}" for one in timed if one.time) or "not recorded"
+    return "; ".join(f"{one.state}: {writer.show.range(one.time)}" for one in timed if one.time) or "not recorded"

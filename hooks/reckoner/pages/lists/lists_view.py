@@ -11,7 +11,7 @@ from reckoner.calc.results import Results
 from reckoner.money import in_currency
 from reckoner.pages.safety.not_working_view import before, process_in_short
 from reckoner.pages.shared.capacity_words import rolls_words
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shared.purposes import PURPOSES, purpose_title, slug
 from reckoner.pages.shelf.bottle_view import expired_words
 from reckoner.pages.trust.old_view import Coming, coming, counted, old_packs
@@ -83,129 +83,129 @@ class ListView:
     jumps: tuple[Link, ...] = ()
 
 
-def formulas_view(shower: Shower) -> ListView:
+def formulas_view(writer: PageWriter) -> ListView:
     """The section page of formulas, grouped by purpose."""
     groups = []
     for purpose in PURPOSES:
-        lines = [_formula_line(i, shower) for i, r in shower.results.formulas.items() if r.formula.purpose == purpose]
+        lines = [_formula_line(i, writer) for i, r in writer.results.formulas.items() if r.formula.purpose == purpose]
         if lines:
-            compare = shower.links.path(f"choose/{slug(purpose)}") if len(lines) > 1 else ""
+            compare = writer.links.path(f"choose/{slug(purpose)}") if len(lines) > 1 else ""
             groups.append(replace(_group(purpose_title(purpose), lines), compare=compare))
-    return _list("Formulas", "Every formula, grouped by purpose", groups, shower)
+    return _list("Formulas", "Every formula, grouped by purpose", groups, writer)
 
 
-def chemicals_view(shower: Shower) -> ListView:
+def chemicals_view(writer: PageWriter) -> ListView:
     """The section page of chemicals, by first letter."""
     letters: dict[str, list[ListLine]] = {}
-    for chemical in sorted(shower.results.catalogue.chemicals.values(), key=lambda c: c.name.lower()):
+    for chemical in sorted(writer.results.catalogue.chemicals.values(), key=lambda c: c.name.lower()):
         first = next((letter for letter in chemical.name if letter.isalpha()), "#").upper()
-        letters.setdefault(first, []).append(ListLine(shower.chemical(chemical.id), chemical.use))
+        letters.setdefault(first, []).append(ListLine(writer.chemical(chemical.id), chemical.use))
     groups = [_group(letter, letters[letter]) for letter in sorted(letters)]
-    return replace(_list("Chemicals", "Every chemical with its forms, names and offers", groups, shower), prices=())
+    return replace(_list("Chemicals", "Every chemical with its forms, names and offers", groups, writer), prices=())
 
 
-def processes_view(shower: Shower) -> ListView:
+def processes_view(writer: PageWriter) -> ListView:
     """The section page of processes."""
-    lines = [_process_line(p, shower) for p in shower.results.processes]
-    return _list("Processes", "Baths strung together, with times and temperatures", [_group("All", lines)], shower)
+    lines = [_process_line(p, writer) for p in writer.results.processes]
+    return _list("Processes", "Baths strung together, with times and temperatures", [_group("All", lines)], writer)
 
 
-def plans_view(shower: Shower) -> ListView:
+def plans_view(writer: PageWriter) -> ListView:
     """The section page of plans."""
-    groups = [_group("All", _plan_lines(shower))] if shower.results.plans else []
-    return _list("Plans", "What to buy for what is to be mixed, and what it costs", groups, shower)
+    groups = [_group("All", _plan_lines(writer))] if writer.results.plans else []
+    return _list("Plans", "What to buy for what is to be mixed, and what it costs", groups, writer)
 
 
-def _plan_lines(shower: Shower) -> list[ListLine]:
+def _plan_lines(writer: PageWriter) -> list[ListLine]:
     found = []
-    for plan_id, result in shower.results.plans.items():
-        currency = shower.results.catalogue.settings.currency
-        cost = "no basket" if result.bought.missing else shower.show.money(in_currency(result.bought.total, currency))
-        over = shower.show.range(result.bought.plan.over)
-        found.append(ListLine(shower.plan(plan_id), f"over {over}; first order, delivered, {cost}"))
+    for plan_id, result in writer.results.plans.items():
+        currency = writer.results.catalogue.settings.currency
+        cost = "no basket" if result.bought.missing else writer.show.money(in_currency(result.bought.total, currency))
+        over = writer.show.range(result.bought.plan.over)
+        found.append(ListLine(writer.plan(plan_id), f"over {over}; first order, delivered, {cost}"))
     return found
 
 
-def _bottle_lines(shower: Shower) -> list[ListLine]:
+def _bottle_lines(writer: PageWriter) -> list[ListLine]:
     """Bottles with the film left in them: the expired ones first, then those that expire next."""
     found = []
-    for state in shower.results.bottles.values():
-        name = shower.results.catalogue.formulas[state.bottle.formula].name
-        left = "" if state.left is None else f"; {rolls_words(state.left, shower)} left"
-        until = f"; good until {shower.show.day(state.ends.day)}" if state.ends else ""
-        found.append(_bottle_line(state, f"{name}{left}{until}", f"{expired_words(state, shower)}. {name}.", shower))
+    for state in writer.results.bottles.values():
+        name = writer.results.catalogue.formulas[state.bottle.formula].name
+        left = "" if state.left is None else f"; {rolls_words(state.left, writer)} left"
+        until = f"; good until {writer.show.day(state.ends.day)}" if state.ends else ""
+        found.append(_bottle_line(state, f"{name}{left}{until}", f"{expired_words(state, writer)}. {name}.", writer))
     return found
 
 
-def _bottle_line(state: BottleState, good: str, expired: str, shower: Shower) -> ListLine:
-    remark, instead = (before(state.bottle.formula, words, shower) for words in (good, expired))
+def _bottle_line(state: BottleState, good: str, expired: str, writer: PageWriter) -> ListLine:
+    remark, instead = (before(state.bottle.formula, words, writer) for words in (good, expired))
     until = state.ends.day.isoformat() if state.ends and not state.old else ""
-    return ListLine(shower.bottle(state.bottle.id), remark, expired=instead if state.ends else "", until=until)
+    return ListLine(writer.bottle(state.bottle.id), remark, expired=instead if state.ends else "", until=until)
 
 
-def home_view(shower: Shower) -> ListView:
+def home_view(writer: PageWriter) -> ListView:
     """Home: what is out of date, then processes, then formulas, one tap each."""
-    processes = _group("Processes", [_process_line(p, shower) for p in shower.results.processes])
-    formulas = formulas_view(shower)
-    plans = [_group("Plans", _plan_lines(shower))] if shower.results.plans else []
-    bottles = [_group("Bottles", _bottle_lines(shower))] if shower.results.bottles else []
+    processes = _group("Processes", [_process_line(p, writer) for p in writer.results.processes])
+    formulas = formulas_view(writer)
+    plans = [_group("Plans", _plan_lines(writer))] if writer.results.plans else []
+    bottles = [_group("Bottles", _bottle_lines(writer))] if writer.results.bottles else []
     groups = [*bottles, processes, *plans, *formulas.groups]
-    view = _list(shower.results.catalogue.settings.title, "The handbook's first page", groups, shower)
+    view = _list(writer.results.catalogue.settings.title, "The handbook's first page", groups, writer)
     begins = [(group.title, group.anchor) for group in (*bottles, processes, *plans)]
     begins += [("Formulas", group.anchor) for group in formulas.groups[:1]]
-    return replace(view, anchors=tuple(begins), jumps=tuple(_pages(shower)))
+    return replace(view, anchors=tuple(begins), jumps=tuple(_pages(writer)))
 
 
-def _pages(shower: Shower) -> Iterator[Link]:
-    yield Link("Chemicals", shower.links.section("chemicals"))
+def _pages(writer: PageWriter) -> Iterator[Link]:
+    yield Link("Chemicals", writer.links.section("chemicals"))
     for title, path in JUMPS:
-        if path == "shelf" and shower.results.catalogue.shelf is None:
+        if path == "shelf" and writer.results.catalogue.shelf is None:
             continue
-        yield Link(title, shower.links.path(path))
+        yield Link(title, writer.links.path(path))
 
 
-def _formula_line(formula_id: str, shower: Shower) -> ListLine:
-    result = shower.results.formulas[formula_id]
+def _formula_line(formula_id: str, writer: PageWriter) -> ListLine:
+    result = writer.results.formulas[formula_id]
     cost = result.cost.used_per_litre
-    price = f"{shower.show.money(cost)} a litre" if cost else "cost incomplete"
+    price = f"{writer.show.money(cost)} a litre" if cost else "cost incomplete"
     known = ", ".join(result.formula.also_published_as)
     remark = f"{result.formula.strength}; {price}"
-    remark = before(formula_id, f"{known}; {remark}" if known else remark, shower)
-    bench = shower.links.path(f"bench/{formula_id}")
-    return ListLine(shower.formula(formula_id), remark, bench)
+    remark = before(formula_id, f"{known}; {remark}" if known else remark, writer)
+    bench = writer.links.path(f"bench/{formula_id}")
+    return ListLine(writer.formula(formula_id), remark, bench)
 
 
-def _process_line(process_id: str, shower: Shower) -> ListLine:
-    sets = shower.results.processes[process_id]
+def _process_line(process_id: str, writer: PageWriter) -> ListLine:
+    sets = writer.results.processes[process_id]
     cost = sets.cost.to_start
-    start = f"first order for {shower.show.exactish(sets.cost.batch_litres, 'L')} of each bath, without delivery"
-    faulty = process_in_short(shower.results.catalogue.processes[process_id], shower)
-    remark = f"{start}, {shower.show.money(cost)}" if cost else "cost incomplete"
-    return ListLine(shower.process(process_id), " ".join(filter(None, (faulty, remark))))
+    start = f"first order for {writer.show.exactish(sets.cost.batch_litres, 'L')} of each bath, without delivery"
+    faulty = process_in_short(writer.results.catalogue.processes[process_id], writer)
+    remark = f"{start}, {writer.show.money(cost)}" if cost else "cost incomplete"
+    return ListLine(writer.process(process_id), " ".join(filter(None, (faulty, remark))))
 
 
 def _group(title: str, lines: Iterable[ListLine]) -> Group:
     return Group(title, title.lower().replace(" ", "-"), tuple(lines))
 
 
-def _list(title: str, summary: str, groups: Iterable[Group], shower: Shower) -> ListView:
-    results: Results = shower.results
+def _list(title: str, summary: str, groups: Iterable[Group], writer: PageWriter) -> ListView:
+    results: Results = writer.results
     return ListView(
         title=title,
         summary=summary,
         notice=results.catalogue.settings.notice or "",
-        demo=shower.demo,
+        demo=writer.demo,
         groups=tuple(groups),
-        expired=tuple(shower.bottle(one.subject) for one in results.past_limit if one.kind == "bottle"),
+        expired=tuple(writer.bottle(one.subject) for one in results.past_limit if one.kind == "bottle"),
         out_of_date=counted(one for one in results.past_limit if accepted(one, results.catalogue) is None),
         accepted=sum(accepted(one, results.catalogue) is not None for one in results.past_limit),
-        old_packs=len(old_packs(shower)),
-        out_of_date_link=shower.links.path("out-of-date"),
-        today=shower.show.day(results.catalogue.today),
+        old_packs=len(old_packs(writer)),
+        out_of_date_link=writer.links.path("out-of-date"),
+        today=writer.show.day(results.catalogue.today),
         untils=coming(results),
         audience=AUDIENCES.get(results.catalogue.audience, results.catalogue.audience),
         prices=tuple(
-            f"{shower.supplier(one.subject)}: {shower.show.day(one.day)}"
+            f"{writer.supplier(one.subject)}: {writer.show.day(one.day)}"
             for one in results.ages
             if one.kind == "price list"
         ),

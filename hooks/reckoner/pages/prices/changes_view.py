@@ -25,7 +25,7 @@ from reckoner.pages.prices.price_words import (
     so_many,
 )
 from reckoner.pages.prices.then_view import ThenView, then_view
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.rounding import significant
 
 #: So many reasons stand beside a changed cost; its own page has more.
@@ -106,38 +106,38 @@ class ChangesView:
     demo: bool
 
 
-def changes_view(shower: Shower) -> ChangesView:
+def changes_view(writer: PageWriter) -> ChangesView:
     """The newest list first; then formulas and processes, by what they cost before the last list that changed them."""
-    results = shower.results
+    results = writer.results
     history = results.history
-    formulas = _group("Formulas", "a litre used", history.formulas, shower.formula, shower)
-    processes = _group("Processes", "one litre of each bath used", history.processes, shower.process, shower)
+    formulas = _group("Formulas", "a litre used", history.formulas, writer.formula, writer)
+    processes = _group("Processes", "one litre of each bath used", history.processes, writer.process, writer)
     return ChangesView(
         title="Price changes",
         summary="What each price list changed, and what costs more or less since",
-        today=shower.show.day(results.catalogue.today),
-        feed=shower.links.file(FEED) if history.lists else "",
+        today=writer.show.day(results.catalogue.today),
+        feed=writer.links.file(FEED) if history.lists else "",
         rule=RULE,
-        jumps=tuple(_jump(jump, shower) for jump in history.jumps),
-        lists=tuple(_list(change, _newest(change, history.lists), shower) for change in reversed(history.lists)),
+        jumps=tuple(_jump(jump, writer) for jump in history.jumps),
+        lists=tuple(_list(change, _newest(change, history.lists), writer) for change in reversed(history.lists)),
         groups=(formulas, processes),
-        plans=_plans(shower),
+        plans=_plans(writer),
         demo=any(supplier.invented for supplier in results.catalogue.suppliers.values()),
     )
 
 
-def _plans(shower: Shower) -> tuple[tuple[Link, ThenView], ...]:
+def _plans(writer: PageWriter) -> tuple[tuple[Link, ThenView], ...]:
     """Plans whose basket changed with the newest list."""
-    found = ((i, then_view(plan.then, plan.bought.total, shower)) for i, plan in shower.results.plans.items())
-    return tuple((shower.plan(plan_id), view) for plan_id, view in found if view is not None)
+    found = ((i, then_view(plan.then, plan.bought.total, writer)) for i, plan in writer.results.plans.items())
+    return tuple((writer.plan(plan_id), view) for plan_id, view in found if view is not None)
 
 
-def _jump(jump: Jump, shower: Shower) -> str:
+def _jump(jump: Jump, writer: PageWriter) -> str:
     """A price that was probably written with a slip of the decimal point."""
-    show = shower.show
+    show = writer.show
     times = f"{show.number(significant(jump.times, 2))} times"
-    where = f"{shower.short_name(jump.offer.chemical)}, {shower.listed_pack(jump.offer)}"
-    listed = f"{shower.supplier(jump.supplier)}, list of {show.day(jump.day)}"
+    where = f"{writer.short_name(jump.offer.chemical)}, {writer.listed_pack(jump.offer)}"
+    listed = f"{writer.supplier(jump.supplier)}, list of {show.day(jump.day)}"
     was = f"{show.money(jump.before)} on {show.day(jump.before_day)}"
     much = f"{times} the {was}" if jump.up else f"the {was} was {times} as much"
     return f"{where}, {listed}: {show.money(jump.offer.price)}, {much}. Is the decimal point right?"
@@ -147,18 +147,18 @@ def _newest(change: ListChange, lists: Iterable[ListChange]) -> bool:
     return all(one.day <= change.day for one in lists if one.supplier == change.supplier)
 
 
-def _list(change: ListChange, newest: bool, shower: Shower) -> ListChangeView:
+def _list(change: ListChange, newest: bool, writer: PageWriter) -> ListChangeView:
     """A supplier's newest list shows its largest moves; those of older lists are all folded away."""
     counts = f"first price list, {so_many(change.offers, 'offer')}" if change.first else counted(change.counts)
     moved = () if change.first else tuple(sorted(change.moves, key=_far))
     shown = OPEN if newest else 0
     return ListChangeView(
         anchor=list_anchor(change),
-        title=f"{shower.show.day(change.day)}: {shower.supplier(change.supplier)}",
+        title=f"{writer.show.day(change.day)}: {writer.supplier(change.supplier)}",
         counts=counts,
-        moves=tuple(_move(move, shower) for move in moved[:shown]),
-        folded=tuple(_move(move, shower) for move in moved[shown:]),
-        fold=_moves_fold(moved[shown:], more=shown > 0, shower=shower),
+        moves=tuple(_move(move, writer) for move in moved[:shown]),
+        folded=tuple(_move(move, writer) for move in moved[shown:]),
+        fold=_moves_fold(moved[shown:], more=shown > 0, writer=writer),
     )
 
 
@@ -174,12 +174,12 @@ def _far(move: Move) -> tuple[Decimal, int]:
     return (-abs(_ratio(move) or Decimal(0)), -MOVES.index(move.kind))
 
 
-def _moves_fold(moves: tuple[Move, ...], more: bool, shower: Shower) -> str:
+def _moves_fold(moves: tuple[Move, ...], more: bool, writer: PageWriter) -> str:
     """How many moves are folded away, and how far they reach: 12 more offers, from −3 % to +8 %; 2 new."""
     ratios = [ratio for move in moves if (ratio := _ratio(move)) is not None]
     said = [f"{so_many(len(moves), 'more offer' if more else 'offer')}"]
     if ratios:
-        said[0] += f", {_reach(*(signed_percent(end, shower.show) for end in (min(ratios), max(ratios))))}"
+        said[0] += f", {_reach(*(signed_percent(end, writer.show) for end in (min(ratios), max(ratios))))}"
     others = [(kind, sum(move.kind == kind for move in moves)) for kind in MOVES[2:]]
     return "; ".join([*said, *(f"{count} {COUNTED[kind]}" for kind, count in others if count)]) if moves else ""
 
@@ -188,25 +188,25 @@ def _reach(low: str, high: str) -> str:
     return low if low == high else f"from {low} to {high}"
 
 
-def _move(move: Move, shower: Shower) -> MoveView:
-    return MoveView(shower.chemical(move.offer.chemical), shower.listed_pack(move.offer), *move_ends(move, shower.show))
+def _move(move: Move, writer: PageWriter) -> MoveView:
+    return MoveView(writer.chemical(move.offer.chemical), writer.listed_pack(move.offer), *move_ends(move, writer.show))
 
 
 def _group(
-    title: str, what: str, histories: Mapping[str, CostHistory], link: Callable[[str], Link], shower: Shower
+    title: str, what: str, histories: Mapping[str, CostHistory], link: Callable[[str], Link], writer: PageWriter
 ) -> GroupView:
     changes = [(i, history.change) for i, history in histories.items() if history.change]
     changes.sort(key=lambda one: _order(*one))
     moved = [(i, c) for i, c in changes if c.difference is not None and c.difference.number]
     unpriced = [(i, c) for i, c in changes if c.difference is None and (c.then or c.now)]
-    views = tuple(_change(link(i), change, shower) for i, change in moved)
+    views = tuple(_change(link(i), change, writer) for i, change in moved)
     return GroupView(
         title,
         what,
         views[:OPEN],
         views[OPEN:],
-        _changes_fold([c.difference for _, c in moved[OPEN:] if c.difference], shower),
-        tuple(_change(link(i), change, shower) for i, change in unpriced),
+        _changes_fold([c.difference for _, c in moved[OPEN:] if c.difference], writer),
+        tuple(_change(link(i), change, writer) for i, change in unpriced),
         f"{len(unpriced)} with a sum only then or only now",
         sum(c.difference is not None and not c.difference.number for _, c in changes),
     )
@@ -218,16 +218,16 @@ def _order(subject: str, change: ThenNow) -> tuple[Decimal | str, ...]:
     return (*(-size for size in sizes), subject)
 
 
-def _changes_fold(found: list[Money], shower: Shower) -> str:
+def _changes_fold(found: list[Money], writer: PageWriter) -> str:
     """How many changes are folded away, and how far they reach."""
     if not found:
         return ""
-    ends = [difference(pick(found, key=lambda one: one.number), shower.show) for pick in (min, max)]
+    ends = [difference(pick(found, key=lambda one: one.number), writer.show) for pick in (min, max)]
     return f"{len(found)} more, {_reach(*ends)}"
 
 
-def _change(name: Link, change: ThenNow, shower: Shower) -> ChangeView:
-    show = shower.show
+def _change(name: Link, change: ThenNow, writer: PageWriter) -> ChangeView:
+    show = writer.show
     sum_more = difference(change.difference, show) if change.difference else ""
     if change.ratio is not None:
         sum_more += f" ({signed_percent(change.ratio, show)})"
@@ -236,7 +236,7 @@ def _change(name: Link, change: ThenNow, shower: Shower) -> ChangeView:
         then="no sum" if change.then is None else show.money(change.then),
         now="no sum" if change.now is None else show.money(change.now),
         difference=sum_more,
-        beside=beside_prices(change, shower),
+        beside=beside_prices(change, writer),
         since=f"since the list of {show.day(change.since)}",
-        reasons=reasons(change, shower, REASONS),
+        reasons=reasons(change, writer, REASONS),
     )

@@ -15,7 +15,7 @@ from reckoner.money import Money
 from reckoner.pages.charts.chart_view import LineChartView, lines_view
 from reckoner.pages.charts.geometry import Series
 from reckoner.pages.prices.price_words import RULE, beside_prices, reasons
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 #: So many reasons stand in the sentence; what the others make is told as one sum.
 REASONS = 3
@@ -54,28 +54,28 @@ class HistoryView:
     more: str
 
 
-def history_view(history: CostHistory, what: str, shower: Shower) -> HistoryView:
+def history_view(history: CostHistory, what: str, writer: PageWriter) -> HistoryView:
     """Put a history into words; ``what`` opens the sentence, as A litre."""
     told = _told(history.points)
     priced = any(point.used for point in told)
     return HistoryView(
-        sentence=_sentence(history.change, what, shower) if history.change else "",
-        reasons=reasons(history.change, shower, REASONS) if history.change else (),
-        picture=_picture(told, what, shower),
-        points=tuple(_point(point, shower) for point in told) if len(told) > 1 and priced else (),
+        sentence=_sentence(history.change, what, writer) if history.change else "",
+        reasons=reasons(history.change, writer, REASONS) if history.change else (),
+        picture=_picture(told, what, writer),
+        points=tuple(_point(point, writer) for point in told) if len(told) > 1 and priced else (),
         repacked=_repacked(told),
-        beside=beside_prices(history.change, shower) if history.change else "",
+        beside=beside_prices(history.change, writer) if history.change else "",
         rule=RULE,
-        more=shower.links.path("price-changes"),
+        more=writer.links.path("price-changes"),
     )
 
 
-def _sentence(change: ThenNow, what: str, shower: Shower) -> str:
+def _sentence(change: ThenNow, what: str, writer: PageWriter) -> str:
     if change.then is None and change.now is None:
         return ""
-    then = "had no whole price" if change.then is None else f"cost {shower.show.money(change.then)}"
-    now = "no whole price" if change.now is None else shower.show.money(change.now)
-    return f"{what} {then} on {shower.show.day(change.day)}, {now} now"
+    then = "had no whole price" if change.then is None else f"cost {writer.show.money(change.then)}"
+    now = "no whole price" if change.now is None else writer.show.money(change.now)
+    return f"{what} {then} on {writer.show.day(change.day)}, {now} now"
 
 
 def _told(points: tuple[CostPoint, ...]) -> tuple[CostPoint, ...]:
@@ -96,12 +96,12 @@ def _repacked(points: Iterable[CostPoint]) -> bool:
     return any(used and alone and used.minor != alone.minor for used, alone in pairs)
 
 
-def _point(point: CostPoint, shower: Shower) -> PointView:
-    sums = ["" if one is None else shower.show.money(one) for one in (point.used, point.by_price, point.to_start)]
-    return PointView(shower.show.day(point.day), *sums)
+def _point(point: CostPoint, writer: PageWriter) -> PointView:
+    sums = ["" if one is None else writer.show.money(one) for one in (point.used, point.by_price, point.to_start)]
+    return PointView(writer.show.day(point.day), *sums)
 
 
-def _picture(points: tuple[CostPoint, ...], what: str, shower: Shower) -> LineChartView | None:
+def _picture(points: tuple[CostPoint, ...], what: str, writer: PageWriter) -> LineChartView | None:
     costs = [(point.day, point.used) for point in points if point.used is not None]
     if len(costs) < 2:
         return None
@@ -116,8 +116,8 @@ def _picture(points: tuple[CostPoint, ...], what: str, shower: Shower) -> LineCh
         "Each line keeps a cost until the next price list; the figures stand in the table beside it.",
         "month",
         lines,
-        lambda months: _month(day_after(months, first), shower),
-        shower.show.number,
+        lambda months: _month(day_after(months, first), writer),
+        writer.show.number,
     )
     # Words at every other tick, so that they do not meet on a phone.
     return replace(view, x_ticks=view.x_ticks[::2])
@@ -127,6 +127,6 @@ def _line(name: str, costs: Iterable[tuple[date, Money]], first: date) -> Series
     return Series(name, tuple((months_since(day, first), money.rounded) for day, money in costs), steps=True)
 
 
-def _month(day: date, shower: Shower) -> str:
+def _month(day: date, writer: PageWriter) -> str:
     """The month that begins on a day, or the day where it is inside one."""
-    return str(format_date(day, "MMM y" if day.day == 1 else "d MMM", locale=shower.show.locale))
+    return str(format_date(day, "MMM y" if day.day == 1 else "d MMM", locale=writer.show.locale))

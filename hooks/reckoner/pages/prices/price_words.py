@@ -11,7 +11,7 @@ from reckoner.calc.prices.price_changes import ListChange, Move, MoveKind
 from reckoner.calc.prices.then_now import Part, ThenNow
 from reckoner.money import Money
 from reckoner.pages.shared.display import NBSP, Display
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 #: The feed of what this page tells.
 FEED = "data/price-changes.xml"
@@ -61,16 +61,16 @@ def signed_percent(ratio: Decimal, show: Display) -> str:
     return f"{'+' if ratio > 0 else '−' if ratio < 0 else '±'}{show.percent(abs(ratio))}"
 
 
-def beside_prices(change: ThenNow, shower: Shower) -> str:
+def beside_prices(change: ThenNow, writer: PageWriter) -> str:
     """What prices alone make of a difference, where another choice of packs makes a part of it; else nothing."""
     if change.by_price is None or not change.choice.number:
         return ""
-    other = f"other packs {difference(change.choice, shower.show)}"
+    other = f"other packs {difference(change.choice, writer.show)}"
     if not change.by_price.number:
         return f"prices alone: the same; {other}, though the old ones are still sold"
-    alone = difference(change.by_price, shower.show)
+    alone = difference(change.by_price, writer.show)
     if change.price_ratio is not None:
-        alone += f" ({signed_percent(change.price_ratio, shower.show)})"
+        alone += f" ({signed_percent(change.price_ratio, writer.show)})"
     return f"prices alone: {alone}; {other}, though the old ones are still sold"
 
 
@@ -88,37 +88,37 @@ def out_of_stock(since: date, note: str | None, show: Display) -> str:
     return f"out of stock since {show.day(since)}" + (f": {note.rstrip('.')}" if note else "")
 
 
-def reasons(change: ThenNow, shower: Shower, most: int) -> tuple[str, ...]:
+def reasons(change: ThenNow, writer: PageWriter, most: int) -> tuple[str, ...]:
     """The largest shares of a difference with their reasons; the rest as one, so that all add up to the difference."""
     if change.difference is None:
-        return _missing(change, shower)
+        return _missing(change, writer)
     named, rest = change.largest(most)
-    found = [f"{shower.short_name(p.chemical)} {difference(p.share, shower.show)} ({why(p, shower)})" for p in named]
-    return (*found, f"all others {difference(rest, shower.show)}") if rest.number else tuple(found)
+    found = [f"{writer.short_name(p.chemical)} {difference(p.share, writer.show)} ({why(p, writer)})" for p in named]
+    return (*found, f"all others {difference(rest, writer.show)}") if rest.number else tuple(found)
 
 
-def _missing(change: ThenNow, shower: Shower) -> tuple[str, ...]:
-    was = ", ".join(shower.short_name(chemical) for chemical in change.then_missing)
-    still = ", ".join(shower.short_name(chemical) for chemical in change.now_missing)
+def _missing(change: ThenNow, writer: PageWriter) -> tuple[str, ...]:
+    was = ", ".join(writer.short_name(chemical) for chemical in change.then_missing)
+    still = ", ".join(writer.short_name(chemical) for chemical in change.now_missing)
     told = [f"no price then for {was}"] if was else []
     return (*told, f"no price now for {still}") if still else tuple(told)
 
 
-def why(part: Part, shower: Shower) -> str:
+def why(part: Part, writer: PageWriter) -> str:
     """The reason of one share."""
     old = part.then.offer if part.then else None
     new = part.now.offer if part.now else None
     if old is None or new is None:
         return _AMOUNT if part.why == ("amount",) else part.why[0]
     if part.why[0] == "gone":
-        return f"{_gone(old, shower)}, now {_where(new, shower)}"
+        return f"{_gone(old, writer)}, now {_where(new, writer)}"
     if part.why[0] in {"new", "other"}:
-        return _another_pack(part, old, new, shower)
+        return _another_pack(part, old, new, writer)
     words = []
     if "price" in part.why:
-        words.append(_moved(old, new, shower))
+        words.append(_moved(old, new, writer))
     if "rate" in part.why:
-        words.append(_rate(old, new, shower))
+        words.append(_rate(old, new, writer))
     if "strength" in part.why:
         words.append("the jar's strength is another")
     if "amount" in part.why:
@@ -126,37 +126,37 @@ def why(part: Part, shower: Shower) -> str:
     return "; ".join(words)
 
 
-def _gone(old: PricedOffer, shower: Shower) -> str:
+def _gone(old: PricedOffer, writer: PageWriter) -> str:
     """That a pack is withdrawn; or out of stock, since when, with the note of its list."""
-    row = shower.results.history.out_of_stock.get(old.key)
+    row = writer.results.history.out_of_stock.get(old.key)
     if row is None:
-        return f"{_where(old, shower)} is gone"
-    return f"{_where(old, shower)} is {out_of_stock(row.day, row.offer.note, shower.show)}"
+        return f"{_where(old, writer)} is gone"
+    return f"{_where(old, writer)} is {out_of_stock(row.day, row.offer.note, writer.show)}"
 
 
-def _another_pack(part: Part, old: PricedOffer, new: PricedOffer, shower: Shower) -> str:
+def _another_pack(part: Part, old: PricedOffer, new: PricedOffer, writer: PageWriter) -> str:
     """Why another pack is taken though the old one is still sold: which prices moved, and what each cause makes."""
     pairs = ((old, part.old_now), (part.new_then, new))
-    said = [_moved(then, now, shower) for then, now in pairs if then and now and then.listed != now.listed]
+    said = [_moved(then, now, writer) for then, now in pairs if then and now and then.listed != now.listed]
     fresh = "" if part.new_then else "a new offer, "
-    said.append(f"{fresh}{_where(new, shower)} is the cheapest start now, instead of {_where(old, shower)}")
+    said.append(f"{fresh}{_where(new, writer)} is the cheapest start now, instead of {_where(old, writer)}")
     by_price = part.by_price
     if by_price.number and part.choice.number:
-        sums = [difference(one, shower.show) for one in (by_price, part.choice)]
+        sums = [difference(one, writer.show) for one in (by_price, part.choice)]
         said.append(f"of it {sums[0]} by the price, {sums[1]} by the other pack")
     return "; ".join(said)
 
 
-def _moved(then: PricedOffer, now: PricedOffer, shower: Shower) -> str:
-    return f"{_where(now, shower)}: {shower.show.money(then.listed)} → {shower.show.money(now.listed)}"
+def _moved(then: PricedOffer, now: PricedOffer, writer: PageWriter) -> str:
+    return f"{_where(now, writer)}: {writer.show.money(then.listed)} → {writer.show.money(now.listed)}"
 
 
-def _where(offer: PricedOffer, shower: Shower) -> str:
-    return f"{shower.pack(offer)} from {shower.supplier(offer.supplier)}"
+def _where(offer: PricedOffer, writer: PageWriter) -> str:
+    return f"{writer.pack(offer)} from {writer.supplier(offer.supplier)}"
 
 
-def _rate(old: PricedOffer, new: PricedOffer, shower: Shower) -> str:
-    factors = [shower.show.exactish(one.exchange.factor, one.exchange.quote, 5) for one in (old, new)]
+def _rate(old: PricedOffer, new: PricedOffer, writer: PageWriter) -> str:
+    factors = [writer.show.exactish(one.exchange.factor, one.exchange.quote, 5) for one in (old, new)]
     return f"1 {new.exchange.base} = {factors[0]} → {factors[1]}"
 
 

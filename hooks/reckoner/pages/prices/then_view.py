@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from reckoner.calc.buying.basket_before import BasketThen
 from reckoner.calc.buying.plan_basket import Bought
-from reckoner.pages.shared.parts import Link, Shower
-from reckoner.pages.shared.sums import Say
+from reckoner.pages.shared.parts import Link, PageWriter
+from reckoner.pages.shared.sums import SumWords
 
 
 @dataclass(frozen=True)
@@ -18,22 +18,22 @@ class ThenView:
     moved: tuple[tuple[Link, str], ...]
 
 
-def then_view(then: BasketThen | None, total: int, shower: Shower) -> ThenView | None:
+def then_view(then: BasketThen | None, total: int, writer: PageWriter) -> ThenView | None:
     """Put the comparison with earlier prices into words; None where nothing differs."""
     if then is None or (then.total == total and not then.moved):
         return None
-    say = Say(shower)
-    day = shower.show.day(then.day)
-    cost = "it could not be bought whole" if then.total is None else f"it cost {say.minor(then.total)}"
+    in_words = SumWords(writer)
+    day = writer.show.day(then.day)
+    cost = "it could not be bought whole" if then.total is None else f"it cost {in_words.minor(then.total)}"
     return ThenView(
-        f"At the prices of {day} {cost}; now it costs {say.minor(total)}.",
+        f"At the prices of {day} {cost}; now it costs {in_words.minor(total)}.",
         tuple(
-            (shower.chemical(one.chemical), f"now {_packs(one.now, shower)}; then {_packs(one.before, shower)}")
+            (writer.chemical(one.chemical), f"now {_packs(one.now, writer)}; then {_packs(one.before, writer)}")
             for one in then.moved
         ),
     )
 
 
-def _packs(bought: tuple[Bought, ...], shower: Shower) -> str:
-    said = (f"{one.packs} × {shower.pack(one.offer)} from {shower.supplier(one.offer.supplier)}" for one in bought)
+def _packs(bought: tuple[Bought, ...], writer: PageWriter) -> str:
+    said = (f"{one.packs} × {writer.pack(one.offer)} from {writer.supplier(one.offer.supplier)}" for one in bought)
     return " and ".join(said) or "nothing"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.film.adapted import step_pairs
 from reckoner.pages.process.schedule_view import FigureView, step_figures
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.process import Process
 
 
@@ -37,28 +37,28 @@ class AdaptedView:
     rows: tuple[PairedView, ...]
 
 
-def adapted_views(process: Process, shower: Shower) -> tuple[AdaptedView, ...]:
+def adapted_views(process: Process, writer: PageWriter) -> tuple[AdaptedView, ...]:
     """The published process that this one adapts, and those that adapt this one."""
-    processes = shower.results.catalogue.processes
+    processes = writer.results.catalogue.processes
     found = []
     for other in processes.values():
         if process.adapts == other.id:
-            found.append(AdaptedView(shower.process(other.id), True, _rows(other, process, shower)))
+            found.append(AdaptedView(writer.process(other.id), True, _rows(other, process, writer)))
         if other.adapts == process.id:
-            found.append(AdaptedView(shower.process(other.id), False, _rows(process, other, shower)))
+            found.append(AdaptedView(writer.process(other.id), False, _rows(process, other, writer)))
     return tuple(found)
 
 
-def _rows(published: Process, home: Process, shower: Shower) -> tuple[PairedView, ...]:
+def _rows(published: Process, home: Process, writer: PageWriter) -> tuple[PairedView, ...]:
     found = []
-    for one, other in step_pairs(published, home, shower.results.catalogue.formulas):
+    for one, other in step_pairs(published, home, writer.results.catalogue.formulas):
         name = published.steps[one - 1].name if one else home.steps[(other or 1) - 1].name
-        found.append(PairedView(name, _side(published, one, name, shower), _side(home, other, name, shower)))
+        found.append(PairedView(name, _side(published, one, name, writer), _side(home, other, name, writer)))
     return tuple(found)
 
 
-def _side(process: Process, number: int | None, name: str, shower: Shower) -> SideView | None:
+def _side(process: Process, number: int | None, name: str, writer: PageWriter) -> SideView | None:
     if number is None:
         return None
     step = process.steps[number - 1]
-    return SideView(number, "" if step.name == name else step.name, tuple(step_figures(step, shower)))
+    return SideView(number, "" if step.name == name else step.name, tuple(step_figures(step, writer)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from reckoner.pages.shared.parts import Shower, source_line
+from reckoner.pages.shared.parts import PageWriter, source_line
 from reckoner.records.catalogue import PERSONAL
 
 
@@ -29,21 +29,21 @@ class SignsView:
     own: bool
 
 
-def signs_view(shower: Shower) -> SignsView:
+def signs_view(writer: PageWriter) -> SignsView:
     """All control tests and signs of exhaustion."""
-    table = shower.results.catalogue.control_tests
+    table = writer.results.catalogue.control_tests
     every = {purpose for test in (table.tests if table else ()) for purpose in test.purposes}
     return SignsView(
         title="Tests and signs",
         summary="How to tell whether a bath still works, and what a spent one looks like",
-        controls=controls_view(every, shower),
-        own=shower.results.catalogue.audience == PERSONAL,
+        controls=controls_view(every, writer),
+        own=writer.results.catalogue.audience == PERSONAL,
     )
 
 
-def controls_view(purposes: Iterable[str], shower: Shower) -> tuple[ControlView, ...]:
+def controls_view(purposes: Iterable[str], writer: PageWriter) -> tuple[ControlView, ...]:
     """The tests for some kinds of bath, in the order of their table."""
-    wanted, table = set(purposes), shower.results.catalogue.control_tests
+    wanted, table = set(purposes), writer.results.catalogue.control_tests
     return tuple(
         ControlView(test.name, test.how, test.spent, source_line(test.certainty, test.citation))
         for test in (table.tests if table else ())

@@ -8,7 +8,7 @@ from decimal import Decimal
 from reckoner.calc.film.capacity import Doing
 from reckoner.calc.film.film import TRADE_UNIT_SQ_IN, area_m2, area_sq_in, trade_units
 from reckoner.calc.film.films_per_litre import owners_films, reach
-from reckoner.pages.shared.parts import Shower, SourceView
+from reckoner.pages.shared.parts import PageWriter, SourceView
 from reckoner.records.settings import FilmFormat
 
 #: Rolls 135-36 that a litre of motion-picture colour developer does when it is used again; common practice.
@@ -38,37 +38,37 @@ class FilmView:
     formats: tuple[FilmLine, ...]
 
 
-def film_view(shower: Shower) -> FilmView:
+def film_view(writer: PageWriter) -> FilmView:
     """Every format in the order of the table."""
     return FilmView(
         title="Film formats",
         summary="Dimensions and real areas of films and sheets",
-        unit=f"{shower.show.number(TRADE_UNIT_SQ_IN)} square inches",
-        thumb=_thumb(shower),
-        formats=tuple(_line(film, shower) for film in shower.results.catalogue.films.values()),
+        unit=f"{writer.show.number(TRADE_UNIT_SQ_IN)} square inches",
+        thumb=_thumb(writer),
+        formats=tuple(_line(film, writer) for film in writer.results.catalogue.films.values()),
     )
 
 
-def _thumb(shower: Shower) -> tuple[str, ...]:
+def _thumb(writer: PageWriter) -> tuple[str, ...]:
     """Where the rule of thumb for a litre of cine developer and the areas agree."""
-    catalogue, show = shower.results.catalogue, shower.show
+    catalogue, show = writer.results.catalogue, writer.show
     films = [film for film in owners_films(catalogue) if film.counts_as is None]
     does = Doing(ROLLS_OF_A_LITRE, ROLLS_OF_A_LITRE)
     rolls = show.number(ROLLS_OF_A_LITRE)
     return tuple(
-        f"{shower.film(one.film)}: {rolls} rolls are {show.number(one.cautious)} by units"
+        f"{writer.film(one.film)}: {rolls} rolls are {show.number(one.cautious)} by units"
         + (f", {show.number(one.by_area)} by real area" if one.by_area is not None else "")
         for one in reach(does, films, catalogue.films)
     )
 
 
-def _line(film: FilmFormat, shower: Shower) -> FilmLine:
-    show = shower.show
+def _line(film: FilmFormat, writer: PageWriter) -> FilmLine:
+    show = writer.show
     return FilmLine(
         name=film.name,
         size=f"{show.amount(film.length)} × {show.amount(film.width)}",
         area=f"{show.exactish(area_m2(film), 'm²', 4)}, {show.exactish(area_sq_in(film), 'sq in', 4)}",
         units=show.exactish(trade_units(film), "units"),
         note=film.note or "",
-        source=shower.source(film.source),
+        source=writer.source(film.source),
     )

@@ -26,7 +26,7 @@ from reckoner.pages.process.schedule_view import (
 from reckoner.pages.process.tank_view import TanksView, tanks_view
 from reckoner.pages.safety.apart_view import NeighbourView, neighbours_view
 from reckoner.pages.safety.not_working_view import baths_of
-from reckoner.pages.shared.parts import Link, Shower, SourceView, source_line, unproven_words
+from reckoner.pages.shared.parts import Link, PageWriter, SourceView, source_line, unproven_words
 from reckoner.pages.trust.dates_view import DatedView, costed, dates_view
 from reckoner.records.practice import Remark
 from reckoner.records.process import Process
@@ -82,7 +82,7 @@ class ProcessView:
     dates: tuple[DatedView, ...]
 
 
-def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
+def process_view(process: Process, sets: Sets, writer: PageWriter) -> ProcessView:
     """Put one process into words."""
     certain = process.source.certainty == "published"
     return ProcessView(
@@ -91,30 +91,30 @@ def process_view(process: Process, sets: Sets, shower: Shower) -> ProcessView:
         also=process.also_published_as,
         aliases=process.aliases,
         darkness=process.darkness,
-        not_working=baths_of(process, shower),
+        not_working=baths_of(process, writer),
         unproven="" if certain else unproven_words(process.source.certainty),
-        accident=shower.links.path("accident"),
+        accident=writer.links.path("accident"),
         cautions=process.cautions,
-        begin=begin_view(process, shower),
-        steps=steps_view(process, shower),
-        variations=variations_view(process, shower),
+        begin=begin_view(process, writer),
+        steps=steps_view(process, writer),
+        variations=variations_view(process, writer),
         unvaried=UNVARIED if process.kind in FILM_KINDS and not process.variations else "",
         removal=_remarks(process.backing_removal),
-        schedule=schedule_data(process, shower),
-        scripts=tuple(shower.links.file(f"assets/{name}.js") for name in ("signal", "run")),
-        tanks=tanks_view(shower.results.tanks[process.id], shower) if process.kind in FILM_KINDS else None,
-        adapted=adapted_views(process, shower),
+        schedule=schedule_data(process, writer),
+        scripts=tuple(writer.links.file(f"assets/{name}.js") for name in ("signal", "run")),
+        tanks=tanks_view(writer.results.tanks[process.id], writer) if process.kind in FILM_KINDS else None,
+        adapted=adapted_views(process, writer),
         faults=_remarks(process.faults),
-        controls=controls_view(_purposes(process, shower), shower),
+        controls=controls_view(_purposes(process, writer), writer),
         notes=process.notes,
-        neighbours=neighbours_view(shower.results.neighbours.get(process.id, ()), shower),
-        sets=_sets(sets, shower),
-        cost=process_cost(process.id, sets, shower),
-        history=history_view(shower.results.history.processes[process.id], "A litre of each bath", shower),
-        kit_or_own=kit_lines(process.id, shower),
-        source=shower.source(process.source),
-        old_record=shower.old_record("process", process.id),
-        dates=dates_view((("process", process.id, None), *costed(sets.cost)), shower),
+        neighbours=neighbours_view(writer.results.neighbours.get(process.id, ()), writer),
+        sets=_sets(sets, writer),
+        cost=process_cost(process.id, sets, writer),
+        history=history_view(writer.results.history.processes[process.id], "A litre of each bath", writer),
+        kit_or_own=kit_lines(process.id, writer),
+        source=writer.source(process.source),
+        old_record=writer.old_record("process", process.id),
+        dates=dates_view((("process", process.id, None), *costed(sets.cost)), writer),
     )
 
 
@@ -122,17 +122,17 @@ def _remarks(remarks: Iterable[Remark]) -> tuple[tuple[str, str], ...]:
     return tuple((one.text, source_line(one.certainty, one.citation)) for one in remarks)
 
 
-def _purposes(process: Process, shower: Shower) -> set[str]:
-    formulas = shower.results.catalogue.formulas
+def _purposes(process: Process, writer: PageWriter) -> set[str]:
+    formulas = writer.results.catalogue.formulas
     return {formulas[bath.formula].purpose for step in process.steps for bath in step.baths}
 
 
-def _sets(sets: Sets, shower: Shower) -> SetsView:
+def _sets(sets: Sets, writer: PageWriter) -> SetsView:
     return SetsView(
-        one_set=shower.show.exactish(sets.cost.batch_litres, "L"),
-        baths=tuple(shower.formula(f) for f in sets.baths),
+        one_set=writer.show.exactish(sets.cost.batch_litres, "L"),
+        baths=tuple(writer.formula(f) for f in sets.baths),
         made="" if sets.made is None else str(sets.made),
-        ends_with=shower.short_name(sets.ends_with) if sets.ends_with else "",
-        restock=tuple(f"{packs} × {shower.short_name(c)}" for c, packs in sets.restock),
-        restock_cost="" if sets.restock_cost is None else shower.show.money(sets.restock_cost),
+        ends_with=writer.short_name(sets.ends_with) if sets.ends_with else "",
+        restock=tuple(f"{packs} × {writer.short_name(c)}" for c, packs in sets.restock),
+        restock_cost="" if sets.restock_cost is None else writer.show.money(sets.restock_cost),
     )

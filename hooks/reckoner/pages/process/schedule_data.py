@@ -11,7 +11,7 @@ from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.film.schedule import usual_time
 from reckoner.pages.shared.capacity_words import figures_words
 from reckoner.pages.shared.display import inside_script
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.process import Process, Step
 from reckoner.records.values import Range
 from reckoner.rounding import round_half_up
@@ -40,21 +40,21 @@ class Choice:
     counted: str = ""
 
 
-def schedule_data(process: Process, shower: Shower) -> Markup:
+def schedule_data(process: Process, writer: PageWriter) -> Markup:
     """The schedule as JSON that may stand inside a page."""
     data = {
         "id": process.id,
-        "steps": [_line(step, number, shower) for number, step in enumerate(process.steps, 1)],
+        "steps": [_line(step, number, writer) for number, step in enumerate(process.steps, 1)],
     }
     return inside_script(data)
 
 
-def _line(step: Step, number: int, shower: Shower) -> dict[str, object]:
+def _line(step: Step, number: int, writer: PageWriter) -> dict[str, object]:
     return {
         "number": number,
         "name": step.name,
-        "temperature": shower.show.range(step.temperature) if step.temperature else "",
-        "choices": [_told(one) for one in choices(step, shower)],
+        "temperature": writer.show.range(step.temperature) if step.temperature else "",
+        "choices": [_told(one) for one in choices(step, writer)],
         "may_leave_out": step.optional or step.backing is not None or step.only_for is not None,
     }
 
@@ -63,7 +63,7 @@ def _told(one: Choice) -> dict[str, object]:
     return {name: value for name, value in asdict(one).items() if value != "" and value is not False}
 
 
-def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
+def choices(step: Step, writer: PageWriter) -> tuple[Choice, ...]:
     """Times of a line: the printed one or its ends, those of other baths, and of bottles on the shelf.
 
     The one that counts unless another is tapped stands last: the longer end of what is printed for the usual bath, as
@@ -72,40 +72,40 @@ def choices(step: Step, shower: Shower) -> tuple[Choice, ...]:
     if step.kind == "drying":
         return ()
     printed = usual_time(step)
-    whose = shower.formula(step.baths[0].formula).text if len(step.baths) > 1 else ""
-    found = [*_bottles(step, shower), *_others(step, shower)]
-    found += _ends(printed, whose, shower) if printed else []
+    whose = writer.formula(step.baths[0].formula).text if len(step.baths) > 1 else ""
+    found = [*_bottles(step, writer), *_others(step, writer)]
+    found += _ends(printed, whose, writer) if printed else []
     return tuple({one.label: one for one in found}.values())
 
 
-def _ends(time: Range, whose: str, shower: Shower) -> list[Choice]:
+def _ends(time: Range, whose: str, writer: PageWriter) -> list[Choice]:
     named = f"{whose}: " if whose else ""
     ends = dict.fromkeys((time.low, time.high))
-    return [Choice(int(end), f"{named}{shower.show.range(Range(end, end, time.unit))}") for end in ends]
+    return [Choice(int(end), f"{named}{writer.show.range(Range(end, end, time.unit))}") for end in ends]
 
 
-def _others(step: Step, shower: Shower) -> list[Choice]:
+def _others(step: Step, writer: PageWriter) -> list[Choice]:
     return [
         one
         for bath in step.baths[1:]
         if bath.time
-        for one in _ends(bath.time, shower.formula(bath.formula).text, shower)
+        for one in _ends(bath.time, writer.formula(bath.formula).text, writer)
     ]
 
 
-def _bottles(step: Step, shower: Shower) -> list[Choice]:
+def _bottles(step: Step, writer: PageWriter) -> list[Choice]:
     used, printed = {bath.formula for bath in step.baths}, usual_time(step)
     found = []
-    for state in shower.results.bottles.values():
+    for state in writer.results.bottles.values():
         time = state.next.seconds if state.next and state.bottle.formula in used else None
         if time is None and state.next and state.next.factor and state.bottle.formula in used and printed:
             low, high = (end * state.next.factor for end in (printed.low, printed.high))
             time = Range(_second(low), _second(high), printed.unit)
         if time is not None:
             until = state.ends.day.isoformat() if state.ends else ""
-            ends = _ends(time, f"bottle {state.bottle.id}", shower)
-            expired = f"expired, it was good until {shower.show.day(state.ends.day)}" if state.ends else ""
-            counted = figures_words(state, shower)
+            ends = _ends(time, f"bottle {state.bottle.id}", writer)
+            expired = f"expired, it was good until {writer.show.day(state.ends.day)}" if state.ends else ""
+            counted = figures_words(state, writer)
             own = Choice(0, "", state.bottle.id, until, expired, state.old, _doubt(state), counted)
             found += [replace(own, seconds=end.seconds, label=end.label) for end in ends]
     return found

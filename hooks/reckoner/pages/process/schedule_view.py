@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.film.schedule import WET, Warmth, WetTime, light_spans, numbered, varied_time, warmths, wet_time
 from reckoner.pages.safety.not_working_view import at_step
-from reckoner.pages.shared.parts import Link, Shower, source_line
+from reckoner.pages.shared.parts import Link, PageWriter, source_line
 from reckoner.records.caution import Caution
 from reckoner.records.process import AcceptedBath, Process, Step
 from reckoner.records.values import Range
@@ -90,14 +90,14 @@ class VariationView:
     note: str
 
 
-def steps_view(process: Process, shower: Shower) -> tuple[StepView, ...]:
+def steps_view(process: Process, writer: PageWriter) -> tuple[StepView, ...]:
     """Every step, those for some film only marked."""
-    cautions = shower.results.step_cautions[process.id]
+    cautions = writer.results.step_cautions[process.id]
     pairs = zip(process.steps, cautions, strict=True)
-    return tuple(_step(step, said, number, shower) for number, (step, said) in enumerate(pairs, 1))
+    return tuple(_step(step, said, number, writer) for number, (step, said) in enumerate(pairs, 1))
 
 
-def begin_view(process: Process, shower: Shower) -> BeginView:
+def begin_view(process: Process, writer: PageWriter) -> BeginView:
     """Light, total time by film, and what to bring to temperature."""
     warm = warmths(process)
     told = {number for one in warm for number in (*one.baths, *one.water)}
@@ -105,75 +105,75 @@ def begin_view(process: Process, shower: Shower) -> BeginView:
     return BeginView(
         loading=LOADING if process.kind in FILM_KINDS else "",
         light=_light(process),
-        cases=tuple(_cases(process, shower)),
+        cases=tuple(_cases(process, writer)),
         warm=tuple(
-            WarmView(shower.show.two_scales(one.temperature, one.tolerance), _things(one, process, shower))
+            WarmView(writer.show.two_scales(one.temperature, one.tolerance), _things(one, process, writer))
             for one in warm
         ),
         unwarmed=_and((n for n, _ in rest), process) if rest else "",
     )
 
 
-def variations_view(process: Process, shower: Shower) -> tuple[VariationView, ...]:
+def variations_view(process: Process, writer: PageWriter) -> tuple[VariationView, ...]:
     """Push, pull and other temperatures, in the order of the record."""
     found = []
     for one in process.variations:
         step = next(step for step in process.steps if step.name == one.step)
         temperature = one.temperature or step.temperature
         changes = [(one.longer, "longer"), (one.shorter, "shorter")]
-        words = [f"{shower.show.range(by)} {word}" for by, word in changes if by is not None]
+        words = [f"{writer.show.range(by)} {word}" for by, word in changes if by is not None]
         words += [one.note.rstrip(".")] if one.note else []
         found.append(
             VariationView(
                 name=one.name,
                 step=one.step,
-                time=shower.show.range(varied_time(process, one)),
-                temperature=shower.show.both_scales(temperature) if temperature else "",
+                time=writer.show.range(varied_time(process, one)),
+                temperature=writer.show.both_scales(temperature) if temperature else "",
                 note="; ".join((*words, source_line(one.certainty, one.citation))),
             )
         )
     return tuple(found)
 
 
-def step_figures(step: Step, shower: Shower) -> Iterator[FigureView]:
+def step_figures(step: Step, writer: PageWriter) -> Iterator[FigureView]:
     """Time and temperature, each as sure as it is."""
     if step.time or step.time_note:
-        time = (shower.show.range(step.time),) if step.time else ()
+        time = (writer.show.range(step.time),) if step.time else ()
         yield FigureView(time, step.time_note or "", step.time_certainty or step.certainty)
     if step.temperature:
         yield FigureView(
-            shower.show.two_scales(step.temperature, step.tolerance), "", step.temperature_certainty or step.certainty
+            writer.show.two_scales(step.temperature, step.tolerance), "", step.temperature_certainty or step.certainty
         )
 
 
-def _step(step: Step, cautions: tuple[Caution, ...], number: int, shower: Shower) -> StepView:
+def _step(step: Step, cautions: tuple[Caution, ...], number: int, writer: PageWriter) -> StepView:
     conditions = [f"only film with {step.backing} backing"] if step.backing else []
     conditions += [step.only_for] if step.only_for else []
     conditions += ["optional"] if step.optional else []
     agitation = f"{step.agitation} ({step.agitation_certainty or step.certainty})" if step.agitation else ""
-    figures = tuple(step_figures(step, shower))
+    figures = tuple(step_figures(step, writer))
     published = "published" in {step.certainty, *(figure.certainty for figure in figures)}
     notes = [step.note] if step.note else []
     notes += [f"Published in: {step.citation}."] if step.citation and published else []
     return StepView(
         number=number,
         name=step.name,
-        baths=tuple(_bath(bath, shower) for bath in step.baths),
+        baths=tuple(_bath(bath, writer) for bath in step.baths),
         figures=figures,
         agitation=agitation,
         light=step.light,
         condition="; ".join(conditions),
         note=" ".join(notes),
         certainty="" if figures else step.certainty,
-        cautions=(*at_step(step, shower), *(caution.text for caution in cautions)),
+        cautions=(*at_step(step, writer), *(caution.text for caution in cautions)),
     )
 
 
-def _bath(bath: AcceptedBath, shower: Shower) -> BathView:
-    figures = [shower.show.range(bath.time)] if bath.time else []
-    figures += [shower.show.both_scales(bath.temperature)] if bath.temperature else []
+def _bath(bath: AcceptedBath, writer: PageWriter) -> BathView:
+    figures = [writer.show.range(bath.time)] if bath.time else []
+    figures += [writer.show.both_scales(bath.temperature)] if bath.temperature else []
     facts = [bath.note.rstrip(".")] if bath.note else []
-    return BathView(shower.formula(bath.formula), tuple(figures), (*facts, bath.certainty))
+    return BathView(writer.formula(bath.formula), tuple(figures), (*facts, bath.certainty))
 
 
 def _light(process: Process) -> str:
@@ -189,28 +189,28 @@ def _light(process: Process) -> str:
     return "; ".join(said) + "."
 
 
-def _cases(process: Process, shower: Shower) -> Iterator[tuple[str, str]]:
+def _cases(process: Process, writer: PageWriter) -> Iterator[tuple[str, str]]:
     """Which steps a film gets by its backing, with the time that they take."""
     only = [number for number, step in enumerate(process.steps, 1) if step.backing is not None]
-    total = _total(wet_time(process), process, shower)
+    total = _total(wet_time(process), process, writer)
     if not only:
         yield "Total wet time", f"{total}."
         if process.kind in FILM_KINDS:
             yield "Film with rem-jet backing", NO_REMOVAL
             yield "You do not know whether it has one", UNKNOWN_BACKING
         return
-    without = _total(wet_time(process, backing=False), process, shower)
+    without = _total(wet_time(process, backing=False), process, writer)
     yield "Film with rem-jet backing", f"all steps; total wet time {total}."
     yield "Film without", f"leave out {_numbers(only)}; total wet time {without}."
     yield "You do not know", UNKNOWN_BACKING
 
 
-def _total(time: WetTime, process: Process, shower: Shower) -> str:
+def _total(time: WetTime, process: Process, writer: PageWriter) -> str:
     words = [
-        shower.show.range(Range(time.low, time.high, "min:sec")) + " (computed, with the bath named first at each step)"
+        writer.show.range(Range(time.low, time.high, "min:sec")) + " (computed, with the bath named first at each step)"
     ]
     if time.maybe:
-        more = shower.show.range(Range(time.maybe_low, time.maybe_high, "min:sec"))
+        more = writer.show.range(Range(time.maybe_low, time.maybe_high, "min:sec"))
         words.append(f"{more} more with {_and(time.maybe, process)}")
     if time.untimed:
         words.append(f"besides {_and(time.untimed, process)}, without a set time")
@@ -227,9 +227,9 @@ def _numbers(numbers: list[int]) -> str:
     return f"steps {', '.join(first)} and {last}" if first else f"step {last}"
 
 
-def _things(one: Warmth, process: Process, shower: Shower) -> tuple[str, ...]:
+def _things(one: Warmth, process: Process, writer: PageWriter) -> tuple[str, ...]:
     """Baths by step with the volumes of the owner's tanks, then the water."""
-    volumes = {tank.volume.base: shower.show.amount(tank.volume) for tank in shower.results.catalogue.settings.tanks}
+    volumes = {tank.volume.base: writer.show.amount(tank.volume) for tank in writer.results.catalogue.settings.tanks}
     by_size = [volumes[size] for size in sorted(volumes)] if process.kind in FILM_KINDS else []
     *fewer, most = by_size or ["one set"]
     fill = f"{', '.join(fewer)} or {most} by tank" if fewer else most

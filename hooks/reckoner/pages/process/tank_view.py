@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.film.tank_loads import LeastBath, Load, TankUse
 from reckoner.pages.shared.capacity_words import span
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 
 
 @dataclass(frozen=True)
@@ -28,22 +28,22 @@ class TanksView:
     loads: tuple[TankLine, ...]
 
 
-def tanks_view(use: TankUse, shower: Shower) -> TanksView:
+def tanks_view(use: TankUse, writer: PageWriter) -> TanksView:
     """Put films and tanks into words."""
     return TanksView(
-        ends=_ends(use, shower),
-        unrecorded=tuple(shower.formula(bath) for bath in use.unrecorded),
+        ends=_ends(use, writer),
+        unrecorded=tuple(writer.formula(bath) for bath in use.unrecorded),
         films=tuple((one.film.name, _span(one.cautious, one.generous, "film")) for one in use.films),
-        loads=tuple(_load(load, shower) for load in use.loads),
+        loads=tuple(_load(load, writer) for load in use.loads),
     )
 
 
-def _ends(use: TankUse, shower: Shower) -> tuple[tuple[Link, str], ...]:
+def _ends(use: TankUse, writer: PageWriter) -> tuple[tuple[Link, str], ...]:
     """The bath that gives out first; where the generous figures end with another one, that too."""
     found = []
     for bath in dict.fromkeys(name for name in (use.ends_cautious, use.ends_generous) if name):
         does = use.capacity.doing[bath]
-        found.append((shower.formula(bath), span(does, shower)))
+        found.append((writer.formula(bath), span(does, writer)))
     return tuple(found)
 
 
@@ -54,36 +54,36 @@ def _span(cautious: int, generous: int, word: str) -> str:
     return f"{numbers} {word}" if generous == 1 else f"{numbers} {word}s"
 
 
-def _load(load: Load, shower: Shower) -> TankLine:
-    volume = shower.show.amount(load.tank.volume)
+def _load(load: Load, writer: PageWriter) -> TankLine:
+    volume = writer.show.amount(load.tank.volume)
     facts = [f"{volume} of each bath"]
     short = [one for one in load.least if not one.enough]
     if load.least and not short:
         most = max(load.least, key=lambda one: one.needed)
-        needed = shower.show.exactish(most.needed, "mL")
+        needed = writer.show.exactish(most.needed, "mL")
         room = f"enough, for {_span(most.films, most.films, 'film')} at once"
-        facts.append(f"of {shower.formula(most.formula).text} at least {needed}: {room} ({most.certainty})")
+        facts.append(f"of {writer.formula(most.formula).text} at least {needed}: {room} ({most.certainty})")
     if not load.least:
         facts.append("no least volume of developer is recorded")
     if load.cautious is not None and load.generous is not None:
-        facts.append(f"1\u00a0L of each bath does {_span(load.cautious, load.generous, 'load')}{_again(load, shower)}")
+        facts.append(f"1\u00a0L of each bath does {_span(load.cautious, load.generous, 'load')}{_again(load, writer)}")
     name = f"{load.tank.name}, {load.count} × {load.film.name}"
-    return TankLine(name[0].upper() + name[1:], tuple(facts), tuple(_short(one, load, shower) for one in short))
+    return TankLine(name[0].upper() + name[1:], tuple(facts), tuple(_short(one, load, writer) for one in short))
 
 
-def _again(load: Load, shower: Shower) -> str:
+def _again(load: Load, writer: PageWriter) -> str:
     """Why plans count on fewer loads, where they do."""
     if not load.poured or load.planned is None:
         return ""
     fewer = _span(load.planned, load.planned, "load")
-    return f" where it is used again; plans count {fewer}, {shower.formula(load.poured).text} poured away after each"
+    return f" where it is used again; plans count {fewer}, {writer.formula(load.poured).text} poured away after each"
 
 
-def _short(one: LeastBath, load: Load, shower: Shower) -> str:
-    needed, held = shower.show.exactish(one.needed, "mL"), shower.show.amount(load.tank.volume)
-    least = shower.show.exactish(one.per_roll, "mL")
+def _short(one: LeastBath, load: Load, writer: PageWriter) -> str:
+    needed, held = writer.show.exactish(one.needed, "mL"), writer.show.amount(load.tank.volume)
+    least = writer.show.exactish(one.per_roll, "mL")
     allowed = "Not even one film of this format may go in: take a larger tank."
     if one.films:
         allowed = f"At most {_span(one.films, one.films, 'film')} of this format may go in."
-    what = f"Too little {shower.formula(one.formula).text}: at {least} a roll this load needs {needed}"
+    what = f"Too little {writer.formula(one.formula).text}: at {least} a roll this load needs {needed}"
     return f"{what}, and the tank holds {held}. {allowed} ({one.certainty})"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reckoner.pages.safety.hazard_view import statement
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.trust.dates_view import DatedView, classified, dates_view
 from reckoner.records.catalogue import PERSONAL
 
@@ -125,19 +125,19 @@ class AccidentView:
     dates: tuple[DatedView, ...]
 
 
-def accident_view(shower: Shower) -> AccidentView:
+def accident_view(writer: PageWriter) -> AccidentView:
     """What to do, and whom to call."""
-    centre = shower.results.catalogue.settings.poison_centre
+    centre = writer.results.catalogue.settings.poison_centre
     return AccidentView(
         title="Accident: what to do",
         summary="Eye, skin, swallowed, breathed in, spilt, fire; and whom to call",
-        own=shower.results.catalogue.audience == PERSONAL,
+        own=writer.results.catalogue.audience == PERSONAL,
         centre=centre.name if centre else "",
         number=centre.number if centre else "",
-        checked=shower.show.day(centre.checked) if centre else "",
+        checked=writer.show.day(centre.checked) if centre else "",
         happenings=tuple(
-            HappeningView(one.anchor, one.title, tuple(statement(c, shower) for c in one.codes), one.practice)
+            HappeningView(one.anchor, one.title, tuple(statement(c, writer) for c in one.codes), one.practice)
             for one in HAPPENINGS
         ),
-        dates=dates_view(classified(()), shower),
+        dates=dates_view(classified(()), writer),
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.hazards.incompatible import Meeting, Neighbours
-from reckoner.pages.shared.parts import Link, Shower, SourceView, source_line
+from reckoner.pages.shared.parts import Link, PageWriter, SourceView, source_line
 from reckoner.pages.trust.dates_view import DatedView, dates_view, disposed
 from reckoner.records.formula import DRAINED
 from reckoner.records.incompatibility import EVERYWHERE, Pair, SubstanceGroup
@@ -96,12 +96,12 @@ class ApartView:
     dates: tuple[DatedView, ...]
 
 
-def pairs_view(meetings: Iterable[Meeting], shower: Shower) -> tuple[PairView, ...]:
+def pairs_view(meetings: Iterable[Meeting], writer: PageWriter) -> tuple[PairView, ...]:
     """Meetings in words."""
     return tuple(
         PairView(
-            left=", ".join(_name(one, shower) for one in meeting.left),
-            right=", ".join(_name(one, shower) for one in meeting.right),
+            left=", ".join(_name(one, writer) for one in meeting.left),
+            right=", ".join(_name(one, writer) for one in meeting.right),
             result=f"By design: ventilate. {meeting.by_design}." if meeting.by_design else meeting.pair.result,
             danger=meeting.danger,
             states=_states(meeting.pair, design=not meeting.purpose),
@@ -124,49 +124,49 @@ def never_with_in_short(result: FormulaResult) -> str:
     return f"Never with {', '.join(words)}." if words else ""
 
 
-def neighbours_view(found: Iterable[Neighbours], shower: Shower) -> tuple[NeighbourView, ...]:
+def neighbours_view(found: Iterable[Neighbours], writer: PageWriter) -> tuple[NeighbourView, ...]:
     """Neighbouring baths in words, the dangerous first."""
     views = (
         NeighbourView(
-            shower.formula(one.first), shower.formula(one.second), pairs_view(one.meetings, shower), one.danger
+            writer.formula(one.first), writer.formula(one.second), pairs_view(one.meetings, writer), one.danger
         )
         for one in found
     )
     return tuple(sorted(views, key=lambda view: not view.danger))
 
 
-def formula_disposal(result: FormulaResult, shower: Shower) -> DisposalView:
+def formula_disposal(result: FormulaResult, writer: PageWriter) -> DisposalView:
     """Where a formula's bath goes: of its class, its own record and its computed hazards the strictest holds."""
     formula = result.formula
     harms = bool(WATER_LIFE & {finding.h for finding in result.hazards.findings})
     why = ["The bath is classed as harmful to water life."] if harms and formula.disposal in DRAINED else []
     why += [formula.disposal_note] if formula.disposal_note else []
-    return disposal_view(formula.disposal, " ".join(why), harms or formula.disposal_collect, shower)
+    return disposal_view(formula.disposal, " ".join(why), harms or formula.disposal_collect, writer)
 
 
-def disposal_view(kind: str, note: str, collect: bool, shower: Shower) -> DisposalView:
+def disposal_view(kind: str, note: str, collect: bool, writer: PageWriter) -> DisposalView:
     """A class of waste: what holds everywhere, and what the owner's authority says."""
-    local = shower.results.catalogue.settings.disposal
+    local = writer.results.catalogue.settings.disposal
     care, way = WASTE[kind]
     end = COLLECT if collect and kind in DRAINED else way
     everywhere = " ".join(words for words in (care, end, note) if words)
     if local is None:
         return DisposalView(kind, everywhere, "No local rule is recorded: ask your authority.", "", "")
-    old = shower.old_record("disposal rules", local.authority)
-    read = f"read {shower.show.day(local.checked)}" + (", out of date: ask again" if old else "")
+    old = writer.old_record("disposal rules", local.authority)
+    read = f"read {writer.show.day(local.checked)}" + (", out of date: ask again" if old else "")
     rule = next((rule.text for rule in local.rules if rule.kind == kind), "No rule recorded for this class: ask.")
     return DisposalView(kind, everywhere, f"{rule} ({read})", local.authority, local.link)
 
 
-def apart_view(shower: Shower) -> ApartView:
+def apart_view(writer: PageWriter) -> ApartView:
     """The page of everything that must be kept apart."""
-    table = shower.results.catalogue.incompatibilities
+    table = writer.results.catalogue.incompatibilities
     pairs: tuple[PairView, ...] = ()
     if table is not None:
         pairs = tuple(
             PairView(
-                _group(table.group(pair.groups[0]), shower),
-                _group(table.group(pair.groups[1]), shower),
+                _group(table.group(pair.groups[0]), writer),
+                _group(table.group(pair.groups[1]), writer),
                 pair.result,
                 pair.severity == "danger",
                 _states(pair, design=True),
@@ -178,9 +178,9 @@ def apart_view(shower: Shower) -> ApartView:
         title="What to keep apart",
         summary="Pairs that must not meet, on a shelf, in a bath, between baths or in a waste jar",
         pairs=pairs,
-        waste=tuple(disposal_view(kind, "", False, shower) for kind in WASTE),
-        source=shower.source(table.source) if table else None,
-        dates=dates_view(disposed(shower), shower),
+        waste=tuple(disposal_view(kind, "", False, writer) for kind in WASTE),
+        source=writer.source(table.source) if table else None,
+        dates=dates_view(disposed(writer), writer),
     )
 
 
@@ -191,10 +191,10 @@ def _states(pair: Pair, design: bool = False) -> str:
     return "; ".join(filter(None, (where, named)))
 
 
-def _group(group: SubstanceGroup, shower: Shower) -> str:
-    names = [shower.short_name(chemical) for chemical in group.chemicals] + list(group.also)
+def _group(group: SubstanceGroup, writer: PageWriter) -> str:
+    names = [writer.short_name(chemical) for chemical in group.chemicals] + list(group.also)
     return f"{group.name} ({', '.join(names)})"
 
 
-def _name(one: str, shower: Shower) -> str:
-    return shower.short_name(one) if one in shower.results.catalogue.chemicals else one
+def _name(one: str, writer: PageWriter) -> str:
+    return writer.short_name(one) if one in writer.results.catalogue.chemicals else one

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reckoner.pages.shared.parts import Link, Shower, SourceView
+from reckoner.pages.shared.parts import Link, PageWriter, SourceView
 
 
 @dataclass(frozen=True)
@@ -34,9 +34,9 @@ class CodesView:
         return tuple(line.code for line in (*self.hazards, *self.advice))
 
 
-def codes_view(shower: Shower) -> CodesView:
+def codes_view(writer: PageWriter) -> CodesView:
     """Every phrase of the table, with the chemicals and baths that carry it."""
-    results, phrases = shower.results, shower.results.catalogue.phrases
+    results, phrases = writer.results, writer.results.catalogue.phrases
     chemicals: dict[str, set[str]] = {}
     for chemical in results.catalogue.chemicals.values():
         for record in chemical.hazards:
@@ -50,8 +50,8 @@ def codes_view(shower: Shower) -> CodesView:
         CodeLine(
             one.code,
             one.text,
-            tuple(shower.chemical(i) for i in sorted(chemicals.get(one.code, ()))),
-            tuple(shower.formula(i) for i in sorted(baths.get(one.code, ()))),
+            tuple(writer.chemical(i) for i in sorted(chemicals.get(one.code, ()))),
+            tuple(writer.formula(i) for i in sorted(baths.get(one.code, ()))),
         )
         for one in (phrases.phrases if phrases else ())
     ]
@@ -61,5 +61,5 @@ def codes_view(shower: Shower) -> CodesView:
         edition=phrases.edition if phrases else "",
         hazards=tuple(line for line in lines if not line.code.startswith("P")),
         advice=tuple(line for line in lines if line.code.startswith("P")),
-        source=shower.source(phrases.source) if phrases else None,
+        source=writer.source(phrases.source) if phrases else None,
     )

@@ -13,7 +13,7 @@ from reckoner.calc.hazards.precaution import first_steps
 from reckoner.pages.safety.ph_words import ph_words, treat_words
 from reckoner.pages.safety.wear import bath_wear, codes_of, jars_breathe, wear
 from reckoner.pages.shared.display import source_text
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
 from reckoner.records.hazard import Hazards
@@ -77,88 +77,88 @@ class HazardView:
     also_named: tuple[str, ...]
 
 
-def hazard_view(result: FormulaResult, shower: Shower) -> HazardView:
+def hazard_view(result: FormulaResult, writer: PageWriter) -> HazardView:
     """Put the hazards of a formula's jars and bath into words."""
     formula, bath = result.formula, result.hazards
-    known = shower.results.catalogue.chemicals
+    known = writer.results.catalogue.chemicals
     records = {jar: record for jar in result.jars if (record := known[jar[0]].hazards_of(jar[1])) is not None}
     in_jars = {c for record in records.values() for c in codes_of(record)}
     return HazardView(
-        jars=tuple(jar_view(*jar, records.get(jar), shower) for jar in result.jars),
-        jar_wear=(*wear(in_jars), *jars_breathe(records, shower.results.catalogue.chemicals)),
+        jars=tuple(jar_view(*jar, records.get(jar), writer) for jar in result.jars),
+        jar_wear=(*wear(in_jars), *jars_breathe(records, writer.results.catalogue.chemicals)),
         signal=bath.label.signal or "",
         symbols=", ".join(SYMBOLS[p] for p in bath.label.pictograms),
-        findings=tuple(_finding(f, shower) for f in bath.findings),
-        still=_still(bath, shower),
-        unknown=tuple(f"{shower.short_name(p.chemical)}, {figure(p.percent)} %" for p in bath.unknown),
+        findings=tuple(_finding(f, writer) for f in bath.findings),
+        still=_still(bath, writer),
+        unknown=tuple(f"{writer.short_name(p.chemical)}, {figure(p.percent)} %" for p in bath.unknown),
         wear=bath_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}),
-        old=_old(bath, shower),
-        elsewhere=tuple(_finding(f, shower) for f in bath.elsewhere),
-        strengths=_strengths(formula, shower),
-        first_steps=tuple(statement(code, shower) for code in first_steps(in_jars | {f.h for f in bath.findings})),
-        by_ph=ph_words(result, shower),
+        old=_old(bath, writer),
+        elsewhere=tuple(_finding(f, writer) for f in bath.elsewhere),
+        strengths=_strengths(formula, writer),
+        first_steps=tuple(statement(code, writer) for code in first_steps(in_jars | {f.h for f in bath.findings})),
+        by_ph=ph_words(result, writer),
         also_named=tuple(
-            f"{shower.short_name(f.parts[0])}, {f.share}: from {f.limit} it is named ({f.rule})"
+            f"{writer.short_name(f.parts[0])}, {f.share}: from {f.limit} it is named ({f.rule})"
             for f in bath.also_named
         ),
         mass=f"{figure(bath.composition.mass)} g a litre: {bath.composition.mass_rule}",
     )
 
 
-def jar_view(chemical_id: str, form_id: str, record: Hazards | None, shower: Shower) -> JarView:
+def jar_view(chemical_id: str, form_id: str, record: Hazards | None, writer: PageWriter) -> JarView:
     """One jar's classification, with its form where the chemical has more than one."""
-    name = shower.chemical(chemical_id)
-    if len(shower.results.catalogue.chemicals[chemical_id].forms) > 1:
-        name = Link(shower.named(chemical_id, form_id), name.href)
+    name = writer.chemical(chemical_id)
+    if len(writer.results.catalogue.chemicals[chemical_id].forms) > 1:
+        name = Link(writer.named(chemical_id, form_id), name.href)
     if record is None:
         return JarView(name, "not assessed", (), "")
-    chemical = shower.results.catalogue.chemicals[chemical_id]
+    chemical = writer.results.catalogue.chemicals[chemical_id]
     form = chemical.form(form_id)
     assert form is not None, "checks refuse unknown forms"
     label = jar_label(chemical, form, record)
     signal = label.signal or (NO_CLASS if record.not_classified else "")
-    statements = tuple(_stated(code, record, shower) for code in label.statements)
+    statements = tuple(_stated(code, record, writer) for code in label.statements)
     if chemical.strong and form.strength is not None and "H314" not in label.statements:
         statements = (*statements, treat_words(chemical.strong))
         signal = signal or NO_CLASS
-    return JarView(name, signal, statements, _origin(record, shower), exposure_view(record, shower))
+    return JarView(name, signal, statements, _origin(record, writer), exposure_view(record, writer))
 
 
-def chemical_jars(chemical: Chemical, shower: Shower) -> tuple[JarView, ...]:
+def chemical_jars(chemical: Chemical, writer: PageWriter) -> tuple[JarView, ...]:
     """Every classification of a chemical, for its own page."""
     found = []
     for record in chemical.hazards:
         forms = record.forms if record.limits else record.forms[:1]
-        found += [replace(jar_view(chemical.id, form, record, shower), air=()) for form in forms]
+        found += [replace(jar_view(chemical.id, form, record, writer), air=()) for form in forms]
     return tuple(dict.fromkeys(found))
 
 
-def chemical_air(chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+def chemical_air(chemical: Chemical, writer: PageWriter) -> tuple[str, ...]:
     """Limits of the air of a chemical, each once."""
-    return tuple(dict.fromkeys(line for record in chemical.hazards for line in exposure_view(record, shower)))
+    return tuple(dict.fromkeys(line for record in chemical.hazards for line in exposure_view(record, writer)))
 
 
-def chemical_first_steps(chemical: Chemical, shower: Shower) -> tuple[str, ...]:
+def chemical_first_steps(chemical: Chemical, writer: PageWriter) -> tuple[str, ...]:
     """What to do after an accident with a chemical, at the gravest of its records."""
     codes = {code for record in chemical.hazards for code in codes_of(record)}
-    return tuple(statement(code, shower) for code in first_steps(codes))
+    return tuple(statement(code, writer) for code in first_steps(codes))
 
 
-def statement(code: str, shower: Shower) -> str:
+def statement(code: str, writer: PageWriter) -> str:
     """A code with its text."""
-    phrases = shower.results.catalogue.phrases
+    phrases = writer.results.catalogue.phrases
     return f"{code} {(phrases.text(code) if phrases else None) or '(text not recorded)'}"
 
 
-def _stated(code: str, record: Hazards, shower: Shower) -> str:
+def _stated(code: str, record: Hazards, writer: PageWriter) -> str:
     """A jar's statement, with the organ or route that its entry names."""
     named = ", ".join(entry.effect for entry in record.classes if entry.h == code and entry.effect)
-    return f"{statement(code, shower)}{f' Organ or route: {named}.' if named else ''}"
+    return f"{statement(code, writer)}{f' Organ or route: {named}.' if named else ''}"
 
 
-def _strengths(formula: Formula, shower: Shower) -> tuple[JarView, ...]:
+def _strengths(formula: Formula, writer: PageWriter) -> tuple[JarView, ...]:
     """The same solution at its other strengths: what it is diluted to, and what it is diluted from."""
-    results = shower.results
+    results = writer.results
     diluted = [i for i in results.part_of.get(formula.id, ()) if formula.id in results.formulas[i].formula.of]
     found = []
     for other in (*formula.of, *diluted):
@@ -167,34 +167,34 @@ def _strengths(formula: Formula, shower: Shower) -> tuple[JarView, ...]:
         words = bath.label.signal or ("not assessed" if bath.unknown else NO_CLASS)
         parts = result.formula.dilution
         strength = (
-            f"diluted {shower.show.dilution(parts)}" if parts and formula.id in result.formula.of else "undiluted"
+            f"diluted {writer.show.dilution(parts)}" if parts and formula.id in result.formula.of else "undiluted"
         )
-        statements = tuple(statement(code, shower) for code in bath.label.statements)
-        statements = (*statements, *ph_words(result, shower))
-        found.append(JarView(shower.formula(other), words, statements, strength))
+        statements = tuple(statement(code, writer) for code in bath.label.statements)
+        statements = (*statements, *ph_words(result, writer))
+        found.append(JarView(writer.formula(other), words, statements, strength))
     return tuple(found)
 
 
-def exposure_view(record: Hazards, shower: Shower) -> tuple[str, ...]:
+def exposure_view(record: Hazards, writer: PageWriter) -> tuple[str, ...]:
     """Limits of the air, those of the owner's own law first."""
-    law = shower.results.catalogue.settings.law
+    law = writer.results.catalogue.settings.law
     limits = sorted(record.exposure, key=lambda one: (one.where not in law, one.where, one.over))
     return tuple(
         f"{one.where}: {one.limit} over {one.over}{f', {one.of}' if one.of else ''}"
-        f" ({source_text(one.source)}, checked {shower.show.day(one.source.checked)})"
+        f" ({source_text(one.source)}, checked {writer.show.day(one.source.checked)})"
         for one in limits
     )
 
 
-def _origin(record: Hazards, shower: Shower) -> str:
+def _origin(record: Hazards, writer: PageWriter) -> str:
     words = {
         "harmonised": "harmonised",
         "self-classification": "as suppliers usually classify it, not harmonised",
         "read across": "read across from a related substance",
     }
-    checked = shower.show.day(record.source.checked)
+    checked = writer.show.day(record.source.checked)
     note = f" {record.note}" if record.note else ""
-    law = shower.results.catalogue.settings.law
+    law = writer.results.catalogue.settings.law
     other = "" if not law or record.jurisdiction in law else " (another law than yours)"
     entry = f", index {record.index}" if record.index else ""
     against = f", compared with {record.checked_against}" if record.checked_against else ""
@@ -213,20 +213,20 @@ def _decided(record: Hazards) -> Iterator[str]:
         yield "That is a decision of this handbook; the supplier's sheet decides for the jar."
 
 
-def _finding(finding: Finding, shower: Shower) -> FindingView:
-    names = ", ".join(shower.short_name(part) for part in finding.parts)
+def _finding(finding: Finding, writer: PageWriter) -> FindingView:
+    names = ", ".join(writer.short_name(part) for part in finding.parts)
     share = finding.share
     for part in finding.parts:
-        share = share.replace(part, shower.short_name(part))
+        share = share.replace(part, writer.short_name(part))
     by = f" from {names}" if names else ""
     why = f"{finding.rule}: {share} against {finding.limit}{by}"
     if finding.h == "EUH208":
         return FindingView("", f"EUH208 Contains {names}. May produce an allergic reaction.", why)
     hazard = finding.hazard if finding.hazard != finding.h else ""
-    return FindingView(hazard, statement(finding.h, shower), why)
+    return FindingView(hazard, statement(finding.h, writer), why)
 
 
-def _still(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
+def _still(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
     classified = {name for f in bath.findings if f.h in {"H317", "H334"} for name in f.parts}
     found = []
     for part in bath.composition.parts:
@@ -235,11 +235,11 @@ def _still(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
         for entry in part.hazards.classes:
             kind = "Resp. Sens. 1" if entry.h == "H334" else "Skin Sens. 1" if entry.h == "H317" else ""
             if kind:
-                found.append(f"{shower.short_name(part.chemical)}, {figure(part.percent)} %: {STILL[kind]}")
+                found.append(f"{writer.short_name(part.chemical)}, {figure(part.percent)} %: {STILL[kind]}")
     return tuple(found)
 
 
-def _old(bath: BathHazards, shower: Shower) -> tuple[str, ...]:
+def _old(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
     """Classifications out of date: the regulation is changed about once a year."""
-    found = ((part.chemical, shower.old_record("hazard record", part.chemical)) for part in bath.composition.parts)
-    return tuple(f"{shower.short_name(chemical)}: {old}" for chemical, old in found if old)
+    found = ((part.chemical, writer.old_record("hazard record", part.chemical)) for part in bath.composition.parts)
+    return tuple(f"{writer.short_name(chemical)}: {old}" for chemical, old in found if old)

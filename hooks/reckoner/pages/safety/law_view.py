@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.hazards.cautions import JarId
 from reckoner.pages.shared.display import source_text
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.trust.dates_view import DatedView, dates_view
 from reckoner.records.chemical import Chemical
 from reckoner.records.restriction import Restriction
@@ -52,55 +52,57 @@ class LawView:
     dates: tuple[DatedView, ...]
 
 
-def restrictions_view(found: Iterable[Restriction], chemical: Chemical, shower: Shower) -> tuple[RestrictionView, ...]:
+def restrictions_view(
+    found: Iterable[Restriction], chemical: Chemical, writer: PageWriter
+) -> tuple[RestrictionView, ...]:
     """Restrictions, those of the owner's own law first."""
-    law = shower.results.catalogue.settings.law
+    law = writer.results.catalogue.settings.law
     return tuple(
         RestrictionView(
             one.where,
             one.kind,
-            tuple(shower.form(chemical.id, form) for form in one.forms),
+            tuple(writer.form(chemical.id, form) for form in one.forms),
             one.text,
-            f"{source_text(one.source)}, checked {shower.show.day(one.source.checked)}",
+            f"{source_text(one.source)}, checked {writer.show.day(one.source.checked)}",
         )
         for one in sorted(found, key=lambda one: (one.where not in law, one.where, one.kind))
     )
 
 
-def law_of(jars: Iterable[JarId], shower: Shower) -> tuple[LawLine, ...]:
+def law_of(jars: Iterable[JarId], writer: PageWriter) -> tuple[LawLine, ...]:
     """What restricts the jars of a formula: their own forms, and how they travel left out."""
     forms: dict[str, set[str]] = {}
     for chemical_id, form in jars:
         forms.setdefault(chemical_id, set()).add(form)
     found = []
     for chemical_id, here in forms.items():
-        chemical = shower.results.catalogue.chemicals[chemical_id]
+        chemical = writer.results.catalogue.chemicals[chemical_id]
         binding = [
             one for one in chemical.restrictions if one.kind != "transport" and (not one.forms or here & set(one.forms))
         ]
         if binding:
-            found.append(LawLine(shower.chemical(chemical_id), restrictions_view(binding, chemical, shower)))
+            found.append(LawLine(writer.chemical(chemical_id), restrictions_view(binding, chemical, writer)))
     return tuple(found)
 
 
-def own_law(jars: Iterable[JarId], shower: Shower) -> tuple[LawLine, ...]:
+def own_law(jars: Iterable[JarId], writer: PageWriter) -> tuple[LawLine, ...]:
     """The same for the page one works from: the owner's law in full, others by name; all in full where none is set."""
-    law = shower.results.catalogue.settings.law
+    law = writer.results.catalogue.settings.law
     return tuple(
         LawLine(
             line.name,
             tuple(one for one in line.restrictions if not law or one.where in law),
             "; ".join(f"{one.where}: {one.kind}" for one in line.restrictions if law and one.where not in law),
         )
-        for line in law_of(jars, shower)
+        for line in law_of(jars, writer)
     )
 
 
-def law_view(shower: Shower) -> LawView:
+def law_view(writer: PageWriter) -> LawView:
     """Every restriction of the handbook."""
-    catalogue = shower.results.catalogue
+    catalogue = writer.results.catalogue
     chemicals = sorted(catalogue.chemicals.values(), key=lambda one: one.name.lower())
-    lines = law_of(((one.id, form.id) for one in chemicals for form in one.forms), shower)
+    lines = law_of(((one.id, form.id) for one in chemicals for form in one.forms), writer)
     places = {one.where for line in lines for one in line.restrictions}
     return LawView(
         title="What the law restricts",
@@ -109,5 +111,5 @@ def law_view(shower: Shower) -> LawView:
         northern_ireland=NORTHERN_IRELAND,
         lines=lines,
         places=(*catalogue.settings.law, *sorted(places), "Northern Ireland", "Great Britain"),
-        dates=dates_view((("restriction", one.id, None) for one in chemicals), shower),
+        dates=dates_view((("restriction", one.id, None) for one in chemicals), writer),
     )

@@ -5,25 +5,25 @@ from __future__ import annotations
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.hazards.extreme_ph import NOT_STATED, TREAT, OwnLimit
 from reckoner.calc.hazards.finding import figure
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.chemical import Strong
 
 
-def ph_words(result: FormulaResult, shower: Shower) -> tuple[str, ...]:
+def ph_words(result: FormulaResult, writer: PageWriter) -> tuple[str, ...]:
     """Sentences for page and label: no pH, and the class by its own limit, which never stands alone."""
     bath, reason = result.hazards, result.formula.ph_not_stated
     found = []
     if bath.ph_missing:
-        names = ", ".join(shower.short_name(chemical) for chemical in bath.ph_missing)
+        names = ", ".join(writer.short_name(chemical) for chemical in bath.ph_missing)
         found.append(f"{NOT_STATED}: {names}.{f' {reason}' if reason else ''}")
     if bath.own_limit:
-        found.append(own_limit_words(bath.own_limit, shower))
+        found.append(own_limit_words(bath.own_limit, writer))
     return tuple(found)
 
 
-def own_limit_words(own: OwnLimit, shower: Shower) -> str:
+def own_limit_words(own: OwnLimit, writer: PageWriter) -> str:
     """The class of a bath by the limits of its only corrosive, and how to treat it all the same."""
-    name, share = shower.short_name(own.share.part.chemical), own.share
+    name, share = writer.short_name(own.share.part.chemical), own.share
     classes = ", ".join(f"{finding.hazard} {finding.h}" for finding in own.findings) or "no class"
     limit = f"{figure(share.percent)} % against {figure(share.limit)} %"
     return f"By the limits of {name} alone ({limit} for corrosion): {classes}. {own.treat}."

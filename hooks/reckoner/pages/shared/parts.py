@@ -69,8 +69,8 @@ class SourceView:
 
 
 @dataclass(frozen=True)
-class Shower:
-    """Builds the shared pieces for one page."""
+class PageWriter:
+    """What a view writes a page with: figures, formats, and links from where the page stands."""
 
     results: Results
     show: Display

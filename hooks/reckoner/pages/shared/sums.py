@@ -6,18 +6,18 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.money import in_currency
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 
 @dataclass(frozen=True)
-class Say:
+class SumWords:
     """Sums in the owner's currency, in words."""
 
-    shower: Shower
+    writer: PageWriter
 
     def minor(self, minor: int | Decimal) -> str:
         """Minor units, rounded once."""
-        return self.shower.show.money(in_currency(minor, self.shower.results.catalogue.settings.currency))
+        return self.writer.show.money(in_currency(minor, self.writer.results.catalogue.settings.currency))
 
     def signed(self, minor: int) -> str:
         """Whole minor units that are added, or taken off."""

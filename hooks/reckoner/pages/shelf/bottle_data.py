@@ -13,27 +13,27 @@ from reckoner.calc.film.films_per_litre import owners_films
 from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain
 from reckoner.pages.shared.display import inside_script
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.use import Reuse
 
 #: The script reckons in whole numbers of 10^-12.
 PLACES = Decimal("1e-12")
 
 
-def bottle_data(state: BottleState, shower: Shower) -> Markup:
+def bottle_data(state: BottleState, writer: PageWriter) -> Markup:
     """The figures as JSON that may stand inside a page."""
-    catalogue, bottle = shower.results.catalogue, state.bottle
+    catalogue, bottle = writer.results.catalogue, state.bottle
     through = Counter[str]()
     for one in bottle.through:
         through[f"{one.day.isoformat()} {one.format}"] += one.count
     data = {
         "id": bottle.id,
-        "sign": shower.show.sign,
+        "sign": writer.show.sign,
         "until": state.ends.day.isoformat() if state.ends else "",
-        "expired": f"expired, it was good until {shower.show.day(state.ends.day)}: discard it" if state.ends else "",
+        "expired": f"expired, it was good until {writer.show.day(state.ends.day)}: discard it" if state.ends else "",
         "old": state.old,
         "litres": _exact(bottle.volume.base / LITRE),
-        "volume": shower.show.amount(bottle.volume),
+        "volume": writer.show.amount(bottle.volume),
         "rolls": _exact(state.rolls),
         "loads": state.loads,
         "cautious": _exact(state.could.cautious) if state.could else "",
@@ -42,7 +42,7 @@ def bottle_data(state: BottleState, shower: Shower) -> Markup:
         "formats": [
             {
                 "id": film.id,
-                "name": shower.film(film),
+                "name": writer.film(film),
                 "rolls": _exact(rolls_of(film)),
                 "at_once": at_once(film, catalogue.settings.tanks) or 0,
             }

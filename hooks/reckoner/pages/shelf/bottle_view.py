@@ -12,7 +12,7 @@ from reckoner.calc.mixing.scaling import scale
 from reckoner.pages.formula.use_view import FILM_DEVELOPERS, dated_note
 from reckoner.pages.safety.not_working_view import with_reasons
 from reckoner.pages.shared.capacity_words import figures_words, rolls_words
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shelf.bottle_data import bottle_data
 from reckoner.pages.trust.dates_view import DatedView, dates_view
 from reckoner.records.shelf import Passed
@@ -69,78 +69,78 @@ class BottleView:
     dates: tuple[DatedView, ...]
 
 
-def bottle_view(bottle_id: str, shower: Shower) -> BottleView:
+def bottle_view(bottle_id: str, writer: PageWriter) -> BottleView:
     """Put one bottle into words."""
-    state = shower.results.bottles[bottle_id]
-    bottle, show = state.bottle, shower.show
-    formats = _formats(shower)
-    formula = shower.results.catalogue.formulas[bottle.formula]
+    state = writer.results.bottles[bottle_id]
+    bottle, show = state.bottle, writer.show
+    formats = _formats(writer)
+    formula = writer.results.catalogue.formulas[bottle.formula]
     room = int(state.could.generous) if state.could else 0
     return BottleView(
         id=bottle.id,
         title=f"Bottle {bottle.id}",
         summary=f"{show.amount(bottle.volume)} of {formula.name}",
-        demo=shower.demo,
-        formula=shower.formula(bottle.formula),
-        label=shower.links.path(f"bottles/labels/{bottle.id}"),
-        facts=bottle_facts(state, shower),
-        warnings=bottle_warnings(state, shower),
-        then=_then(state, shower),
-        films=tuple((show.day(one.day), _film(one, formats, shower)) for one in bottle.through),
-        amounts=_amounts(state, shower),
+        demo=writer.demo,
+        formula=writer.formula(bottle.formula),
+        label=writer.links.path(f"bottles/labels/{bottle.id}"),
+        facts=bottle_facts(state, writer),
+        warnings=bottle_warnings(state, writer),
+        then=_then(state, writer),
+        films=tuple((show.day(one.day), _film(one, formats, writer)) for one in bottle.through),
+        amounts=_amounts(state, writer),
         volume=show.amount(bottle.volume),
         batch=bottle.batch or "",
         mixed=show.day(bottle.mixed),
         discard=show.day(state.ends.day) if state.ends else "",
         measured=bottle.measured or "",
         boxes=tuple((box, box <= state.rolls) for box in range(1, min(room, MOST_BOXES) + 1)),
-        notes=tuple(dated_note(one, shower) for one in bottle.log),
-        data=bottle_data(state, shower),
-        script=shower.links.file("assets/count.js"),
-        dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), shower),
+        notes=tuple(dated_note(one, writer) for one in bottle.log),
+        data=bottle_data(state, writer),
+        script=writer.links.file("assets/count.js"),
+        dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), writer),
     )
 
 
-def bottle_line(state: BottleState, shower: Shower) -> BottleLine:
+def bottle_line(state: BottleState, writer: PageWriter) -> BottleLine:
     """A bottle in the list of the shelf."""
-    name = shower.results.catalogue.formulas[state.bottle.formula].name
+    name = writer.results.catalogue.formulas[state.bottle.formula].name
     return BottleLine(
-        shower.bottle(state.bottle.id),
+        writer.bottle(state.bottle.id),
         name,
-        bottle_facts(state, shower),
-        bottle_warnings(state, shower),
-        _then(state, shower),
+        bottle_facts(state, writer),
+        bottle_warnings(state, writer),
+        _then(state, writer),
     )
 
 
-def _then(state: BottleState, shower: Shower) -> Then | None:
+def _then(state: BottleState, writer: PageWriter) -> Then | None:
     if state.old or state.ends is None:
         return None
     expired = replace(state, old=True)
-    return Then(state.ends.day.isoformat(), bottle_facts(expired, shower), bottle_warnings(expired, shower))
+    return Then(state.ends.day.isoformat(), bottle_facts(expired, writer), bottle_warnings(expired, writer))
 
 
-def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
+def bottle_facts(state: BottleState, writer: PageWriter) -> tuple[str, ...]:
     """What a bottle holds, has done and, unless it has expired, still does, and until when."""
-    show = shower.show
+    show = writer.show
     facts = [f"{show.amount(state.bottle.volume)}, mixed {show.day(state.bottle.mixed)}"]
-    done = f"{rolls_words(state.rolls, shower)} ({show.exactish(state.area, 'm²')})"
+    done = f"{rolls_words(state.rolls, writer)} ({show.exactish(state.area, 'm²')})"
     if state.could is None or state.left is None:
         facts.append(f"Done: {done}; no capacity is recorded")
     else:
         could = show.number(state.could.cautious)
         if state.could.generous != state.could.cautious:
             could += f" to {show.number(state.could.generous)}"
-        left = "" if state.old else f"; {shower.show.number(significant(state.left, 3))} left by the cautious figure"
+        left = "" if state.old else f"; {writer.show.number(significant(state.left, 3))} left by the cautious figure"
         facts.append(f"Done: {done} of {could}{left}")
-    formula = shower.results.catalogue.formulas[state.bottle.formula]
+    formula = writer.results.catalogue.formulas[state.bottle.formula]
     if state.old:
         facts.append("Next film: none, the bottle has expired")
     elif state.next is not None:
-        facts.append(f"Next film: {next_words(state.next, shower)}{counted_words(state, shower)}")
+        facts.append(f"Next film: {next_words(state.next, writer)}{counted_words(state, writer)}")
     elif formula.purpose in FILM_DEVELOPERS:
         facts.append("Next film: no rule for its time is recorded")
-    facts.append(_until(state, shower))
+    facts.append(_until(state, writer))
     if state.bottle.through:
         facts += [
             f"In use: {one.note} ({one.certainty})" for one in formula.keeping if one.state == "working" and one.note
@@ -148,77 +148,77 @@ def bottle_facts(state: BottleState, shower: Shower) -> tuple[str, ...]:
     return tuple(facts)
 
 
-def _until(state: BottleState, shower: Shower) -> str:
+def _until(state: BottleState, writer: PageWriter) -> str:
     """The last good day by age, and what it is from."""
     ends = state.ends
     if ends is None:
-        formula = shower.results.catalogue.formulas[state.bottle.formula]
+        formula = writer.results.catalogue.formulas[state.bottle.formula]
         notes = dict.fromkeys(f"{one.state}: {one.note}" for one in formula.keeping if one.note)
         said = f"its formula says: {'; '.join(notes)}" if notes else "no keeping time is recorded"
         return f"No date to discard it by; {said}"
     why = "the owner's own day"
     if ends.start is not None:
         days = "1 day" if ends.days == 1 else f"{ends.days} days"
-        why = f"{ends.state}: {days} from {shower.show.day(ends.start)}"
-    return f"{'Expired: it was good' if state.old else 'Good'} until {shower.show.day(ends.day)} ({why})"
+        why = f"{ends.state}: {days} from {writer.show.day(ends.start)}"
+    return f"{'Expired: it was good' if state.old else 'Good'} until {writer.show.day(ends.day)} ({why})"
 
 
-def next_words(found: NextTime, shower: Shower) -> str:
+def next_words(found: NextTime, writer: PageWriter) -> str:
     """The time for the next film, or by what its own time is multiplied."""
     if found.seconds is not None:
-        return f"{shower.show.range(found.seconds)}, {found.rule}"
+        return f"{writer.show.range(found.seconds)}, {found.rule}"
     if found.factor is not None:
-        return f"{shower.show.number(found.factor)} times the film's own time, {found.rule}"
+        return f"{writer.show.number(found.factor)} times the film's own time, {found.rule}"
     return f"none: {found.rule}"
 
 
-def counted_words(state: BottleState, shower: Shower) -> str:
+def counted_words(state: BottleState, writer: PageWriter) -> str:
     """What the time for the next film rests on, to stand behind it."""
-    figures = figures_words(state, shower)
+    figures = figures_words(state, writer)
     return f". Counted: {figures}; films of one load share one time" if figures else ""
 
 
-def bottle_warnings(state: BottleState, shower: Shower) -> tuple[str, ...]:
+def bottle_warnings(state: BottleState, writer: PageWriter) -> tuple[str, ...]:
     """What is wrong with a bottle as of the build."""
-    faulty = with_reasons(state.bottle.formula, shower)
+    faulty = with_reasons(state.bottle.formula, writer)
     found = [faulty] if faulty else []
     if state.old and state.ends is not None:
-        found.append(f"{expired_words(state, shower)}.")
+        found.append(f"{expired_words(state, writer)}.")
     if state.over and state.could is not None:
-        most = shower.show.number(state.could.generous)
-        found.append(f"More film than it could have done: {rolls_words(state.rolls, shower)} of {most}.")
+        most = writer.show.number(state.could.generous)
+        found.append(f"More film than it could have done: {rolls_words(state.rolls, writer)} of {most}.")
     elif state.spent:
         found.append("Spent by the cautious figure: test it before another film.")
     return tuple(found)
 
 
-def expired_words(state: BottleState, shower: Shower) -> str:
+def expired_words(state: BottleState, writer: PageWriter) -> str:
     """That a bottle has expired, or will have; nothing where nothing ends it."""
     if state.ends is None:
         return ""
-    return f"Expired: it was good until {shower.show.day(state.ends.day)}. Discard it"
+    return f"Expired: it was good until {writer.show.day(state.ends.day)}. Discard it"
 
 
-def _film(passed: Passed, formats: dict[str, str], shower: Shower) -> str:
-    how_much = f"{passed.count} ×" if passed.length is None else f"{shower.show.amount(passed.length)} of"
+def _film(passed: Passed, formats: dict[str, str], writer: PageWriter) -> str:
+    how_much = f"{passed.count} ×" if passed.length is None else f"{writer.show.amount(passed.length)} of"
     return f"{how_much} {formats[passed.format]}"
 
 
-def _formats(shower: Shower) -> dict[str, str]:
-    return {name: shower.film(film) for name, film in shower.results.catalogue.films.items()}
+def _formats(writer: PageWriter) -> dict[str, str]:
+    return {name: writer.film(film) for name, film in writer.results.catalogue.films.items()}
 
 
-def _amounts(state: BottleState, shower: Shower) -> tuple[tuple[str, str], ...]:
+def _amounts(state: BottleState, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """The weighing list for the bottle's own volume."""
-    catalogue, found = shower.results.catalogue, []
-    listed = shower.results.formulas[state.bottle.formula].listed
+    catalogue, found = writer.results.catalogue, []
+    listed = writer.results.formulas[state.bottle.formula].listed
     for row in scale(listed, state.bottle.volume, catalogue.settings).rows:
         line = row.line
         if line.alternative:
             continue
         if line.chemical and line.form:
-            name = shower.named(line.chemical, line.form)
+            name = writer.named(line.chemical, line.form)
         else:
-            name = shower.formula(line.formula or "").text
-        found.append((name, shower.show.stepped(row.measured.rounded, row.measured.step, row.measured.unit)))
+            name = writer.formula(line.formula or "").text
+        found.append((name, writer.show.stepped(row.measured.rounded, row.measured.step, row.measured.unit)))
     return tuple(found)

@@ -9,7 +9,7 @@ from decimal import Decimal
 from reckoner.calc.buying.mixable import Lack, standing_baths, standing_until
 from reckoner.calc.buying.pools import keeps_until, past_keeping
 from reckoner.calc.prices.complete_sets import usual_baths
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shelf.bottle_view import BottleLine, bottle_line
 from reckoner.pages.trust.dates_view import DatedView, dates_view
 from reckoner.records.shelf import ShelfPack
@@ -66,82 +66,82 @@ class ShelfView:
     dates: tuple[DatedView, ...]
 
 
-def shelf_view(shower: Shower) -> ShelfView:
+def shelf_view(writer: PageWriter) -> ShelfView:
     """Put the shelf into words."""
-    results, show = shower.results, shower.show
+    results, show = writer.results, writer.show
     shelf = results.catalogue.shelf
     standing = standing_baths(results.bottles.values(), results.catalogue)
     can = sorted(results.mixable.values(), key=lambda one: (-one.litres, one.formula))
     return ShelfView(
         title="Shelf",
         summary="Bottles and packs at hand, and what can be mixed from them now",
-        demo=shower.demo,
-        bottles=tuple(bottle_line(state, shower) for state in results.bottles.values()),
-        packs=tuple(_pack(pack, shower) for pack in shelf.packs) if shelf else (),
+        demo=writer.demo,
+        bottles=tuple(bottle_line(state, writer) for state in results.bottles.values()),
+        packs=tuple(_pack(pack, writer) for pack in shelf.packs) if shelf else (),
         mixable=tuple(
             MixableLine(
-                shower.formula(one.formula),
-                shower.show.exactish(one.litres, "L"),
-                shower.short_name(one.limited_by),
+                writer.formula(one.formula),
+                writer.show.exactish(one.litres, "L"),
+                writer.short_name(one.limited_by),
             )
             for one in can
             if one.litres >= LEAST
         ),
         nearly=tuple(
-            (shower.formula(one.formula), shower.short_name(one.missing[0]))
+            (writer.formula(one.formula), writer.short_name(one.missing[0]))
             for one in can
-            if len(one.missing) == 1 and _holds_something(one.formula, shower)
+            if len(one.missing) == 1 and _holds_something(one.formula, writer)
         ),
         batch=show.amount(results.catalogue.settings.first_batch),
         lacking=tuple(
             LackLine(
-                shower.process(i),
-                _lacks(lacks, shower) + _standing(i, standing, shower),
-                tuple(_expiring(i, shower)),
+                writer.process(i),
+                _lacks(lacks, writer) + _standing(i, standing, writer),
+                tuple(_expiring(i, writer)),
             )
             for i, lacks in results.lacking.items()
         ),
-        dates=dates_view((("bottle", bottle, None) for bottle in results.bottles), shower),
+        dates=dates_view((("bottle", bottle, None) for bottle in results.bottles), writer),
     )
 
 
-def _lacks(lacks: tuple[Lack, ...], shower: Shower) -> str:
+def _lacks(lacks: tuple[Lack, ...], writer: PageWriter) -> str:
     """The amounts missing, in the form that the bath asks for first; those of which something is there first."""
     if not lacks:
         return "nothing, water apart"
     words = []
     for lack in sorted(lacks, key=lambda one: (-one.held, one.need.chemical)):
-        name = shower.named(lack.need.chemical, lack.need.form)
-        words.append(f"{shower.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
+        name = writer.named(lack.need.chemical, lack.need.form)
+        words.append(f"{writer.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
     return "; ".join(words)
 
 
-def _standing(process_id: str, standing: frozenset[str], shower: Shower) -> str:
+def _standing(process_id: str, standing: frozenset[str], writer: PageWriter) -> str:
     """The usual baths that are there in bottles already."""
-    baths = usual_baths(shower.results.catalogue.processes[process_id])
-    names = [shower.formula(bath).text for bath in baths if bath in standing]
+    baths = usual_baths(writer.results.catalogue.processes[process_id])
+    names = [writer.formula(bath).text for bath in baths if bath in standing]
     return f" (in a bottle already: {', '.join(names)})" if names else ""
 
 
-def _expiring(process_id: str, shower: Shower) -> Iterator[tuple[str, str]]:
-    results = shower.results
+def _expiring(process_id: str, writer: PageWriter) -> Iterator[tuple[str, str]]:
+    results = writer.results
     ends = standing_until(results.bottles.values(), results.catalogue)
     for bath in usual_baths(results.catalogue.processes[process_id]):
         if bath in ends:
-            name = shower.formula(bath).text
+            name = writer.formula(bath).text
             yield ends[bath].isoformat(), f"The bottle of {name} has expired since: what it is made of comes on top."
 
 
-def _holds_something(formula_id: str, shower: Shower) -> bool:
+def _holds_something(formula_id: str, writer: PageWriter) -> bool:
     """Whether the shelf holds anything of a formula at all."""
-    needed = {need.chemical for need in shower.results.formulas[formula_id].needs}
-    shelf = shower.results.catalogue.shelf
+    needed = {need.chemical for need in writer.results.formulas[formula_id].needs}
+    shelf = writer.results.catalogue.shelf
     return shelf is not None and any(pack.chemical in needed for pack in shelf.packs)
 
 
-def _pack(pack: ShelfPack, shower: Shower) -> PackLine:
-    show, catalogue = shower.show, shower.results.catalogue
-    facts = [f"{show.amount(pack.left)} of {show.amount(pack.pack)} {shower.form(pack.chemical, pack.form)}".strip()]
+def _pack(pack: ShelfPack, writer: PageWriter) -> PackLine:
+    show, catalogue = writer.show, writer.results.catalogue
+    facts = [f"{show.amount(pack.left)} of {show.amount(pack.pack)} {writer.form(pack.chemical, pack.form)}".strip()]
     facts.append(f"bought {show.day(pack.bought)}" + (f" for {show.money(pack.paid)}" if pack.paid else ""))
     facts.append(f"opened {show.day(pack.opened)}" if pack.opened else "closed")
     facts += [pack.note.rstrip(".")] if pack.note else []
@@ -153,4 +153,4 @@ def _pack(pack: ShelfPack, shower: Shower) -> PackLine:
         old = f"{old}; the owner uses it"
     elif until:
         old = f"{old}: do not count on it here"
-    return PackLine(shower.chemical(pack.chemical), "; ".join(facts), old, until)
+    return PackLine(writer.chemical(pack.chemical), "; ".join(facts), old, until)

@@ -9,7 +9,7 @@ from datetime import date
 from reckoner.calc.ageing import Aged
 from reckoner.calc.prices.costing import Cost
 from reckoner.calc.prices.offers import PricedOffer
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 #: Kind, subject, and the day where only one of several dates of the subject counts.
 Wanted = tuple[str, str, date | None]
@@ -43,14 +43,14 @@ class DatedView:
     kind: str
 
 
-def dates_view(wanted: Iterable[Wanted], shower: Shower) -> tuple[DatedView, ...]:
+def dates_view(wanted: Iterable[Wanted], writer: PageWriter) -> tuple[DatedView, ...]:
     """The ages that a page depends on, those of one kind and day in one line; the first to run out first."""
     groups: dict[tuple[date, str, date, bool], list[Aged]] = {}
     for kind, subject, day in dict.fromkeys(wanted):
-        for one in shower.results.ages_of.get((kind, subject), ()):
+        for one in writer.results.ages_of.get((kind, subject), ()):
             if day is None or day == one.day:
                 groups.setdefault((one.good_until, one.kind, one.day, one.old), []).append(one)
-    return tuple(_line(group, shower) for _, group in sorted(groups.items(), key=lambda item: item[0]))
+    return tuple(_line(group, writer) for _, group in sorted(groups.items(), key=lambda item: item[0]))
 
 
 def priced(offers: Iterable[PricedOffer]) -> Iterable[Wanted]:
@@ -67,9 +67,9 @@ def costed(cost: Cost) -> Iterable[Wanted]:
     return priced(row.offer for row in cost.rows if row.offer is not None)
 
 
-def disposed(shower: Shower) -> Iterable[Wanted]:
+def disposed(writer: PageWriter) -> Iterable[Wanted]:
     """The local disposal rules, where there are some."""
-    local = shower.results.catalogue.settings.disposal
+    local = writer.results.catalogue.settings.disposal
     if local is not None:
         yield "disposal rules", local.authority, None
 
@@ -80,13 +80,13 @@ def classified(chemicals: Iterable[str]) -> Iterable[Wanted]:
     yield "hazard phrases", "all", None
 
 
-def _line(group: list[Aged], shower: Shower) -> DatedView:
+def _line(group: list[Aged], writer: PageWriter) -> DatedView:
     first = group[0]
-    names = ", ".join(shower.subject(one) for one in group)
+    names = ", ".join(writer.subject(one) for one in group)
     if len(group) > NAMES:
         names = f"{len(group)} {COUNTED.get(first.kind, 'chemicals')}"
     what = f"{PLURAL.get(first.kind, first.kind)} {names}"
-    day, until = shower.show.day(first.day), shower.show.day(first.good_until)
+    day, until = writer.show.day(first.day), writer.show.day(first.good_until)
     since = "expired, was good until" if first.kind == "bottle" else "out of date since"
     state = f"{since} {until}" if first.old else f"good until {until}"
     text = f"{what[0].upper()}{what[1:]}: {day}, {state}"

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from reckoner.calc.ageing import Aged, accepted
 from reckoner.calc.buying.pools import past_keeping
 from reckoner.calc.results import Results
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 
 NEXT_DUE = 5
 BOTTLE = "bottle"
@@ -86,19 +86,19 @@ class OutOfDateView:
     coming: tuple[OldLine, ...]
 
 
-def out_of_date_view(shower: Shower) -> OutOfDateView:
+def out_of_date_view(writer: PageWriter) -> OutOfDateView:
     """Bottles that have expired, everything that is out of date, and what comes next."""
-    old = [_old(one, shower) for one in shower.results.past_limit]
-    still = tuple(_old(one, shower) for one in shower.results.ages if not one.old)
+    old = [_old(one, writer) for one in writer.results.past_limit]
+    still = tuple(_old(one, writer) for one in writer.results.ages if not one.old)
     return OutOfDateView(
         title="Out of date",
         summary="Bottles that have expired; prices, rates and records to check again",
-        demo=shower.demo,
-        today=shower.show.day(shower.results.catalogue.today),
+        demo=writer.demo,
+        today=writer.show.day(writer.results.catalogue.today),
         expired=tuple(line for line in old if line.kind == BOTTLE),
         old=_groups(line for line in old if not line.accepted and line.kind != BOTTLE),
         accepted=tuple(line for line in old if line.accepted),
-        packs=old_packs(shower),
+        packs=old_packs(writer),
         next_due=still[:NEXT_DUE],
         coming=still,
     )
@@ -134,30 +134,30 @@ def _groups(lines: Iterable[OldLine]) -> tuple[OldGroup, ...]:
     )
 
 
-def old_packs(shower: Shower) -> tuple[tuple[Link, str], ...]:
+def old_packs(writer: PageWriter) -> tuple[tuple[Link, str], ...]:
     """Packs on the shelf that are past their keeping time, but for those that the owner uses all the same."""
-    catalogue = shower.results.catalogue
+    catalogue = writer.results.catalogue
     packs = catalogue.shelf.packs if catalogue.shelf else ()
     told = ((pack, past_keeping(pack, catalogue.chemicals[pack.chemical], catalogue.today)) for pack in packs)
     return tuple(
-        (shower.chemical(pack.chemical), f"{shower.show.amount(pack.left)} on the shelf, {why}")
+        (writer.chemical(pack.chemical), f"{writer.show.amount(pack.left)} on the shelf, {why}")
         for pack, why in told
         if why and not pack.use_past_keeping
     )
 
 
-def _old(one: Aged, shower: Shower) -> OldLine:
+def _old(one: Aged, writer: PageWriter) -> OldLine:
     named = {
-        "formula": shower.formula,
-        "chemical": shower.chemical,
-        "hazard record": shower.chemical,
-        "restriction": shower.chemical,
-        "bottle": shower.bottle,
-        "process": shower.process,
+        "formula": writer.formula,
+        "chemical": writer.chemical,
+        "hazard record": writer.chemical,
+        "restriction": writer.chemical,
+        "bottle": writer.bottle,
+        "process": writer.process,
     }
-    name = named[one.kind](one.subject) if one.kind in named else Link(shower.subject(one))
-    show = shower.show
-    entry = accepted(one, shower.results.catalogue)
+    name = named[one.kind](one.subject) if one.kind in named else Link(writer.subject(one))
+    show = writer.show
+    entry = accepted(one, writer.results.catalogue)
     return OldLine(
         name,
         one.kind,

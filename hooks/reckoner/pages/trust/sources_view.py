@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import get_args
 
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.source import Certainty
 
 #: What each word means is told on "About".
@@ -33,9 +33,9 @@ class SourcesView:
     about: str
 
 
-def sources_view(shower: Shower) -> SourcesView:
+def sources_view(writer: PageWriter) -> SourcesView:
     """Publications with the most values first."""
-    found = shower.results.rests_on
+    found = writer.results.rests_on
     named = {name: counts for name, counts in found.by_citation.items() if name}
     order = sorted(named, key=lambda name: (-sum(named[name].values()), name.lower()))
     return SourcesView(
@@ -44,7 +44,7 @@ def sources_view(shower: Shower) -> SourcesView:
         together=tuple((word, str(found.by_certainty[word])) for word in CERTAINTIES if word in found.by_certainty),
         named=tuple(SourceLine(name, _counts(named[name])) for name in order),
         unnamed=_counts(found.by_citation.get("", {})),
-        about=shower.links.path("about"),
+        about=writer.links.path("about"),
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.unknowns import unknowns
-from reckoner.pages.shared.parts import UNPROVEN, Link, Shower
+from reckoner.pages.shared.parts import UNPROVEN, Link, PageWriter
 
 
 @dataclass(frozen=True)
@@ -35,50 +35,50 @@ class UnknownView:
     gaps: tuple[Gap, ...]
 
 
-def unknown_view(shower: Shower) -> UnknownView:
+def unknown_view(writer: PageWriter) -> UnknownView:
     """Every kind of gap that there is; a kind without any is left out."""
-    found, formulas = unknowns(shower.results), shower.results.catalogue.formulas
-    sure = shower.results.rests_on.by_certainty
+    found, formulas = unknowns(writer.results), writer.results.catalogue.formulas
+    sure = writer.results.rests_on.by_certainty
     gaps = (
         _gap(
             "Chemicals not assessed",
             "Nobody has looked up their hazards for these pages. Treat them as hazardous.",
-            ((shower.chemical(i), "") for i in found.not_assessed),
+            ((writer.chemical(i), "") for i in found.not_assessed),
         ),
         _gap(
             "Formulas with doubts",
             "Their doubts are written on their pages.",
-            ((shower.formula(i), " ".join(formulas[i].doubts)) for i in found.doubtful),
+            ((writer.formula(i), " ".join(formulas[i].doubts)) for i in found.doubtful),
         ),
         _gap(
             "Formulas from memory",
             f"{UNPROVEN.capitalize()}.",
-            ((shower.formula(i), "") for i in found.unproven),
+            ((writer.formula(i), "") for i in found.unproven),
         ),
         _gap(
             "No price",
             "Nothing in force is for sale that converts to what a formula asks; such a cost is incomplete.",
-            ((shower.chemical(i), "") for i in found.unpriced),
+            ((writer.chemical(i), "") for i in found.unpriced),
         ),
         _gap(
             "Working baths without a capacity",
             "How much film or paper a litre does is not recorded.",
-            ((shower.formula(i), "") for i in found.no_capacity),
+            ((writer.formula(i), "") for i in found.no_capacity),
         ),
         _gap(
             "No keeping time",
             "How long it keeps is not recorded as a time.",
-            ((shower.formula(i), "") for i in found.no_keeping),
+            ((writer.formula(i), "") for i in found.no_keeping),
         ),
         _gap(
             "Working baths without a pH",
             "The pH of the finished bath is not recorded, so the rules on extreme pH cannot be asked.",
-            ((shower.formula(i), "") for i in found.no_ph),
+            ((writer.formula(i), "") for i in found.no_ph),
         ),
         _gap(
             "Processes with steps without a time",
             "Their total time is longer than it says by these steps.",
-            ((shower.process(i), f"{count} steps" if count > 1 else "1 step") for i, count in found.untimed),
+            ((writer.process(i), f"{count} steps" if count > 1 else "1 step") for i, count in found.untimed),
         ),
     )
     return UnknownView(
@@ -86,7 +86,7 @@ def unknown_view(shower: Shower) -> UnknownView:
         summary="Gaps and doubts in the data, counted",
         from_memory=str(sure.get("from memory", 0)),
         values=str(sum(sure.values())),
-        sources=shower.links.path("sources"),
+        sources=writer.links.path("sources"),
         gaps=tuple(gap for gap in gaps if gap.lines),
     )
 

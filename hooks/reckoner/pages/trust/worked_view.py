@@ -10,7 +10,7 @@ from reckoner.calc.film.capacity import doing
 from reckoner.calc.film.per_roll import formula_per_roll
 from reckoner.calc.mixing.working import Working, plain
 from reckoner.money import in_currency
-from reckoner.pages.shared.parts import Link, Shower
+from reckoner.pages.shared.parts import Link, PageWriter
 
 
 @dataclass(frozen=True)
@@ -39,14 +39,14 @@ class WorkedView:
 Found = Iterator[tuple[Working, Link]]
 
 
-def worked_view(shower: Shower) -> WorkedView:
+def worked_view(writer: PageWriter) -> WorkedView:
     """Every rule that this build has an example of."""
-    found = ((working, link) for find in EXAMPLES for working, link in find(shower))
+    found = ((working, link) for find in EXAMPLES for working, link in find(writer))
     examples = (_example(number, working, link) for number, (working, link) in enumerate(found, 1))
     return WorkedView(
         title="How the figures are worked out",
         summary="Each calculation with an example of its own",
-        today=shower.show.day(shower.results.catalogue.today),
+        today=writer.show.day(writer.results.catalogue.today),
         examples=tuple(examples),
     )
 
@@ -63,14 +63,14 @@ def _example(number: int, working: Working, link: Link) -> ExampleView:
     )
 
 
-def _scaling(shower: Shower) -> Found:
+def _scaling(writer: PageWriter) -> Found:
     """The first row that an instrument rounds."""
-    for formula_id, result in shower.results.formulas.items():
+    for formula_id, result in writer.results.formulas.items():
         for batch in result.batches:
             for row in batch.rows:
                 exact, measured = row.row.exact, row.row.measured
                 if row.row.line.chemical and row.weighability.within and exact != measured.rounded:
-                    name = shower.short_name(row.row.line.chemical)
+                    name = writer.short_name(row.row.line.chemical)
                     inputs = (
                         ("written", f"{name}, {row.row.line.item.amount} in {result.formula.makes}"),
                         ("batch", str(batch.table.volume)),
@@ -78,23 +78,23 @@ def _scaling(shower: Shower) -> Found:
                     )
                     rule = "amount × batch ÷ volume the formula makes, rounded once, half up, to the instrument's step"
                     said = f"{plain(exact, 12)} {measured.unit}, weighed as {plain(measured.rounded)} {measured.unit}"
-                    yield Working("amount for a batch", rule, inputs, said, ARITHMETIC), shower.formula(formula_id)
+                    yield Working("amount for a batch", rule, inputs, said, ARITHMETIC), writer.formula(formula_id)
                     return
 
 
-def _explained(shower: Shower) -> Found:
+def _explained(writer: PageWriter) -> Found:
     """Each other rule of a formula's page once, by the example with the most inputs; the first of equals."""
     best: dict[str, tuple[Working, Link]] = {}
-    for formula_id, result in shower.results.formulas.items():
-        for working in explain(result, shower.results.catalogue)[1:]:
+    for formula_id, result in writer.results.formulas.items():
+        for working in explain(result, writer.results.catalogue)[1:]:
             known = best.get(working.rule)
             if known is None or len(working.inputs) > len(known[0].inputs):
-                best[working.rule] = (working, shower.formula(formula_id))
+                best[working.rule] = (working, writer.formula(formula_id))
     yield from best.values()
 
 
-def _per_roll(shower: Shower) -> Found:
-    for formula_id, result in shower.results.formulas.items():
+def _per_roll(writer: PageWriter) -> Found:
+    for formula_id, result in writer.results.formulas.items():
         roll, does = formula_per_roll(result.formula, result.cost), doing(result.formula)
         used = result.cost.used_per_litre
         if roll is not None and does is not None and used is not None and does.cautious != does.generous:
@@ -104,36 +104,36 @@ def _per_roll(shower: Shower) -> Found:
             )
             ends = f"{plain(roll.generous.number, 6)} to {plain(roll.cautious.number, 6)} {used.currency}"
             rule = "cost used of a litre ÷ rolls that a litre does, at most and at least"
-            yield Working("cost of a roll", rule, inputs, ends, ARITHMETIC), shower.formula(formula_id)
+            yield Working("cost of a roll", rule, inputs, ends, ARITHMETIC), writer.formula(formula_id)
             return
 
 
-def _hazards(shower: Shower) -> Found:
+def _hazards(writer: PageWriter) -> Found:
     """Each mixture rule that any bath reaches, once."""
     seen: set[str] = set()
-    for formula_id, result in shower.results.formulas.items():
+    for formula_id, result in writer.results.formulas.items():
         for finding in result.hazards.findings:
             if finding.rule in seen:
                 continue
             seen.add(finding.rule)
-            names = ", ".join(shower.short_name(chemical) for chemical in finding.parts)
+            names = ", ".join(writer.short_name(chemical) for chemical in finding.parts)
             inputs = (("share", finding.share), ("limit", finding.limit), ("carried by", names or "the bath"))
             reached = ", ".join(dict.fromkeys((finding.hazard, finding.h)))
             said = f"{reached}: indicative, by calculation"
             source = "mixture rules of Regulation (EC) No 1272/2008"
-            yield Working(f"hazard {finding.hazard}", finding.rule, inputs, said, source), shower.formula(formula_id)
+            yield Working(f"hazard {finding.hazard}", finding.rule, inputs, said, source), writer.formula(formula_id)
 
 
-def _basket(shower: Shower) -> Found:
-    catalogue = shower.results.catalogue
-    for plan_id, result in shower.results.plans.items():
+def _basket(writer: PageWriter) -> Found:
+    catalogue = writer.results.catalogue
+    for plan_id, result in writer.results.plans.items():
         bought = result.bought
         if not bought.orders:
             continue
         currency = catalogue.settings.currency
         sums = tuple(
             (
-                shower.supplier(order.supplier),
+                writer.supplier(order.supplier),
                 f"{_sum(order.goods, currency)} and {_sum(order.delivery, currency)} for delivery",
             )
             for order in bought.orders
@@ -141,7 +141,7 @@ def _basket(shower: Shower) -> Found:
         rule = "whole packs and deliveries that fill every need, less the shelf, for the least money: solved to the "
         rule += "proven optimum; of two as cheap, the one of fewer packs"
         said = f"{_sum(bought.total, currency)} together"
-        yield Working("basket of a plan", rule, sums, said, "integer programme"), shower.plan(plan_id)
+        yield Working("basket of a plan", rule, sums, said, "integer programme"), writer.plan(plan_id)
         return
 
 
@@ -150,22 +150,22 @@ def _sum(minor: int, currency: str) -> str:
     return f"{format(money.rounded, 'f')} {money.currency}"
 
 
-def _ages(shower: Shower) -> Found:
-    for one in shower.results.ages[:1]:
+def _ages(writer: PageWriter) -> Found:
+    for one in writer.results.ages[:1]:
         inputs = (
-            (f"{one.kind} {shower.subject(one)}", one.day.isoformat()),
-            ("limit", shower.show.range(one.limit)),
-            ("today", shower.results.catalogue.today.isoformat()),
+            (f"{one.kind} {writer.subject(one)}", one.day.isoformat()),
+            ("limit", writer.show.range(one.limit)),
+            ("today", writer.results.catalogue.today.isoformat()),
         )
         said = f"good until {one.good_until.isoformat()}: {'out of date' if one.old else 'within the limit'}"
         rule = "day of the record + limit, a month being a twelfth of 365.2425 days; the last day is still good"
         yield (
             Working("age of a record", rule, inputs, said, "Gregorian calendar"),
-            Link("Out of date", shower.links.path("out-of-date")),
+            Link("Out of date", writer.links.path("out-of-date")),
         )
 
 
-EXAMPLES: tuple[Callable[[Shower], Found], ...] = (
+EXAMPLES: tuple[Callable[[PageWriter], Found], ...] = (
     _scaling,
     _explained,
     _per_roll,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.explain import explain
-from reckoner.pages.shared.parts import Shower
+from reckoner.pages.shared.parts import PageWriter
 
 
 @dataclass(frozen=True)
@@ -20,7 +20,7 @@ class WorkingView:
     source: str
 
 
-def workings(result: FormulaResult, shower: Shower) -> tuple[WorkingView, ...]:
+def workings(result: FormulaResult, writer: PageWriter) -> tuple[WorkingView, ...]:
     """All workings of a formula's page."""
     return tuple(
         WorkingView(
@@ -30,5 +30,5 @@ def workings(result: FormulaResult, shower: Shower) -> tuple[WorkingView, ...]:
             result=working.result,
             source=working.source,
         )
-        for working in explain(result, shower.results.catalogue)
+        for working in explain(result, writer.results.catalogue)
     )
