@@ -9,14 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reckoner.calc.buying.basket import Basket, basket_of, cheapest
-from reckoner.calc.buying.basket_task import WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.basket_task import WHOLE, PackOption, Task, Terms
 from reckoner.calc.buying.few_sellers import MOST_SELLERS
 from reckoner.calc.buying.programme import Model, most_packs
 
 
-def offer(name: str, pool: str, gives: float, price: int, listed: int | None = None) -> Choice:
+def offer(name: str, pool: str, gives: float, price: int, listed: int | None = None) -> PackOption:
     """``seller/pack`` with a share of a pool and a price."""
-    return Choice(name, name.split("/")[0], pool, int(gives * WHOLE), price, price if listed is None else listed)
+    return PackOption(name, name.split("/")[0], pool, int(gives * WHOLE), price, price if listed is None else listed)
 
 
 def enough(task: Task, packs: dict[str, int]) -> bool:
@@ -63,7 +63,7 @@ def tasks(draw: st.DrawFn) -> Task:
         # Shares of a half and up keep the number of packs, and so of baskets, small.
         gives = draw(st.integers(WHOLE // 2, 2 * WHOLE))
         price = draw(st.integers(200, 3000))
-        choices.append(Choice(f"{seller}/{index}", seller, pool, gives, price, draw(st.integers(150, 3000))))
+        choices.append(PackOption(f"{seller}/{index}", seller, pool, gives, price, draw(st.integers(150, 3000))))
     terms = {
         seller: Terms(
             draw(st.integers(0, 900)),
@@ -130,7 +130,7 @@ def larger(draw: st.DrawFn) -> Task:
             seller, gives = f"s{draw(st.integers(0, sellers - 1))}", draw(st.integers(WHOLE // 20, 2 * WHOLE))
             listed = draw(st.integers(150, 3000))
             price = listed * 119 // 100 if draw(st.booleans()) else draw(st.integers(200, 3000))
-            choices.append(Choice(f"{seller}/{pool}/{pack}", seller, f"p{pool}", gives, price, listed))
+            choices.append(PackOption(f"{seller}/{pool}/{pack}", seller, f"p{pool}", gives, price, listed))
     limits = st.none() | st.integers(500, 15000)
     terms = {
         f"s{i}": Terms(draw(st.integers(0, 900)), draw(limits), draw(st.sampled_from([0, 0, 900, 4000])))
@@ -211,7 +211,7 @@ def test_delivery_brings_an_order_together() -> None:
 
 
 def test_a_third_of_the_need_thrice_is_the_need() -> None:
-    third = Choice("s/a", "s", "a", -(-WHOLE // 3), 100, 100)
+    third = PackOption("s/a", "s", "a", -(-WHOLE // 3), 100, 100)
     assert cheapest(Task({"a": WHOLE}, (third,), {"s": Terms()})) == Basket({"s/a": 3}, {"s": 300}, {"s": 0})
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.money import Money, Rate, parse_money, rate_in_force
+from reckoner.money import ExchangeRate, Money, parse_money, rate_in_force
 from reckoner.problems import ValueFault
 
 TODAY = date(2026, 11, 25)
@@ -68,10 +68,10 @@ def test_two_currencies_do_not_add() -> None:
 
 #: 1 GBP in EUR on three days; 1 EUR in GBP on two.
 POUNDS = [
-    Rate("GBP", "EUR", Decimal("1.10"), date(2026, 9, 1)),
-    Rate("GBP", "EUR", Decimal("1.20"), date(2026, 11, 1)),
-    Rate("GBP", "EUR", Decimal("9.99"), date(2026, 11, 26)),
-    Rate("EUR", "GBP", Decimal("0.50"), date(2026, 10, 1)),
+    ExchangeRate("GBP", "EUR", Decimal("1.10"), date(2026, 9, 1)),
+    ExchangeRate("GBP", "EUR", Decimal("1.20"), date(2026, 11, 1)),
+    ExchangeRate("GBP", "EUR", Decimal("9.99"), date(2026, 11, 26)),
+    ExchangeRate("EUR", "GBP", Decimal("0.50"), date(2026, 10, 1)),
 ]
 
 
@@ -90,7 +90,7 @@ def test_the_newest_rate_not_after_today(today: date, pounds: str, euro: str) ->
 
 
 def test_on_one_day_the_rate_as_published_goes_before_one_turned_round() -> None:
-    both = [Rate("EUR", "GBP", Decimal("0.8"), TODAY), Rate("GBP", "EUR", Decimal("1.3"), TODAY)]
+    both = [ExchangeRate("EUR", "GBP", Decimal("0.8"), TODAY), ExchangeRate("GBP", "EUR", Decimal("1.3"), TODAY)]
     for rates in (both, both[::-1]):
         exchange = rate_in_force(rates, "GBP", "EUR", TODAY)
         assert exchange is not None
@@ -118,7 +118,7 @@ def test_the_own_currency_needs_no_rate() -> None:
 
 @given(st.decimals("0.01", "9999", places=2), st.decimals("0.001", "200", places=4))
 def test_there_and_back_is_the_same_sum(price: Decimal, rate: Decimal) -> None:
-    rates = [Rate("GBP", "EUR", rate, TODAY)]
+    rates = [ExchangeRate("GBP", "EUR", rate, TODAY)]
     there, back = rate_in_force(rates, "GBP", "EUR", TODAY), rate_in_force(rates, "EUR", "GBP", TODAY)
     assert there is not None
     assert back is not None

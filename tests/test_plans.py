@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.calc.buying.all_in import AllIn, ChemicalCost, Parts
+from reckoner.calc.buying.all_in import AllIn, ChemicalCost, PlanSplit
 from reckoner.calc.buying.shelf_worth import shelf_worth
 from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.days import MONTH
@@ -408,7 +408,7 @@ cents = st.decimals(D(0), D(100_000), places=3)
 
 @given(cents, cents, cents, cents)
 def test_parts_in_whole_cents_add_up_to_the_total_shown(film: D, poured: D, dying: D, sent: D) -> None:
-    parts = Parts(film, poured, dying, sent)
+    parts = PlanSplit(film, poured, dying, sent)
     money = AllIn(0, parts, (ChemicalCost("salt", parts, D(0)),), {}, (), ())
     assert sum(money.whole) == money.total == int(parts.total.to_integral_value(rounding="ROUND_HALF_UP"))
     assert all(abs(whole - exact) < 1 for whole, exact in zip(money.whole, (film, poured, dying, sent), strict=True))

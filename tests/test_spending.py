@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from reckoner.calc.compare.crossing import Crossing, crossings, stays_cheaper, why
 from reckoner.calc.compare.cupboard import Cupboard, Owned, Pack, Seller, rolls_within
-from reckoner.calc.compare.simulated_side import Ahead, Parts, Run, Side, one_by_one
+from reckoner.calc.compare.simulated_side import Ahead, Run, Side, SpendingSplit, one_by_one
 from reckoner.calc.compare.simulation import _usable, run
 from reckoner.calc.film.days import MONTH
 from reckoner.calc.film.mixed_bath import Bath
@@ -75,7 +75,7 @@ def test_every_cent_is_accounted_for() -> None:
     drawn, 40 g, 200. Delivery: two orders, 400. Together 1400.
     """
     found = run(own(), ONE_A_MONTH, 13)
-    assert found.parts() == Parts(used=D(650), standing=D(150), left=D(200), delivery=D(400))
+    assert found.parts() == SpendingSplit(used=D(650), standing=D(150), left=D(200), delivery=D(400))
     assert (found.mixed, found.thrown, found.orders) == ({"bath": 4}, {"bath": 0}, 2)
 
 
@@ -86,7 +86,7 @@ def test_a_batch_that_dies_is_poured_away_unfinished() -> None:
     """
     found = run(own(days=MONTH), D(2), 10)
     assert (found.mixed["bath"], found.thrown["bath"], found.lost["bath"]) == (4, 3, 150)
-    assert found.parts() == Parts(used=D(500), poured=D(150), standing=D(150), left=D(200), delivery=D(400))
+    assert found.parts() == SpendingSplit(used=D(500), poured=D(150), standing=D(150), left=D(200), delivery=D(400))
 
 
 def test_an_opened_pack_that_is_past_its_keeping_is_bought_again() -> None:
@@ -158,7 +158,7 @@ def test_a_kit_is_bought_whole_and_dies_whole() -> None:
     found = run(kit(), ONE_A_MONTH, 6)
     assert [int(one) for one in found.spent()] == [3600] * 3 + [7200] * 3
     # 3 of 8 rolls of 3000 cents used of the first, as many of the second, which still stands.
-    assert found.parts() == Parts(used=D(2250), poured=D(1875), standing=D(1875), delivery=D(1200))
+    assert found.parts() == SpendingSplit(used=D(2250), poured=D(1875), standing=D(1875), delivery=D(1200))
 
 
 def test_film_that_waits_for_a_session_uses_the_kit_up() -> None:
@@ -354,7 +354,7 @@ def test_what_several_chemicals_of_a_bath_cost_is_all_in_its_batch() -> None:
         packs={**one.packs, "soda": soda},
     )
     found = run(side, ONE_A_MONTH, 6)
-    assert found.parts() == Parts(used=D(750), standing=D(250), left=D(1000), delivery=D(200))
+    assert found.parts() == SpendingSplit(used=D(750), standing=D(250), left=D(1000), delivery=D(200))
     assert found.spent()[-1] == found.parts().total == 2200
 
 

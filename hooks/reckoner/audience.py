@@ -76,13 +76,13 @@ def for_audience(catalogue: Catalogue, audience: str) -> Catalogue:
 def _published(catalogue: Catalogue) -> Catalogue:
     left = _Left(catalogue)
     changed: dict[str, Any] = {}
-    for one in fields(catalogue):
-        value = getattr(catalogue, one.name)
+    for field in fields(catalogue):
+        value = getattr(catalogue, field.name)
         if isinstance(value, Record):
-            changed[one.name] = left.of_file(one.name, "", value)
+            changed[field.name] = left.of_file(field.name, "", value)
         elif isinstance(value, Mapping) and any(isinstance(record, Record) for record in value.values()):
-            kept = {record_id: left.of_file(one.name, record_id, record) for record_id, record in value.items()}
-            changed[one.name] = {record_id: record for record_id, record in kept.items() if record is not None}
+            kept = {record_id: left.of_file(field.name, record_id, record) for record_id, record in value.items()}
+            changed[field.name] = {record_id: record for record_id, record in kept.items() if record is not None}
     lists = (left.price_list(listed, changed["suppliers"]) for listed in catalogue.price_lists)
     changed["price_lists"] = tuple(listed for listed in lists if listed is not None)
     return replace(

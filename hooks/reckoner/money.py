@@ -141,7 +141,7 @@ def shares_of_rows(total: int, rows: Sequence[Sequence[Decimal]]) -> tuple[tuple
 
 
 @dataclass(frozen=True)
-class Rate:
+class ExchangeRate:
     """One published rate: 1 ``base`` costs ``rate`` of ``quote`` on ``day``."""
 
     base: str
@@ -158,7 +158,7 @@ class Exchange:
     quote: str
     factor: Decimal
     day: date | None
-    published: Rate | None
+    published: ExchangeRate | None
 
     def convert(self, money: Money) -> Money:
         """Convert a sum; the caller has made sure that the currency is ``base``."""
@@ -167,7 +167,7 @@ class Exchange:
         return Money(money.number * self.factor, self.quote)
 
 
-def rate_in_force(rates: Iterable[Rate], base: str, quote: str, today: date) -> Exchange | None:
+def rate_in_force(rates: Iterable[ExchangeRate], base: str, quote: str, today: date) -> Exchange | None:
     """The newest rate not after today between two currencies, turned round where only the other way is published."""
     if base == quote:
         return Exchange(base, quote, Decimal(1), None, None)

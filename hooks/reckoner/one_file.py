@@ -55,7 +55,7 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
         return Verdict("", parsed.problems or (Problem(Location(shown_as), what),))
     others = [one for one in read_folder(folder, folder.name)[0] if not _same(folder, one, file)]
     if not kind.has_id and kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE, kinds.SUPPLIER):
-        others = [one for one in others if one.kind is not kind]
+        others = [other for other in others if other.kind is not kind]
     own = DataFile(shown_as, kind, text)
     found = _faults([*others, own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
     where = BELONGS.get(kind.name, "")

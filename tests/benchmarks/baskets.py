@@ -19,7 +19,7 @@ sys.path.insert(0, str(ROOT / "hooks"))
 from reckoner.build import build  # noqa: E402
 from reckoner.calc import buying  # noqa: E402
 from reckoner.calc.buying.basket import cheapest  # noqa: E402
-from reckoner.calc.buying.basket_task import WHOLE, Choice, Task, Terms  # noqa: E402
+from reckoner.calc.buying.basket_task import WHOLE, PackOption, Task, Terms  # noqa: E402
 from reckoner.calc.buying.programme import Model  # noqa: E402
 
 TODAY = date(2026, 11, 25)
@@ -38,7 +38,7 @@ def made_up(seed: int) -> Task:
                 share = 0.2 * 2.5**pack
                 price = round(100 * level * mood * share**0.75)
                 choices.append(
-                    Choice(
+                    PackOption(
                         f"s{supplier}/c{chemical}/{pack}",
                         f"s{supplier}",
                         f"c{chemical}",

@@ -115,7 +115,7 @@ def _restrictions(catalogue: Catalogue) -> Iterator[Aged]:
     """Who may buy what changes with the law, as classifications do: the same limit."""
     limit = catalogue.settings.age_limits.hazards
     for chemical_id, chemical in catalogue.chemicals.items():
-        for day in sorted({one.source.checked for one in chemical.restrictions}):
+        for day in sorted({restriction.source.checked for restriction in chemical.restrictions}):
             file = catalogue.file_of["chemical", chemical_id]
             yield aged("restriction", chemical_id, file, day, limit, catalogue.today)
 

@@ -38,8 +38,8 @@ def provenance(catalogue: Catalogue) -> Provenance:
     source around it; a part with a certainty of its own has that one, and its own publication where it names one.
     """
     counts: Counter[tuple[str, str]] = Counter()
-    for one in fields(catalogue):
-        _count(getattr(catalogue, one.name), None, counts)
+    for field in fields(catalogue):
+        _count(getattr(catalogue, field.name), None, counts)
     for listed in catalogue.price_lists:
         _count(listed.prices, None, counts)
     found: dict[str, dict[str, int]] = {}

@@ -86,7 +86,7 @@ class Results:
     @cached_property
     def past_limit(self) -> tuple[Aged, ...]:
         """Everything that is out of date, and every bottle that has expired."""
-        return tuple(one for one in self.ages if one.old)
+        return tuple(age for age in self.ages if age.old)
 
 
 def work_out(catalogue: Catalogue) -> Results:

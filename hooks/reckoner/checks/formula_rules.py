@@ -96,15 +96,17 @@ def _swaps(catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[
 
 def names_in_faulty_files(catalogue: Catalogue) -> Iterator[Problem]:
     """A file with other faults is no record, but a wrong name in it is told in the same run."""
-    for one in catalogue.references:
-        if one.kind != "chemical":
-            what = unknown_name(one.kind, one.name, catalogue)
+    for reference in catalogue.references:
+        if reference.kind != "chemical":
+            what = unknown_name(reference.kind, reference.name, catalogue)
             if what:
-                yield Problem(one.at, what)
-        elif ("chemical", one.name) not in catalogue.file_of:
-            yield Problem(one.at, f"unknown chemical '{one.name}' ({chemical_hint(one.name, catalogue)})")
-        elif one.form and one.form_at:
-            fault = form_fault(catalogue, one.name, one.form, one.at, one.form_at)
+                yield Problem(reference.at, what)
+        elif ("chemical", reference.name) not in catalogue.file_of:
+            yield Problem(
+                reference.at, f"unknown chemical '{reference.name}' ({chemical_hint(reference.name, catalogue)})"
+            )
+        elif reference.form and reference.form_at:
+            fault = form_fault(catalogue, reference.name, reference.form, reference.at, reference.form_at)
             if fault:
                 yield fault
 

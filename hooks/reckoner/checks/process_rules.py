@@ -97,7 +97,7 @@ def _missing(
 
 def _comes_before(rule: OrderRule, step: Step, catalogue: Catalogue, inside: Mapping[str, frozenset[str]]) -> bool:
     formulas = [catalogue.formulas[bath.formula] for bath in step.baths if bath.formula in catalogue.formulas]
-    return any(one.purpose in rule.purposes or inside[one.id] & rule.chemicals for one in formulas)
+    return any(formula.purpose in rule.purposes or inside[formula.id] & rule.chemicals for formula in formulas)
 
 
 def _stops(step: Step, catalogue: Catalogue) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from reckoner.calc.buying.all_in import Parts
+from reckoner.calc.buying.all_in import PlanSplit
 from reckoner.calc.buying.plan_basket import Bought, Order, PlanBought
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.prices.offers import PricedOffer
@@ -147,7 +147,7 @@ def _delivery_row(order: Order, results: Results) -> tuple[str, ...]:
     )
 
 
-def _parts(parts: Parts, currency: str) -> PartsOut:
+def _parts(parts: PlanSplit, currency: str) -> PartsOut:
     return PartsOut(
         film=_sum(parts.film, currency),
         poured_away=_sum(parts.poured, currency),

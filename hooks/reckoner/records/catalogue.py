@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
-from reckoner.money import Money, Rate, rate_in_force
+from reckoner.money import ExchangeRate, Money, rate_in_force
 from reckoner.problems import Location
 from reckoner.records.caution import Cautions
 from reckoner.records.chemical import Chemical, LookAlikes
@@ -102,11 +102,11 @@ class Catalogue:
     demo: bool = False
 
     @cached_property
-    def rates(self) -> tuple[Rate, ...]:
+    def rates(self) -> tuple[ExchangeRate, ...]:
         """Exchange rates as the money module takes them."""
         if self.exchange_rates is None:
             return ()
-        return tuple(Rate(r.base, r.quote, r.rate, r.date) for r in self.exchange_rates.rates)
+        return tuple(ExchangeRate(r.base, r.quote, r.rate, r.date) for r in self.exchange_rates.rates)
 
     @cached_property
     def films(self) -> Mapping[str, FilmFormat]:

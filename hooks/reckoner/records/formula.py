@@ -245,7 +245,7 @@ class Formula(Record):
     @property
     def items(self) -> tuple[Item, ...]:
         """Everything that may go in: ingredients, their alternatives, and what it is made up with."""
-        lines = [item for one in self.ingredients for item in (one, *one.alternatives)]
+        lines = [item for ingredient in self.ingredients for item in (ingredient, *ingredient.alternatives)]
         return (*lines, self.make_up_with) if self.make_up_with else tuple(lines)
 
     @property
@@ -254,7 +254,7 @@ class Formula(Record):
         spans = [*([self.ph.value] if self.ph else []), *([self.adjust.to_ph] if self.adjust else [])]
         if not spans:
             return None
-        return Range(min(one.low for one in spans), max(one.high for one in spans), spans[0].unit)
+        return Range(min(span.low for span in spans), max(span.high for span in spans), spans[0].unit)
 
     @model_validator(mode="after")
     def _ph_or_reason(self) -> Formula:
@@ -281,7 +281,9 @@ class Formula(Record):
             raise ValueFault(
                 f"start_water is more than the {self.makes} the formula makes (write less water)", "start_water"
             )
-        published = any(i.as_published for one in self.ingredients for i in (one, *one.alternatives))
+        published = any(
+            i.as_published for ingredient in self.ingredients for i in (ingredient, *ingredient.alternatives)
+        )
         if published and not self.published_for:
             raise ValueFault(
                 "as_published needs published_for (write the volume, as published_for: 32 US_fl_oz)", "ingredients"

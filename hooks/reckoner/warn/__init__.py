@@ -30,7 +30,7 @@ def neighbour_warnings(results: Results) -> tuple[Problem, ...]:
 
 def old_warnings(results: Results) -> tuple[Problem, ...]:
     """Everything expired or out of date as warnings, so that a strict build fails; notes where the owner accepts it."""
-    return tuple(_old(one, accepted(one, results.catalogue)) for one in results.ages if one.old)
+    return tuple(_old(age, accepted(age, results.catalogue)) for age in results.ages if age.old)
 
 
 def _old(one: Aged, entry: AcceptedOld | None) -> Problem:

@@ -154,7 +154,7 @@ class Wordings:
         table, named = self.catalogue.incompatibilities, set(caution.chemicals)
         for group in caution.groups if table else ():
             named |= set(table.group(group).chemicals) if table else set()
-        named |= {one.id for one in self.catalogue.chemicals.values() if one.role in caution.roles}
+        named |= {chemical.id for chemical in self.catalogue.chemicals.values() if chemical.role in caution.roles}
         yield from (self.subjects[i] for i in sorted(named) if i in self.subjects)
 
 

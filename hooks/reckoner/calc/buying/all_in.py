@@ -28,7 +28,7 @@ ZERO, ONE = Decimal(0), Decimal(1)
 
 
 @dataclass(frozen=True)
-class Parts(Split):
+class PlanSplit(Split):
     """What money went for, exact minor units of the owner's currency.
 
     Attributes:
@@ -54,7 +54,7 @@ class ChemicalCost:
     """One pool of a plan: its money, and the value of what is left and still good."""
 
     chemical: str
-    parts: Parts
+    parts: PlanSplit
     left_value: Decimal
 
 
@@ -80,7 +80,7 @@ class ProcessCost:
 
     process: str
     rolls: Decimal
-    parts: Parts
+    parts: PlanSplit
     films: tuple[FilmCost, ...]
 
     @property
@@ -100,9 +100,9 @@ class AllIn:
     """
 
     to_start: int
-    parts: Parts
+    parts: PlanSplit
     chemicals: tuple[ChemicalCost, ...]
-    by_formula: Mapping[str, Parts]
+    by_formula: Mapping[str, PlanSplit]
     processes: tuple[ProcessCost, ...]
     unpriced: tuple[str, ...]
 
@@ -114,7 +114,7 @@ class AllIn:
     @cached_property
     def table(self) -> tuple[tuple[int, ...], ...]:
         """Parts of each chemical's money in whole minor units; rows and columns add up to the total."""
-        return shares_of_rows(self.total, [one.parts.parts for one in self.chemicals])
+        return shares_of_rows(self.total, [chemical.parts.parts for chemical in self.chemicals])
 
     @property
     def whole(self) -> tuple[int, ...]:
@@ -133,20 +133,22 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
     litres = {bath.formula: bath.litres for bath in bought.baths}
     poured = {bath.formula: bath.poured for bath in bought.baths}
     delivery = _delivery(bought)
-    chemicals, by_formula, unpriced = [], dict.fromkeys(litres, Parts()), []
+    chemicals, by_formula, unpriced = [], dict.fromkeys(litres, PlanSplit()), []
     start = dict.fromkeys(litres, ZERO)
     for pool in bought.pools:
         cost, left = _pool_cost(pool, bought.plan, catalogue, delivery)
         part_of = {formula: each * litres[formula] for formula, each in pool.pool.uses}
-        mine = Parts()
+        mine = PlanSplit()
         for formula, share in part_of.items():
-            one = cost.times(share)
-            split = Parts(one.film * (1 - poured[formula]), one.film * poured[formula], one.dying, one.delivery)
+            spent = cost.times(share)
+            split = PlanSplit(
+                spent.film * (1 - poured[formula]), spent.film * poured[formula], spent.dying, spent.delivery
+            )
             by_formula[formula] = by_formula[formula] + split
             mine = mine + split
             start[formula] += share * (_paid(pool) + cost.delivery)
         chemicals.append(ChemicalCost(pool.pool.chemical, mine, left))
-        unpriced += [one.pack.chemical for one in pool.shelf if one.amount and one.pack.paid is None]
+        unpriced += [pack.pack.chemical for pack in pool.shelf if pack.amount and pack.pack.paid is None]
     return AllIn(
         to_start=bought.total,
         parts=_sum(by_formula.values()),
@@ -157,36 +159,36 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
     )
 
 
-def _sum(parts: Iterable[Parts]) -> Parts:
-    total = Parts()
-    for one in parts:
-        total = total + one
+def _sum(parts: Iterable[PlanSplit]) -> PlanSplit:
+    total = PlanSplit()
+    for part in parts:
+        total = total + part
     return total
 
 
 def _delivery(bought: PlanBought) -> dict[str, Decimal]:
     """Delivery by offer: each order's charge shared over its goods by value."""
-    found: dict[str, Decimal] = {}
+    charges: dict[str, Decimal] = {}
     for order in bought.orders:
         for line in order.lines:
             share = Decimal(order.delivery) * line.price / order.goods
-            found[line.offer.id] = found.get(line.offer.id, ZERO) + share
-    return found
+            charges[line.offer.id] = charges.get(line.offer.id, ZERO) + share
+    return charges
 
 
 def _pool_cost(
     pool: PoolBought, plan: Plan, catalogue: Catalogue, delivery: Mapping[str, Decimal]
-) -> tuple[Parts, Decimal]:
+) -> tuple[PlanSplit, Decimal]:
     """Money of a whole pool as if all were used (``film``), and the value left over that is still good."""
     paid = _paid(pool)
     got = sum((pool.pool.share(line.offer) * line.packs for line in pool.bought), ZERO)
-    from_packs = sum((one.share for one in pool.shelf), ZERO)
+    from_packs = sum((used.share for used in pool.shelf), ZERO)
     fresh = paid * (1 - from_packs) / got if got else ZERO
     left = paid - fresh
     dying = left * dies(pool, plan, catalogue)
     sent = sum((delivery[line.offer.id] for line in pool.bought), ZERO)
-    return Parts(
-        film=fresh + sum((one.paid or ZERO for one in pool.shelf), ZERO), dying=dying, delivery=sent
+    return PlanSplit(
+        film=fresh + sum((used.paid or ZERO for used in pool.shelf), ZERO), dying=dying, delivery=sent
     ), left - dying
 
 
@@ -216,7 +218,7 @@ def dead_on(pool: PoolBought, catalogue: Catalogue) -> date | None:
 
 
 def _processes(
-    plan: Plan, by_formula: Mapping[str, Parts], start: Mapping[str, Decimal], catalogue: Catalogue
+    plan: Plan, by_formula: Mapping[str, PlanSplit], start: Mapping[str, Decimal], catalogue: Catalogue
 ) -> tuple[ProcessCost, ...]:
     """Each process's part: a bath that several processes share is split by their film."""
     wanted = sorted({want.process for want in plan.wants if want.process and want.films})
@@ -226,13 +228,13 @@ def _processes(
     for process in wanted:
         for bath in baths[process]:
             through[bath] = through.get(bath, ZERO) + rolls[process]
-    found = []
+    process_costs = []
     for process in wanted:
         mine = _sum(by_formula[bath].times(rolls[process] / through[bath]) for bath in baths[process])
         basket = sum((start[bath] * rolls[process] / through[bath] for bath in baths[process]), ZERO)
         each = tuple(sum_ / rolls[process] for sum_ in (mine.used, basket, mine.total))
-        found.append(ProcessCost(process, rolls[process], mine, _films(plan, process, each, catalogue)))
-    return tuple(found)
+        process_costs.append(ProcessCost(process, rolls[process], mine, _films(plan, process, each, catalogue)))
+    return tuple(process_costs)
 
 
 def _films(plan: Plan, process: str, each: tuple[Decimal, ...], catalogue: Catalogue) -> tuple[FilmCost, ...]:

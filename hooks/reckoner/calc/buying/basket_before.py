@@ -36,7 +36,9 @@ class BasketThen:
 
 def before_newest_list(bought: PlanBought, catalogue: Catalogue, market: Market) -> BasketThen | None:
     """The plan at the prices of the list date before the newest; None where there is one date only."""
-    days = sorted({one.prices.date for one in catalogue.price_lists if one.prices.date <= catalogue.today})
+    days = sorted(
+        {price_list.prices.date for price_list in catalogue.price_lists if price_list.prices.date <= catalogue.today}
+    )
     if len(days) < 2:
         return None
     day = days[-2]
@@ -52,4 +54,4 @@ def before_newest_list(bought: PlanBought, catalogue: Catalogue, market: Market)
 
 
 def _packs(bought: tuple[Bought, ...]) -> set[tuple[OfferKey, int]]:
-    return {(one.offer.key, one.packs) for one in bought}
+    return {(line.offer.key, line.packs) for line in bought}

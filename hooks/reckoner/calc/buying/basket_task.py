@@ -17,7 +17,7 @@ PACKS = 1000
 
 
 @dataclass(frozen=True)
-class Choice:
+class PackOption:
     """One offer as the solver sees it.
 
     Attributes:
@@ -51,14 +51,14 @@ class Task:
     """Pools with their open demand in parts (WHOLE and less), offers, and each seller's terms."""
 
     pools: Mapping[str, int]
-    choices: tuple[Choice, ...]
+    choices: tuple[PackOption, ...]
     terms: Mapping[str, Terms]
 
     @property
-    def offers(self) -> tuple[Choice, ...]:
+    def offers(self) -> tuple[PackOption, ...]:
         """What fills an open pool, sorted by id; of offers that are alike in all that counts the first."""
-        found: dict[tuple[str, str, int, int, int], Choice] = {}
-        for one in sorted(self.choices, key=lambda choice: choice.id):
-            if one.gives > 0 and self.pools.get(one.pool):
-                found.setdefault((one.seller, one.pool, one.gives, one.price, one.listed), one)
-        return tuple(found.values())
+        distinct: dict[tuple[str, str, int, int, int], PackOption] = {}
+        for option in sorted(self.choices, key=lambda choice: choice.id):
+            if option.gives > 0 and self.pools.get(option.pool):
+                distinct.setdefault((option.seller, option.pool, option.gives, option.price, option.listed), option)
+        return tuple(distinct.values())

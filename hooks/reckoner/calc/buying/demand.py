@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
-from reckoner.calc.film.bath_life import Batch, Stream, sessions_of
+from reckoner.calc.film.bath_life import BatchInUse, Stream, sessions_of
 from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.days import MONTH
 from reckoner.calc.film.film_baths import (
@@ -101,14 +101,14 @@ def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Decimal:
 def demand(plan: Plan, catalogue: Catalogue) -> tuple[BathDemand, ...]:
     """Every bath that the plan mixes, sorted by formula; what several lines ask of one bath is added up."""
     batch = first_litres(catalogue.settings)
-    found: dict[str, BathDemand] = {}
+    demands: dict[str, BathDemand] = {}
     for formula_id, litres in _asked_litres(plan, catalogue):
-        known = found.get(formula_id, BathDemand(formula_id, ZERO))
-        found[formula_id] = replace(known, litres=known.litres + litres)
-    for one in _film_baths(plan, catalogue, batch):
-        known = found.get(one.formula, BathDemand(one.formula, ZERO))
-        found[one.formula] = replace(one, litres=known.litres + one.litres, asked=known.litres)
-    return tuple(found[formula_id] for formula_id in sorted(found))
+        known = demands.get(formula_id, BathDemand(formula_id, ZERO))
+        demands[formula_id] = replace(known, litres=known.litres + litres)
+    for bath in _film_baths(plan, catalogue, batch):
+        known = demands.get(bath.formula, BathDemand(bath.formula, ZERO))
+        demands[bath.formula] = replace(bath, litres=known.litres + bath.litres, asked=known.litres)
+    return tuple(demands[formula_id] for formula_id in sorted(demands))
 
 
 def _asked_litres(plan: Plan, catalogue: Catalogue) -> list[tuple[str, Decimal]]:
@@ -123,21 +123,21 @@ def _asked_litres(plan: Plan, catalogue: Catalogue) -> list[tuple[str, Decimal]]
 
 def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDemand]:
     """Batches of each bath that film goes through, film by film; film of several processes shares a bath's batches."""
-    wanted = [film for one in _processes(plan) if (film := _process_film(one, plan, catalogue, batch))]
-    parts = max((one.films.parts for one in wanted), default=1)
-    streams = [one.stream for one in wanted if one.stream is not None]
-    mixed: dict[str, list[Batch]] = {}
+    wanted = [film for process in _processes(plan) if (film := _process_film(process, plan, catalogue, batch))]
+    parts = max((demanded.films.parts for demanded in wanted), default=1)
+    streams = [demanded.stream for demanded in wanted if demanded.stream is not None]
+    mixed: dict[str, list[BatchInUse]] = {}
     for session in sessions_of(*streams) if streams else ():
         for mix in session.mixes:
             mixed.setdefault(mix.bath.id, []).append(mix)
     rolls: dict[str, Decimal] = {}
     together: dict[str, int] = {}
     uses: dict[str, tuple[Use, ...]] = {}
-    for one in wanted:
-        for bath in one.baths:
-            rolls[bath.id] = rolls.get(bath.id, ZERO) + plan_rolls(plan, one.process, catalogue)
-            together[bath.id] = max(together.get(bath.id, 0), one.gather)
-            uses[bath.id] = tuple(dict.fromkeys((*uses.get(bath.id, ()), *_uses(bath, one.films.pieces))))
+    for demanded in wanted:
+        for bath in demanded.baths:
+            rolls[bath.id] = rolls.get(bath.id, ZERO) + plan_rolls(plan, demanded.process, catalogue)
+            together[bath.id] = max(together.get(bath.id, 0), demanded.gather)
+            uses[bath.id] = tuple(dict.fromkeys((*uses.get(bath.id, ()), *_uses(bath, demanded.films.pieces))))
     return [_batches(i, mixed.get(i, []), parts, batch, rolls[i], together[i], uses[i]) for i in sorted(rolls)]
 
 
@@ -161,12 +161,12 @@ def _process_film(process_id: str, plan: Plan, catalogue: Catalogue, batch: Deci
     if not films.pieces:
         return None
     formulas = (catalogue.formulas[i] for i in usual_baths(catalogue.processes[process_id]))
-    baths = tuple(film_bath(one, films.pieces, batch, catalogue.settings.tanks) for one in formulas)
+    baths = tuple(film_bath(formula, films.pieces, batch, catalogue.settings.tanks) for formula in formulas)
     rate = films.count / (plan_days(plan) / MONTH)
     gather = session_films(baths, films.pieces, rate, months_waiting(plan))
     count = len(films.pieces)
     stream = Stream(baths, rate / films.parts, count, gather, count, films.pieces)
-    return _ProcessFilm(process_id, films, baths, gather, stream if any(one.does for one in baths) else None)
+    return _ProcessFilm(process_id, films, baths, gather, stream if any(bath.does for bath in baths) else None)
 
 
 def _uses(bath: Bath, pieces: Iterable[Piece]) -> Iterator[Use]:
@@ -181,7 +181,7 @@ def _uses(bath: Bath, pieces: Iterable[Piece]) -> Iterator[Use]:
 
 def _batches(
     formula_id: str,
-    mixed: list[Batch],
+    mixed: list[BatchInUse],
     parts: int,
     batch: Decimal,
     rolls: Decimal,
@@ -203,5 +203,5 @@ def _batches(
     )
 
 
-def _ends(mixed: list[Batch]) -> str:
+def _ends(mixed: list[BatchInUse]) -> str:
     return "age" if any(mix.aged for mix in mixed) else "use"

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain, combinations
 
-from reckoner.calc.buying.basket_task import PACKS, WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.basket_task import PACKS, WHOLE, PackOption, Task, Terms
 from reckoner.calc.buying.programme import Model
 
 #: With more sellers there are too many sets of them.
@@ -29,7 +29,7 @@ class TooMany(Exception):
 class _Offer:
     """One offer; ``cost`` is minor units times PACKS, and one for the pack, less a rebate."""
 
-    choice: Choice
+    choice: PackOption
     gives: int
     cost: int
 
@@ -73,8 +73,8 @@ class _Search:
             pool: [_Offer(c, min(c.gives, parts), c.price * PACKS + 1) for c in offers if c.pool == pool]
             for pool, parts in self.pools.items()
         }
-        self.sold_by = {pool: frozenset(one.choice.seller for one in some) for pool, some in self.offers.items()}
-        self.terms = {one.seller: task.terms.get(one.seller, Terms()) for one in offers}
+        self.sold_by = {pool: frozenset(offer.choice.seller for offer in some) for pool, some in self.offers.items()}
+        self.terms = {offer.seller: task.terms.get(offer.seller, Terms()) for offer in offers}
         self.known: dict[tuple[str, frozenset[str], tuple[tuple[str, int], ...]], tuple[int, _Fill]] = {}
         self.best: int | None = None
         self.packs: dict[str, int] = {}
@@ -83,15 +83,15 @@ class _Search:
         if len(self.terms) > MOST_SELLERS:
             raise TooMany
         doubtful = []
-        for one in sorted(self._sets(most_sellers), key=lambda one: one.bound):
-            if self.best is not None and one.bound >= self.best:
+        for tried in sorted(self._sets(most_sellers), key=lambda tried: tried.bound):
+            if self.best is not None and tried.bound >= self.best:
                 break
-            if not self._take(one, self._fills(one.sellers, {})):
-                doubtful.append(one)
+            if not self._take(tried, self._fills(tried.sellers, {})):
+                doubtful.append(tried)
         # Baskets that turn up on the way settle doubts about sets looked at before.
-        for one in [each for each in doubtful if not self._dearer(each)]:
-            if not self._dearer(one):
-                self._solve(one)
+        for tried in [each for each in doubtful if not self._dearer(each)]:
+            if not self._dearer(tried):
+                self._solve(tried)
         return None if self.best is None else self.packs
 
     def _sets(self, most_sellers: int | None) -> Iterator[_Set]:
@@ -119,58 +119,60 @@ class _Search:
         key = pool, sellers, tuple((s, rebate) for s, rebate in rebates.items() if s in sellers)
         if key not in self.known:
             some = [
-                _Offer(one.choice, one.gives, one.cost - rebates.get(one.choice.seller, 0) * one.choice.listed)
-                for one in self.offers[pool]
-                if one.choice.seller in sellers
+                _Offer(
+                    offer.choice, offer.gives, offer.cost - rebates.get(offer.choice.seller, 0) * offer.choice.listed
+                )
+                for offer in self.offers[pool]
+                if offer.choice.seller in sellers
             ]
             self.known[key] = filled(some, self.pools[pool])
         return self.known[key]
 
-    def _take(self, one: _Set, fills: list[tuple[int, _Fill]]) -> bool:
+    def _take(self, tried: _Set, fills: list[tuple[int, _Fill]]) -> bool:
         """Keep what was found if it has what is asked for; False where it has not."""
         bought = [(offer.choice, packs) for _, fill in fills for offer, packs in fill]
-        listed = dict.fromkeys(one.asked, 0)
+        listed = dict.fromkeys(tried.asked, 0)
         for choice, packs in bought:
             if choice.seller in listed:
                 listed[choice.seller] += choice.listed * packs
-        if any(listed[seller] < asked for seller, asked in one.asked.items()):
+        if any(listed[seller] < asked for seller, asked in tried.asked.items()):
             return False
-        self._keep(one, bought)
+        self._keep(tried, bought)
         return True
 
-    def _keep(self, one: _Set, bought: list[tuple[Choice, int]]) -> None:
+    def _keep(self, tried: _Set, bought: list[tuple[PackOption, int]]) -> None:
         """Remember a basket that is the cheapest so far."""
-        cost = one.rest + sum((choice.price * PACKS + 1) * packs for choice, packs in bought)
+        cost = tried.rest + sum((choice.price * PACKS + 1) * packs for choice, packs in bought)
         if self.best is None or cost < self.best:
             self.best, self.packs = cost, {choice.id: packs for choice, packs in bought}
 
-    def _dearer(self, one: _Set) -> bool:
+    def _dearer(self, tried: _Set) -> bool:
         """Whether some rebate proves that these sellers have no cheaper basket; a basket that turns up is kept."""
-        if self.best is not None and one.bound >= self.best:
+        if self.best is not None and tried.bound >= self.best:
             return True
-        most = {seller: self._most(seller) for seller in one.asked}
+        most = {seller: self._most(seller) for seller in tried.asked}
         for quarters in QUARTERS:
             for group in chain((tuple(most),), ((seller,) for seller in most if len(most) > 1)):
                 rebates = {seller: most[seller] * quarters // 4 for seller in group}
-                fills = self._fills(one.sellers, rebates)
-                back = sum(rebate * one.asked[seller] for seller, rebate in rebates.items())
-                if self.best is not None and one.rest + sum(cost for cost, _ in fills) + back >= self.best:
+                fills = self._fills(tried.sellers, rebates)
+                back = sum(rebate * tried.asked[seller] for seller, rebate in rebates.items())
+                if self.best is not None and tried.rest + sum(cost for cost, _ in fills) + back >= self.best:
                     return True
-                self._take(one, fills)
+                self._take(tried, fills)
         return False
 
-    def _solve(self, one: _Set) -> None:
+    def _solve(self, tried: _Set) -> None:
         """The cheapest basket of these sellers, all of them used."""
-        choices = {c.id: c for some in self.offers.values() for o in some if (c := o.choice).seller in one.sellers}
-        terms = {seller: Terms(minimum=one.asked.get(seller, 0)) for seller in one.sellers}
+        choices = {c.id: c for some in self.offers.values() for o in some if (c := o.choice).seller in tried.sellers}
+        terms = {seller: Terms(minimum=tried.asked.get(seller, 0)) for seller in tried.sellers}
         model = Model(Task(self.pools, tuple(choices.values()), terms), all_used=True)
         if model.solve():
-            self._keep(one, [(choices[i], packs) for i, packs in model.bought().items()])
+            self._keep(tried, [(choices[i], packs) for i, packs in model.bought().items()])
 
     def _most(self, seller: str) -> int:
         """The rebate on a listed unit at which none of a seller's goods cost less than nothing."""
-        theirs = (one for some in self.offers.values() for one in some if one.choice.seller == seller)
-        return min((one.cost // one.choice.listed for one in theirs if one.choice.listed), default=0)
+        theirs = (offer for some in self.offers.values() for offer in some if offer.choice.seller == seller)
+        return min((offer.cost // offer.choice.listed for offer in theirs if offer.choice.listed), default=0)
 
 
 def _subsets(names: list[str], most: int) -> Iterator[tuple[str, ...]]:
@@ -180,7 +182,7 @@ def _subsets(names: list[str], most: int) -> Iterator[tuple[str, ...]]:
 def filled(offers: list[_Offer], parts: int) -> tuple[int, _Fill]:
     """The cheapest packs that fill one pool, and their cost: depth first, the cheapest part first."""
     # Parts are at most WHOLE, so that two prices of a part differ by more than 1 / WHOLE**2, or not at all.
-    order = sorted(offers, key=lambda one: one.cost * WHOLE**2 // one.gives)
+    order = sorted(offers, key=lambda offer: offer.cost * WHOLE**2 // offer.gives)
     best: tuple[int, _Fill] | None = None
 
     def go_on(at: int, rest: int, cost: int, chosen: _Fill) -> None:
@@ -191,15 +193,15 @@ def filled(offers: list[_Offer], parts: int) -> tuple[int, _Fill]:
             return
         if at == len(order):
             return
-        one = order[at]
-        for packs in range(-(-rest // one.gives), -1, -1):
-            left, paid = rest - packs * one.gives, cost + packs * one.cost
+        offer = order[at]
+        for packs in range(-(-rest // offer.gives), -1, -1):
+            left, paid = rest - packs * offer.gives, cost + packs * offer.cost
             following = order[min(at + 1, len(order) - 1)]
             least = paid - (-left * following.cost // following.gives) if left > 0 else paid
             # A pack less of the cheapest part only makes the bound dearer.
             if best is not None and left > 0 and least >= best[0]:
                 return
-            go_on(at + 1, left, paid, (*chosen, (one, packs)) if packs else chosen)
+            go_on(at + 1, left, paid, (*chosen, (offer, packs)) if packs else chosen)
 
     go_on(0, parts, 0, ())
     assert best is not None, "a pool that someone sells can be filled"

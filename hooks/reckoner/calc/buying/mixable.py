@@ -71,22 +71,24 @@ def standing_baths(bottles: Iterable[BottleState], catalogue: Catalogue) -> froz
     """Formulas of which a bottle holds the first batch, neither expired nor spent by the cautious figure."""
     least = catalogue.settings.first_batch.base
     return frozenset(
-        one.bottle.formula for one in bottles if not (one.old or one.spent) and one.bottle.volume.base >= least
+        bottle.bottle.formula
+        for bottle in bottles
+        if not (bottle.old or bottle.spent) and bottle.bottle.volume.base >= least
     )
 
 
 def standing_until(bottles: Iterable[BottleState], catalogue: Catalogue) -> Mapping[str, date]:
     """The last day on which a bottle of each standing bath is good; a bath that no day ends is left out."""
     ends: dict[str, list[date]] = {}
-    for one in bottles:
-        if standing_baths((one,), catalogue):
-            ends.setdefault(one.bottle.formula, []).append(one.ends.day if one.ends else date.max)
+    for bottle in bottles:
+        if standing_baths((bottle,), catalogue):
+            ends.setdefault(bottle.bottle.formula, []).append(bottle.ends.day if bottle.ends else date.max)
     return {formula: max(days) for formula, days in ends.items() if max(days) < date.max}
 
 
 def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market: Market) -> tuple[Lack, ...]:
     packs = catalogue.shelf.packs if catalogue.shelf else ()
-    found = []
+    lacks = []
     for pool in pools(baths, catalogue.formulas, rollup, market):
         form = catalogue.chemicals[pool.needs[0].chemical].form(pool.needs[0].form)
         if pool.chemical == WATER or form is None:
@@ -95,27 +97,30 @@ def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market
         whole = filling(pool.needs, Jar(catalogue.chemicals[pool.needs[0].chemical], form), catalogue.chemicals)
         if held < 1 and whole:
             first = pool.needs[0]
-            found.append(Lack(Need(first.chemical, first.form, whole * (1 - held), first.unit), held))
-    return tuple(found)
+            lacks.append(Lack(Need(first.chemical, first.form, whole * (1 - held), first.unit), held))
+    return tuple(lacks)
 
 
 def mixable(catalogue: Catalogue, rollup: Rollup, market: Market) -> Mapping[str, Mixable]:
     """Every formula against the packs on the shelf; each alone, as if nothing else were mixed."""
-    return {i: _one(formula, catalogue, rollup, market) for i, formula in catalogue.formulas.items()}
+    return {i: _of_formula(formula, catalogue, rollup, market) for i, formula in catalogue.formulas.items()}
 
 
-def _one(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market) -> Mixable:
+def _of_formula(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: Market) -> Mixable:
     packs = catalogue.shelf.packs if catalogue.shelf else ()
-    found: list[tuple[Decimal, str]] = []
+    held_parts: list[tuple[Decimal, str]] = []
     for needs in pooled(rollup.needs(formula), market):
         if needs[0].chemical == WATER:
             continue
         litre = Pool(needs[0].chemical, needs[0].chemical, needs, (), ())
         shelf = on_shelf(litre, packs, catalogue)
-        found.append(
-            (sum((one.left / one.whole for one in shelf if not one.over and one.reaches == 1), ZERO), litre.chemical)
+        held_parts.append(
+            (
+                sum((pack.left / pack.whole for pack in shelf if not pack.over and pack.reaches == 1), ZERO),
+                litre.chemical,
+            )
         )
-    if not found:
+    if not held_parts:
         return Mixable(formula.id, ZERO, "", ())
-    litres, limit = min(found)
-    return Mixable(formula.id, litres, limit, tuple(sorted(chemical for held, chemical in found if not held)))
+    litres, limit = min(held_parts)
+    return Mixable(formula.id, litres, limit, tuple(sorted(chemical for held, chemical in held_parts if not held)))

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.buying.basket import Basket, cheapest
-from reckoner.calc.buying.basket_task import FETCHED, WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task, Terms
 from reckoner.calc.buying.demand import BathDemand, demand
-from reckoner.calc.buying.pools import Pool, Taken, from_shelf, pools
+from reckoner.calc.buying.pools import Pool, ShelfUse, from_shelf, pools
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.records.catalogue import Catalogue
@@ -64,7 +64,7 @@ class PoolBought:
     """
 
     pool: Pool
-    shelf: tuple[Taken, ...]
+    shelf: tuple[ShelfUse, ...]
     bought: tuple[Bought, ...]
     left_share: Decimal
     more: tuple[tuple[str, Decimal], ...]
@@ -72,7 +72,7 @@ class PoolBought:
     @property
     def filled(self) -> bool:
         """Whether shelf and basket hold all that is needed."""
-        return bool(self.bought) or sum((one.share for one in self.shelf), ZERO) >= 1
+        return bool(self.bought) or sum((used.share for used in self.shelf), ZERO) >= 1
 
 
 @dataclass(frozen=True)
@@ -150,7 +150,7 @@ def market_for(plan: Plan, everything: Market) -> Market:
 
 
 def _task(
-    wanted: tuple[Pool, ...], taken: Mapping[str, tuple[Taken, ...]], catalogue: Catalogue
+    wanted: tuple[Pool, ...], taken: Mapping[str, tuple[ShelfUse, ...]], catalogue: Catalogue
 ) -> tuple[Task, dict[str, PricedOffer]]:
     choices, offers = [], {}
     for pool in wanted:
@@ -158,7 +158,7 @@ def _task(
             name = f"{offer.id}@{pool.id}"
             offers[name] = offer
             choices.append(
-                Choice(
+                PackOption(
                     name, _seller(offer), pool.id, _parts(offer.amount / whole), offer.price.minor, offer.listed.minor
                 )
             )
@@ -177,24 +177,24 @@ def _seller(offer: PricedOffer) -> str:
 
 
 def _terms(offers: Mapping[str, PricedOffer], catalogue: Catalogue) -> dict[str, Terms]:
-    found = {}
+    terms = {}
     for offer in offers.values():
         supplier = catalogue.suppliers[offer.supplier]
         if _seller(offer) != offer.supplier:
-            found[_seller(offer)] = Terms()
+            terms[_seller(offer)] = Terms()
             continue
         delivery = supplier.delivery
         charge = offer.in_owners_money(delivery.charge).minor if delivery else 0
         free = delivery.free_from.minor if delivery and delivery.free_from else None
-        found[offer.supplier] = Terms(charge, free, supplier.minimum_order.minor if supplier.minimum_order else 0)
-    return found
+        terms[offer.supplier] = Terms(charge, free, supplier.minimum_order.minor if supplier.minimum_order else 0)
+    return terms
 
 
 def _orders(basket: Basket | None, task: Task, offers: Mapping[str, PricedOffer]) -> tuple[Order, ...]:
     if basket is None:
         return ()
     by_id = {choice.id: choice for choice in task.choices}
-    found = []
+    orders = []
     for seller, goods in basket.goods.items():
         chosen = [(by_id[i], n) for i, n in basket.packs.items() if by_id[i].seller == seller]
         listed = sum(choice.listed * n for choice, n in chosen)
@@ -204,13 +204,13 @@ def _orders(basket: Basket | None, task: Task, offers: Mapping[str, PricedOffer]
         )
         short = free - listed if free is not None and listed < free and basket.delivery[seller] else None
         supplier = seller.removesuffix(FETCHED)
-        found.append(Order(supplier, seller != supplier, lines, goods, basket.delivery[seller], listed, short))
-    return tuple(found)
+        orders.append(Order(supplier, seller != supplier, lines, goods, basket.delivery[seller], listed, short))
+    return tuple(orders)
 
 
-def _extra(choice: Choice, basket: Basket, task: Task) -> bool:
+def _extra(choice: PackOption, basket: Basket, task: Task) -> bool:
     """Whether the pool would be full with one pack of an offer fewer."""
-    given = sum(one.gives * basket.packs.get(one.id, 0) for one in task.choices if one.pool == choice.pool)
+    given = sum(option.gives * basket.packs.get(option.id, 0) for option in task.choices if option.pool == choice.pool)
     return given - choice.gives >= task.pools[choice.pool]
 
 
@@ -222,15 +222,15 @@ def _fewer(task: Task, basket: Basket | None, offers: Mapping[str, PricedOffer])
 
 
 def _pool_bought(
-    pool: Pool, taken: tuple[Taken, ...], basket: Basket | None, offers: Mapping[str, PricedOffer]
+    pool: Pool, taken: tuple[ShelfUse, ...], basket: Basket | None, offers: Mapping[str, PricedOffer]
 ) -> PoolBought:
     bought = tuple(
         Bought(offers[name], count, offers[name].price.minor * count)
         for name, count in (basket.packs.items() if basket else ())
         if name.endswith(f"@{pool.id}")
     )
-    had = sum((one.share for one in taken), ZERO)
-    got = sum((pool.share(one.offer) * one.packs for one in bought), ZERO)
+    had = sum((used.share for used in taken), ZERO)
+    got = sum((pool.share(line.offer) * line.packs for line in bought), ZERO)
     left = max(ZERO, had + got - 1) if bought else ZERO
     more = tuple((formula_id, left / each) for formula_id, each in pool.uses) if left else ()
     return PoolBought(pool, taken, bought, left, more)

@@ -45,11 +45,11 @@ class Pool:
 
     def share(self, offer: PricedOffer) -> Decimal:
         """The part of the pool that one pack of an offer fills."""
-        return next(one.amount / whole for one, whole in self.offers if one.id == offer.id)
+        return next(own.amount / whole for own, whole in self.offers if own.id == offer.id)
 
 
 @dataclass(frozen=True)
-class Taken:
+class ShelfUse:
     """A pack on the shelf and what the plan takes from it.
 
     Attributes:
@@ -135,15 +135,15 @@ def filling(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) 
 
 def weaknesses(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) -> tuple[TooWeak, ...]:
     """Why a jar is too weak for some of the needs; empty where it reaches all."""
-    found = (weakness(need, jar, chemicals) for need in needs)
-    return tuple(weak for weak in found if weak is not None)
+    judged = (weakness(need, jar, chemicals) for need in needs)
+    return tuple(weak for weak in judged if weak is not None)
 
 
 def own_jars(catalogue: Catalogue) -> tuple[Jar, ...]:
     """What stands on the shelf, whatever its age; checks report forms that there are not."""
     packs = catalogue.shelf.packs if catalogue.shelf else ()
-    found = ((catalogue.chemicals[p.chemical], p) for p in packs if p.chemical in catalogue.chemicals)
-    return tuple(Jar(chemical, form, p.assay) for chemical, p in found if (form := chemical.form(p.form)))
+    owned = ((catalogue.chemicals[p.chemical], p) for p in packs if p.chemical in catalogue.chemicals)
+    return tuple(Jar(chemical, form, p.assay) for chemical, p in owned if (form := chemical.form(p.form)))
 
 
 @dataclass(frozen=True)
@@ -175,7 +175,7 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
     chemicals = catalogue.chemicals
     asked = {need.chemical for need in pool.needs} | {swap for need in pool.needs for swap in need.swap}
     accepted = asked | {pool.chemical}
-    for pack in sorted(packs, key=lambda one: (one.opened or one.bought, one.bought, str(one.left))):
+    for pack in sorted(packs, key=lambda pack: (pack.opened or pack.bought, pack.bought, str(pack.left))):
         form = chemicals[pack.chemical].form(pack.form) if pack.chemical in accepted else None
         jar = Jar(chemicals[pack.chemical], form, pack.assay) if form else None
         whole = filling(pool.needs, jar, chemicals) if jar else None
@@ -191,30 +191,30 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
         yield OnShelf(pack, jar.unit, whole, holds, left, paid, over, reaches, why)
 
 
-def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[Taken, ...]:
+def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[ShelfUse, ...]:
     """What the shelf gives to a pool, the oldest pack first; packs past their time or too weak give nothing."""
-    found, open_share = [], ONE
+    uses, open_share = [], ONE
     given: list[tuple[Decimal, Decimal]] = []
-    for one in on_shelf(pool, packs, catalogue):
-        if one.over or one.weak:
-            found.append(Taken(one.pack, one.unit, ZERO, ZERO, one.over, one.weak))
+    for pack in on_shelf(pool, packs, catalogue):
+        if pack.over or pack.weak:
+            uses.append(ShelfUse(pack.pack, pack.unit, ZERO, ZERO, pack.over, pack.weak))
             continue
-        share = min(open_share, one.left / one.whole, _still_reached(one.reaches, given))
+        share = min(open_share, pack.left / pack.whole, _still_reached(pack.reaches, given))
         open_share -= share
-        given.append((one.reaches, share))
-        part = share * one.whole / one.holds
+        given.append((pack.reaches, share))
+        part = share * pack.whole / pack.holds
         cheapest = min((offer.price.minor * all_of_it / offer.amount for offer, all_of_it in pool.offers), default=None)
-        found.append(
-            Taken(
-                one.pack,
-                one.unit,
-                share * one.whole,
+        uses.append(
+            ShelfUse(
+                pack.pack,
+                pack.unit,
+                share * pack.whole,
                 share,
-                paid=None if one.paid is None else one.paid * part,
+                paid=None if pack.paid is None else pack.paid * part,
                 today=None if cheapest is None else cheapest * share,
             )
         )
-    return tuple(found)
+    return tuple(uses)
 
 
 def _still_reached(reaches: Decimal, given: Iterable[tuple[Decimal, Decimal]]) -> Decimal:

@@ -7,14 +7,14 @@ from typing import Any
 
 import highspy
 
-from reckoner.calc.buying.basket_task import PACKS, WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.basket_task import PACKS, WHOLE, PackOption, Task, Terms
 from reckoner.calc.buying.solver import solver
 
 #: Coefficients go to the solver in millionths, far inside what its tolerances tell apart.
 SCALE = WHOLE // 1_000_000
 
 
-def most_packs(choice: Choice, open_parts: int, terms: Terms) -> int:
+def most_packs(choice: PackOption, open_parts: int, terms: Terms) -> int:
     """The most packs of an offer that a cheapest basket can hold.
 
     Enough for the whole pool, and beyond that only to reach a minimum order, or free delivery for less than its

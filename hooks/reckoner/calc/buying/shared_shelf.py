@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.buying.plan_basket import PlanBought
-from reckoner.calc.buying.pools import Taken
+from reckoner.calc.buying.pools import ShelfUse
 from reckoner.calc.mixing.substitution import base_amount
 from reckoner.records.chemical import Chemical
 
@@ -30,7 +30,7 @@ class Shared:
 
 
 def shared(
-    taken: Taken, plan_id: str, plans: Mapping[str, PlanBought], chemicals: Mapping[str, Chemical]
+    taken: ShelfUse, plan_id: str, plans: Mapping[str, PlanBought], chemicals: Mapping[str, Chemical]
 ) -> Shared | None:
     """The other plans that count on a pack, or None where it is this plan's alone."""
     others = {i: _amount(taken, bought) for i, bought in plans.items() if i != plan_id}
@@ -42,5 +42,5 @@ def shared(
     return Shared(tuple(counting), together, together <= base_amount(taken.pack.left, form))
 
 
-def _amount(taken: Taken, bought: PlanBought) -> Decimal:
-    return sum((one.amount for pool in bought.pools for one in pool.shelf if one.pack == taken.pack), ZERO)
+def _amount(taken: ShelfUse, bought: PlanBought) -> Decimal:
+    return sum((used.amount for pool in bought.pools for used in pool.shelf if used.pack == taken.pack), ZERO)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.buying.plan_basket import PoolBought
-from reckoner.calc.buying.pools import Taken
+from reckoner.calc.buying.pools import ShelfUse
 from reckoner.calc.mixing.substitution import base_amount
 from reckoner.records.catalogue import Catalogue
 from reckoner.rounding import round_half_up
@@ -27,7 +27,7 @@ class PackWorth:
         today: what it would cost at today's lowest price; None where nothing is for sale.
     """
 
-    taken: Taken
+    taken: ShelfUse
     share: Decimal
     stays: Decimal
     paid: int | None
@@ -50,18 +50,18 @@ class ShelfWorth:
 
 def shelf_worth(pools: Iterable[PoolBought], catalogue: Catalogue) -> ShelfWorth:
     """Add up the worth of what is taken; each pack is rounded once, so that the sum is that of the figures shown."""
-    packs = tuple(_pack(one, catalogue) for pool in pools for one in pool.shelf if one.amount)
-    return ShelfWorth(packs, sum(one.paid or 0 for one in packs), sum(one.today or 0 for one in packs))
+    packs = tuple(_pack(used, catalogue) for pool in pools for used in pool.shelf if used.amount)
+    return ShelfWorth(packs, sum(pack.paid or 0 for pack in packs), sum(pack.today or 0 for pack in packs))
 
 
-def _pack(one: Taken, catalogue: Catalogue) -> PackWorth:
-    form = catalogue.chemicals[one.pack.chemical].form(one.pack.form)
+def _pack(used: ShelfUse, catalogue: Catalogue) -> PackWorth:
+    form = catalogue.chemicals[used.pack.chemical].form(used.pack.form)
     assert form is not None, "checks refuse unknown forms"
-    whole = base_amount(one.pack.pack, form)
+    whole = base_amount(used.pack.pack, form)
     # What is taken went through a division by the pool's need: a trace of it would be told as a rest that stays.
-    share = round_half_up(one.amount / whole, TRACE)
-    stays = round_half_up(base_amount(one.pack.left, form) / whole - share, TRACE)
-    return PackWorth(one, share, stays, _minor(one.paid), _minor(one.today))
+    share = round_half_up(used.amount / whole, TRACE)
+    stays = round_half_up(base_amount(used.pack.left, form) / whole - share, TRACE)
+    return PackWorth(used, share, stays, _minor(used.paid), _minor(used.today))
 
 
 def _minor(value: Decimal | None) -> int | None:

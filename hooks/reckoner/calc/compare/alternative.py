@@ -92,7 +92,7 @@ def _come(rate: Decimal, months: Decimal) -> int:
 
 
 @dataclass(frozen=True)
-class Way:
+class Processing:
     """One way of processing.
 
     Attributes:
@@ -202,7 +202,12 @@ class Drawn:
 
 
 def alternative(
-    kit: Kit, own: Drawn, other: Drawn, ways: tuple[Way, Way], question: Question, rates: tuple[Decimal, ...]
+    kit: Kit,
+    own: Drawn,
+    other: Drawn,
+    ways: tuple[Processing, Processing],
+    question: Question,
+    rates: tuple[Decimal, ...],
 ) -> Alternative:
     """Set one kit against mixing; ``ways`` are mixing and the kit."""
     litres = own.by_litre, other.by_litre
@@ -221,7 +226,7 @@ def alternative(
     )
 
 
-def answer(case: Case, ways: tuple[Way, Way], question: Question, rate: Decimal, rolls: int) -> Answer:
+def answer(case: Case, ways: tuple[Processing, Processing], question: Question, rate: Decimal, rolls: int) -> Answer:
     """Answer the question in one case, at one rate, over so many rolls."""
     figure: Figure = "generous" if case.kind == "generous" else "cautious"
     does = question.developer if case.kind == "developer" else ways[0].session
@@ -229,7 +234,9 @@ def answer(case: Case, ways: tuple[Way, Way], question: Question, rate: Decimal,
     if case.kind == "as it comes":
         gather = (1, 1)
     ahead = replace(question.orders(rate), ready=case.kind == "together")
-    own, other = (way.runs(rate, rolls, each, figure, ahead) for way, each in zip(ways, gather, strict=True))
+    own, other = (
+        processing.runs(rate, rolls, each, figure, ahead) for processing, each in zip(ways, gather, strict=True)
+    )
     chemicals = case.factor if case.kind == "chemicals" else ONE
     ready = case.factor if case.kind == "ready" else ONE
     mine, theirs = own.spent(chemicals, ready), other.spent(chemicals, ready)

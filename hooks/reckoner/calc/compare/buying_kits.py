@@ -7,7 +7,7 @@ from itertools import accumulate, cycle, islice
 
 from reckoner.calc.compare.cupboard import Pack, Seller
 from reckoner.calc.compare.mixing_own import days_of
-from reckoner.calc.compare.simulated_side import ZERO, Parts, Run, Side
+from reckoner.calc.compare.simulated_side import ZERO, Run, Side, SpendingSplit
 from reckoner.calc.film.film_baths import Figure
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, tankful
@@ -61,13 +61,13 @@ def lab_run(kit: Kit, films: tuple[Piece, ...], count: int, parcel: int, catalog
     price = Decimal(catalogue.in_minor(kit.price))
     delivery = Decimal(catalogue.in_minor(kit.delivery)) if kit.delivery else ZERO
     developed = [price * piece.rolls for piece in islice(cycle(films), count)]
-    each = [one + (delivery if at % parcel == 0 else ZERO) for at, one in enumerate(developed)]
+    each = [price + (delivery if at % parcel == 0 else ZERO) for at, price in enumerate(developed)]
     parcels = up(Decimal(count) / parcel)
     return Run(
         chemicals=(ZERO,) * count,
         ready=tuple(accumulate(each)),
-        chemical_parts=Parts(),
-        ready_parts=Parts(used=sum(developed, ZERO), delivery=delivery * parcels),
+        chemical_parts=SpendingSplit(),
+        ready_parts=SpendingSplit(used=sum(developed, ZERO), delivery=delivery * parcels),
         mixed={},
         thrown={},
         lost={},

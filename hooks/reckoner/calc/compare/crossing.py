@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
 from decimal import Decimal
 
-from reckoner.calc.compare.simulated_side import ZERO, Parts, Run
+from reckoner.calc.compare.simulated_side import ZERO, Run, SpendingSplit
 from reckoner.rounding import round_half_up
 
 #: Sums are compared in whole minor units, as they are shown.
@@ -45,12 +45,12 @@ def crossings(own: Sequence[Decimal], other: Sequence[Decimal]) -> tuple[Crossin
     >>> crossings([Decimal(10)] * 3, [Decimal(6), Decimal(6), Decimal(12)])
     (Crossing(at=1, mixing=False), Crossing(at=3, mixing=True))
     """
-    found: list[Crossing] = []
+    changes: list[Crossing] = []
     for at, difference in enumerate(_differences(own, other), 1):
         mixing = difference < 0
-        if difference != 0 and (not found or found[-1].mixing is not mixing):
-            found.append(Crossing(at, mixing))
-    return tuple(found)
+        if difference != 0 and (not changes or changes[-1].mixing is not mixing):
+            changes.append(Crossing(at, mixing))
+    return tuple(changes)
 
 
 def stays_cheaper(own: Sequence[Decimal], other: Sequence[Decimal]) -> int | None:
@@ -76,7 +76,7 @@ def why(own: Run, other: Run, chemicals: Decimal = Decimal(1), ready: Decimal = 
     """
     mine, theirs = own.parts(chemicals, ready), other.parts(chemicals, ready)
     sign = 1 if mine.total >= theirs.total else -1
-    names = [one.name for one in fields(Parts)]
+    names = [field.name for field in fields(SpendingSplit)]
     part = max(names, key=lambda name: sign * (getattr(mine, name) - getattr(theirs, name)))
     bath = ""
     if part == "poured":

@@ -106,7 +106,7 @@ def rolls_within(days: Decimal | None, rate: Decimal) -> int | None:
 
 
 @dataclass(frozen=True)
-class Taken:
+class Withdrawal:
     """What a mix took: worth at the price paid, how much of that came from the shelf, and the amount not there."""
 
     worth: Decimal
@@ -138,11 +138,11 @@ class Cupboard:
         self._sealed = {i: rolls_within(pack.sealed, rate) for i, pack in packs.items()}
         self._units: dict[str, list[_Unit]] = {}
         self.expired: dict[bool, Decimal] = {False: ZERO, True: ZERO}
-        for one in shelf:
-            self._opened[one.pack.id] = rolls_within(one.pack.opened, rate)
-            keeps = rolls_within(one.keeps, rate)
-            unit = _Unit(one.pack, one.left, None if keeps is None else 1 + keeps, one.is_open, owned=True)
-            self._units.setdefault(one.pack.fills, []).append(unit)
+        for owned in shelf:
+            self._opened[owned.pack.id] = rolls_within(owned.pack.opened, rate)
+            keeps = rolls_within(owned.keeps, rate)
+            unit = _Unit(owned.pack, owned.left, None if keeps is None else 1 + keeps, owned.is_open, owned=True)
+            self._units.setdefault(owned.pack.fills, []).append(unit)
 
     def copy(self) -> Cupboard:
         """The same packs, to try something out."""
@@ -158,7 +158,7 @@ class Cupboard:
         units = self._units.setdefault(pack.fills, [])
         units += [_Unit(pack, pack.holds, until) for _ in range(packs * pack.units)]
 
-    def draw(self, pool: str, amount: Decimal, now: int) -> Taken:
+    def draw(self, pool: str, amount: Decimal, now: int) -> Withdrawal:
         """Take as much of an amount as is there and good, from opened units first."""
         self._clear_out(pool, now)
         open_first = sorted(self._units.get(pool, ()), key=lambda unit: not unit.is_open)
@@ -172,7 +172,7 @@ class Cupboard:
                 worth += part * unit.pack.worth
                 owned += part * unit.pack.worth if unit.owned else ZERO
         self._units[pool] = [unit for unit in open_first if unit.left > 0]
-        return Taken(worth, owned, wanted if wanted > amount * TRIFLE else ZERO)
+        return Withdrawal(worth, owned, wanted if wanted > amount * TRIFLE else ZERO)
 
     def _open(self, unit: _Unit, now: int) -> None:
         opened = self._opened[unit.pack.id]
@@ -182,12 +182,12 @@ class Cupboard:
 
     def left(self, now: int) -> dict[bool, Decimal]:
         """What the good rest of all packs bought was worth when bought; ready-made chemistry apart."""
-        found = {False: ZERO, True: ZERO}
+        rest = {False: ZERO, True: ZERO}
         for pool in self._units:
             self._clear_out(pool, now)
             for unit in self._units[pool]:
-                found[unit.pack.ready] += _paid(unit)
-        return found
+                rest[unit.pack.ready] += _paid(unit)
+        return rest
 
     def _clear_out(self, pool: str, now: int) -> None:
         good = []

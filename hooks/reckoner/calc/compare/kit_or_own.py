@@ -13,7 +13,16 @@ from functools import cache, cached_property
 
 from reckoner.calc.buying.all_in import AllIn
 from reckoner.calc.buying.plan_basket import market_for, shelf_of
-from reckoner.calc.compare.alternative import MOST_ROLLS, RATES, Alternative, Drawn, Question, Runs, Way, alternative
+from reckoner.calc.compare.alternative import (
+    MOST_ROLLS,
+    RATES,
+    Alternative,
+    Drawn,
+    Processing,
+    Question,
+    Runs,
+    alternative,
+)
 from reckoner.calc.compare.buying_kits import kit_side, lab_run
 from reckoner.calc.compare.mixing_own import OwnBaths, Sources, own_baths
 from reckoner.calc.compare.plan_bridge import Alone, Bridge, alone, bridge
@@ -103,19 +112,19 @@ class _Desk:
             fault = "price" if usual.cost.missing else "capacity"
             return Comparison(question, usual.cost, None, (), None, fault)
         reach = _reach(question, kits, usual.litres)
-        mixing = Way(_runs(lambda figure: _sure(usual.side(self.sources, figure))), question.session, side)
+        mixing = Processing(_runs(lambda figure: _sure(usual.side(self.sources, figure))), question.session, side)
         by_itself = self._alone(())
         own = _drawn(mixing, question, reach, usual.litres, by_itself.good if by_itself else ZERO)
-        found = []
+        alternatives = []
         for kit in kits:
-            way = self._lab(kit, question) if kit.kind == "lab" else self._kit(kit, usual.litres, question)
-            drawn = _drawn(way, question, reach, usual.litres, self._good(kit))
-            found.append(alternative(kit, own, drawn, (mixing, way), question, self._rates(question)))
+            processing = self._lab(kit, question) if kit.kind == "lab" else self._kit(kit, usual.litres, question)
+            drawn = _drawn(processing, question, reach, usual.litres, self._good(kit))
+            alternatives.append(alternative(kit, own, drawn, (mixing, processing), question, self._rates(question)))
         return Comparison(
             question=question,
             cost=usual.cost,
             own=own,
-            alternatives=tuple(found),
+            alternatives=tuple(alternatives),
             sessions=planned,
             offers=self._offers(own),
             bridge=self._bridge(by_itself, own, side, question),
@@ -189,7 +198,7 @@ class _Desk:
         own = {self.catalogue.settings.rolls_a_month} if question.in_rolls else set()
         return tuple(sorted({*RATES, *own, question.rate}))
 
-    def _kit(self, kit: Kit, litres: Decimal, question: Question) -> Way:
+    def _kit(self, kit: Kit, litres: Decimal, question: Question) -> Processing:
         """A kit that replaces every bath sets the size of its own sessions; beside a concentrate the others set it."""
 
         def side(figure: Figure) -> Side:
@@ -198,11 +207,11 @@ class _Desk:
 
         cautious = side("cautious")
         does = films_together(cautious.baths[:1], self.films) or 1
-        return Way(_runs(side), question.session if kit.replaces else does, cautious)
+        return Processing(_runs(side), question.session if kit.replaces else does, cautious)
 
-    def _lab(self, kit: Kit, question: Question) -> Way:
+    def _lab(self, kit: Kit, question: Question) -> Processing:
         """Parcels hold as many films as a batch does: film that would be processed together is sent together."""
-        return Way(
+        return Processing(
             lambda rate, rolls, gather, figure, ahead: lab_run(
                 kit, self.films, rolls, question.session, self.catalogue
             ),
@@ -210,17 +219,17 @@ class _Desk:
         )
 
 
-def _drawn(way: Way, question: Question, reach: tuple[int, int], litres: Decimal, rest: Decimal) -> Drawn:
+def _drawn(processing: Processing, question: Question, reach: tuple[int, int], litres: Decimal, rest: Decimal) -> Drawn:
     """The runs that pictures and totals show; ``rest`` is what stays good of raw chemicals."""
-    gather, ahead = question.gather(question.rate, way.session), question.orders(question.rate)
-    plan = way.runs(question.rate, question.rolls, gather, "cautious", ahead) if question.rolls else None
+    gather, ahead = question.gather(question.rate, processing.session), question.orders(question.rate)
+    plan = processing.runs(question.rate, question.rolls, gather, "cautious", ahead) if question.rolls else None
     by_litre = None
-    if way.side is not None:
-        by_litre = tuple(_at_once(way.side, litres, batches).spent()[-1] for batches in range(1, reach[1] + 1))
+    if processing.side is not None:
+        by_litre = tuple(_at_once(processing.side, litres, batches).spent()[-1] for batches in range(1, reach[1] + 1))
         if question.litres is not None:
-            plan = _at_once(way.side, litres, up(question.litres / litres))
+            plan = _at_once(processing.side, litres, up(question.litres / litres))
     packs = plan.ready_parts.left if plan and not question.ends else ZERO
-    shown = way.runs(question.rate, reach[0], gather, "cautious", ahead)
+    shown = processing.runs(question.rate, reach[0], gather, "cautious", ahead)
     return Drawn(gather, shown, plan, by_litre, rest + packs)
 
 

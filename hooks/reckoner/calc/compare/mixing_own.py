@@ -74,20 +74,22 @@ class OwnBaths:
             baths=baths,
             packs={offer.id: pack_of(pool, offer, whole, desk.catalogue, figure) for pool, offer, whole in filling},
             sellers={offer.supplier: seller_of(offer, desk.catalogue) for _, offer, _ in filling},
-            shelf=tuple(one for pool in self.pools for one in owned(pool, desk, figure)),
+            shelf=tuple(pack for pool in self.pools for pack in owned(pool, desk, figure)),
             films=self.films,
         )
 
     def used(self, desk: Sources, figure: Figure = "cautious") -> tuple[Bath, ...]:
         """The baths as film uses them, without what they are mixed from."""
         tanks = desk.catalogue.settings.tanks
-        return tuple(film_bath(one, self.films, self.litres, tanks, figure) for one in self.baths)
+        return tuple(film_bath(bath, self.films, self.litres, tanks, figure) for bath in self.baths)
 
     def _mixed(self, bath: Bath, needs: Iterable[Need], desk: Sources) -> Bath:
         uses = ((pool.id, dict(pool.uses).get(bath.id)) for pool in self.pools)
         takes = tuple((pool, share * self.litres) for pool, share in uses if share)
         metered = ((desk.market.metered(need), need.per_litre) for need in needs)
-        water = sum((one.number / one.step * each for one, each in metered if one is not None), ZERO) * self.litres
+        water = (
+            sum((price.number / price.step * each for price, each in metered if price is not None), ZERO) * self.litres
+        )
         return replace(bath, takes=takes, metered=water)
 
 
@@ -125,16 +127,22 @@ def owned(pool: Pool, desk: Sources, figure: Figure) -> Iterable[Owned]:
 
     A pack that the owner has looked at and uses all the same keeps on.
     """
-    for at, one in enumerate(on_shelf(pool, desk.shelf, desk.catalogue)):
-        if one.over:
+    for at, on_hand in enumerate(on_shelf(pool, desk.shelf, desk.catalogue)):
+        if on_hand.over:
             continue
-        keeping, shelf = desk.catalogue.chemicals[one.pack.chemical].keeping, one.pack
+        keeping, shelf = desk.catalogue.chemicals[on_hand.pack.chemical].keeping, on_hand.pack
         opened = days_of(keeping.opened if keeping else None, figure)
         limit = opened if shelf.opened else days_of(keeping.sealed if keeping else None, figure)
         since = (desk.catalogue.today - (shelf.opened or shelf.bought)).days
         keeps = None if limit is None or shelf.use_past_keeping else max(ZERO, limit - since)
-        pack = Pack(f"shelf/{pool.id}/{at}", one.holds / one.whole, Decimal(one.paid or 0), opened=opened, pool=pool.id)
-        yield Owned(pack, one.left / one.whole, keeps, shelf.opened is not None)
+        pack = Pack(
+            f"shelf/{pool.id}/{at}",
+            on_hand.holds / on_hand.whole,
+            Decimal(on_hand.paid or 0),
+            opened=opened,
+            pool=pool.id,
+        )
+        yield Owned(pack, on_hand.left / on_hand.whole, keeps, shelf.opened is not None)
 
 
 def seller_of(offer: PricedOffer, catalogue: Catalogue) -> Seller:

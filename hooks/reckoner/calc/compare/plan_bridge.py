@@ -50,7 +50,7 @@ class Alone:
     @property
     def good(self) -> Decimal:
         """Worth of what is left over and still good when the plan is done, by the plan's own rule; minor units."""
-        return sum((one.left_value for one in self.money.chemicals), ZERO)
+        return sum((chemical.left_value for chemical in self.money.chemicals), ZERO)
 
 
 def alone(plan: Plan, process: str, replaced: Iterable[str], catalogue: Catalogue, everything: Market) -> Alone:
@@ -71,7 +71,7 @@ def bridge(plan: AllIn, process: str, by_itself: Alone, lasting: Decimal, paid: 
         lasting: what mixing would pay if no pack ever died, minor units.
         paid: what it pays, minor units.
     """
-    share = next((one.parts.total for one in plan.processes if one.process == process), plan.parts.total)
+    share = next((cost.parts.total for cost in plan.processes if cost.process == process), plan.parts.total)
     own, good = by_itself.money.parts.total, by_itself.good
     exact: tuple[tuple[Reason, Decimal], ...] = (
         ("others", share - plan.parts.total),
@@ -80,7 +80,7 @@ def bridge(plan: AllIn, process: str, by_itself: Alone, lasting: Decimal, paid: 
         ("batches", lasting - own - good),
         ("dying", paid - lasting),
     )
-    start, end = (int(round_half_up(one, ONE)) for one in (plan.parts.total, paid))
+    start, end = (int(round_half_up(money, ONE)) for money in (plan.parts.total, paid))
     whole = shares(end - start, [sum_ for _, sum_ in exact])
     steps = tuple((reason, sum_) for (reason, _), sum_ in zip(exact, whole, strict=True) if sum_)
     return Bridge(start, steps, end)

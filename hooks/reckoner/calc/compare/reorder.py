@@ -8,7 +8,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from reckoner.calc.buying.basket import cheapest
-from reckoner.calc.buying.basket_task import FETCHED, WHOLE, Choice, Task, Terms
+from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task, Terms
 from reckoner.calc.compare.cupboard import Pack, Seller
 from reckoner.rounding import up
 
@@ -50,13 +50,13 @@ class Shop:
 
     def _no_choice(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> dict[str, int] | None:
         """Where each need is filled by one pack only and no seller sets a limit, nothing is left to solve."""
-        found = {}
+        packs_needed = {}
         for pool, amount in short.items():
             packs = [pack for pack in self.packs.values() if pack.fills == pool]
             if len(packs) != 1 or self._limits(packs[0]):
                 return None
-            found[packs[0].id] = up(amount / (usable[packs[0].id] * packs[0].units))
-        return found
+            packs_needed[packs[0].id] = up(amount / (usable[packs[0].id] * packs[0].units))
+        return packs_needed
 
     def _limits(self, pack: Pack) -> bool:
         seller = self.sellers[pack.seller] if pack.seller is not None else None
@@ -64,7 +64,7 @@ class Shop:
 
     def _solved(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
         choices = tuple(
-            Choice(
+            PackOption(
                 id=pack.id,
                 seller=pack.seller or FETCHED,
                 pool=pack.fills,
@@ -81,12 +81,12 @@ class Shop:
 
 @lru_cache(maxsize=REMEMBERED)
 def _cheapest(
-    pools: tuple[str, ...], choices: tuple[Choice, ...], terms: tuple[tuple[str, Terms], ...]
+    pools: tuple[str, ...], choices: tuple[PackOption, ...], terms: tuple[tuple[str, Terms], ...]
 ) -> tuple[tuple[str, int], ...]:
     """Packs that fill all of some pools; solving is what takes time."""
-    found = cheapest(Task(dict.fromkeys(pools, WHOLE), choices, dict(terms)))
-    assert found is not None, "every need has an offer, and enough packs meet any minimum order"
-    return tuple(found.packs.items())
+    basket = cheapest(Task(dict.fromkeys(pools, WHOLE), choices, dict(terms)))
+    assert basket is not None, "every need has an offer, and enough packs meet any minimum order"
+    return tuple(basket.packs.items())
 
 
 def _terms(seller: Seller) -> Terms:

@@ -62,13 +62,13 @@ def sessions(
     def used(formula: Formula, size: Decimal) -> Bath:
         return film_bath(formula, films, size, settings.tanks)
 
-    each = {one.id: bath for one in baths if (bath := used(one, litres)).does is not None}
+    each = {formula.id: bath for formula in baths if (bath := used(formula, litres)).does is not None}
     if not each:
         return None
     does = {i: films_at_once(bath, films) for i, bath in each.items()}
     developers = [bath.id for bath in baths if bath.purpose in DEVELOPERS and bath.id in each]
     first = min(developers or each, key=lambda i: (does[i], each[i].does, i))
-    formula = next(one for one in baths if one.id == first)
+    formula = next(bath for bath in baths if bath.id == first)
 
     def batch_for(count: int) -> Amount | None:
         """The smallest of the owner's batch sizes that does the last films."""

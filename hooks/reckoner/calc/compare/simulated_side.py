@@ -44,7 +44,7 @@ class Side:
         return replace(
             self,
             packs={i: replace(pack, opened=None, sealed=None) for i, pack in self.packs.items()},
-            shelf=tuple(replace(one, pack=replace(one.pack, opened=None), keeps=None) for one in self.shelf),
+            shelf=tuple(replace(owned, pack=replace(owned.pack, opened=None), keeps=None) for owned in self.shelf),
         )
 
 
@@ -64,7 +64,7 @@ class Ahead:
 
 
 @dataclass(frozen=True)
-class Parts(Split):
+class SpendingSplit(Split):
     """What money went for.
 
     Attributes:
@@ -101,8 +101,8 @@ class Run:
 
     chemicals: tuple[Decimal, ...]
     ready: tuple[Decimal, ...]
-    chemical_parts: Parts
-    ready_parts: Parts
+    chemical_parts: SpendingSplit
+    ready_parts: SpendingSplit
     mixed: Mapping[str, int]
     thrown: Mapping[str, int]
     lost: Mapping[str, Decimal]
@@ -114,7 +114,7 @@ class Run:
         """Paid up to each film, with prices multiplied by factors."""
         return tuple(c * chemicals + r * ready for c, r in zip(self.chemicals, self.ready, strict=True))
 
-    def parts(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> Parts:
+    def parts(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> SpendingSplit:
         """What it went for, with prices multiplied by factors."""
         return self.chemical_parts.times(chemicals) + self.ready_parts.times(ready)
 

@@ -11,8 +11,8 @@ from decimal import Decimal
 from itertools import accumulate
 
 from reckoner.calc.compare.cupboard import Cupboard, Pack, rolls_within
-from reckoner.calc.compare.simulated_side import ZERO, Ahead, Parts, Run, Side
-from reckoner.calc.film.bath_life import Batch, Session, Stream, sessions_of
+from reckoner.calc.compare.simulated_side import ZERO, Ahead, Run, Side, SpendingSplit
+from reckoner.calc.film.bath_life import BatchInUse, Session, Stream, sessions_of
 
 #: When so much of a need is used: the film, and the amount.
 Uses = list[tuple[int, Decimal]]
@@ -69,17 +69,17 @@ class _Ledger:
         if self.ahead is not None:
             today = coming[0].first
             until = self.ahead.first if today <= self.ahead.first else today + self.ahead.later - 1
-            far = tuple(one for one in coming if one.now <= until) or near
+            far = tuple(session for session in coming if session.now <= until) or near
         else:
             far = near
         together = self.ahead is not None and self.ahead.ready
         raw, ready = short - self.ready, short & self.ready
-        found: dict[str, int] = {}
+        order: dict[str, int] = {}
         if raw:
-            found |= self._basket(far, {pool for one in far for pool in one.takes} - self.ready)
+            order |= self._basket(far, {pool for session in far for pool in session.takes} - self.ready)
         if ready:
-            found |= self._basket(far if together else near, ready)
-        return found
+            order |= self._basket(far if together else near, ready)
+        return order
 
     def _basket(self, sessions: tuple[Session, ...], pools: set[str]) -> dict[str, int]:
         """The cheapest packs for some sessions.
@@ -121,7 +121,7 @@ class _Ledger:
             self.paid.append((session.first, sent[seller], charge))
             self.delivery[sent[seller]] += charge
 
-    def result(self, rolls: int, batches: list[Batch]) -> Run:
+    def result(self, rolls: int, batches: list[BatchInUse]) -> Run:
         """Freeze what happened."""
         thrown = [batch for batch in batches if batch.replaced and batch.done < 1]
         left = self.cupboard.left(rolls)
@@ -139,9 +139,9 @@ class _Ledger:
             packs=self.packs,
         )
 
-    def _parts(self, ready: bool, batches: list[Batch], left: Decimal) -> Parts:
+    def _parts(self, ready: bool, batches: list[BatchInUse], left: Decimal) -> SpendingSplit:
         mine = [batch for batch in batches if batch.bath.ready is ready]
-        return Parts(
+        return SpendingSplit(
             used=sum((batch.worth - batch.unused for batch in mine), ZERO),
             poured=_unused(batch for batch in mine if batch.replaced),
             standing=_unused(batch for batch in mine if not batch.replaced),
@@ -158,7 +158,7 @@ class _Ledger:
         return tuple(accumulate(each))[1:]
 
 
-def _unused(batches: Iterable[Batch]) -> Decimal:
+def _unused(batches: Iterable[BatchInUse]) -> Decimal:
     return sum((batch.unused for batch in batches), ZERO)
 
 
@@ -168,13 +168,13 @@ def _sum(uses: Uses) -> Decimal:
 
 def _short(cupboard: Cupboard, sessions: Iterable[Session]) -> dict[str, Uses]:
     """What is not there, or dead by then, when some sessions are mixed."""
-    trial, found = cupboard.copy(), dict[str, Uses]()
+    trial, lacking = cupboard.copy(), dict[str, Uses]()
     for session in sessions:
         for pool, amount in session.takes.items():
             missing = trial.draw(pool, amount, session.now).short
             if missing > 0:
-                found.setdefault(pool, []).append((session.now, missing))
-    return found
+                lacking.setdefault(pool, []).append((session.now, missing))
+    return lacking
 
 
 def _usable(pack: Pack, keeps: int | None, uses: Uses) -> Decimal:

@@ -14,15 +14,15 @@ StepPair = tuple[int | None, int | None]
 
 def step_pairs(published: Process, home: Process, formulas: Mapping[str, Formula]) -> tuple[StepPair, ...]:
     """Steps that do the same, in order: the same kind, and for baths the same purpose."""
-    ours, theirs = ([_deed(step, formulas) for step in one.steps] for one in (published, home))
-    found: list[StepPair] = []
+    ours, theirs = ([_deed(step, formulas) for step in process.steps] for process in (published, home))
+    pairs: list[StepPair] = []
     for tag, a, a_end, b, b_end in SequenceMatcher(None, ours, theirs, autojunk=False).get_opcodes():
         if tag == "equal":
-            found += zip(range(a + 1, a_end + 1), range(b + 1, b_end + 1), strict=True)
+            pairs += zip(range(a + 1, a_end + 1), range(b + 1, b_end + 1), strict=True)
         else:
-            found += [(number, None) for number in range(a + 1, a_end + 1)]
-            found += [(None, number) for number in range(b + 1, b_end + 1)]
-    return tuple(found)
+            pairs += [(number, None) for number in range(a + 1, a_end + 1)]
+            pairs += [(None, number) for number in range(b + 1, b_end + 1)]
+    return tuple(pairs)
 
 
 def _deed(step: Step, formulas: Mapping[str, Formula]) -> tuple[str, str]:

@@ -24,7 +24,7 @@ MOST_AT_ONCE = 1000
 
 
 @dataclass
-class Batch:
+class BatchInUse:
     """A batch in use, or several that are mixed at one time.
 
     Attributes:
@@ -49,10 +49,10 @@ class Batch:
     aged: bool = False
     #: Films for which there is still room in a tank that is being filled, by format.
     room: dict[str, int] = field(default_factory=dict)
-    beside: dict[str, Batch] = field(default_factory=dict)
+    beside: dict[str, BatchInUse] = field(default_factory=dict)
 
     @property
-    def all(self) -> tuple[Batch, ...]:
+    def all(self) -> tuple[BatchInUse, ...]:
         """This one, and those mixed with it."""
         return self, *self.beside.values()
 
@@ -127,16 +127,16 @@ class Session:
 
     first: int
     now: int
-    mixes: tuple[Batch, ...]
+    mixes: tuple[BatchInUse, ...]
 
     @cached_property
     def takes(self) -> dict[str, Decimal]:
         """What the mixes take of each need."""
-        found: dict[str, Decimal] = {}
+        amounts: dict[str, Decimal] = {}
         for batch in self.mixes:
             for pool, amount in batch.bath.takes:
-                found[pool] = found.get(pool, ZERO) + amount * batch.count
-        return found
+                amounts[pool] = amounts.get(pool, ZERO) + amount * batch.count
+        return amounts
 
 
 def sessions_of(*streams: Stream) -> tuple[Session, ...]:
@@ -147,11 +147,11 @@ def sessions_of(*streams: Stream) -> tuple[Session, ...]:
         for at, stream in enumerate(streams)
         for first, now, films in stream.days()
     ]
-    found = []
-    for day, at, first, now, films in sorted(days, key=lambda one: one[:3]):
-        found.append(Session(first, now, tuple(room.serve(at, films, day))))
+    sessions = []
+    for day, at, first, now, films in sorted(days, key=lambda entry: entry[:3]):
+        sessions.append(Session(first, now, tuple(room.serve(at, films, day))))
     room.close(max(day for day, *_ in days))
-    return tuple(found)
+    return tuple(sessions)
 
 
 def films_at_once(bath: Bath, films: tuple[Piece, ...]) -> int:
@@ -170,12 +170,12 @@ def batches_for(bath: Bath, films: tuple[Piece, ...]) -> int:
     return sum(batch.count for batch in session.mixes)
 
 
-def _new(bath: Bath, rule: Bath, piece: Piece, day: Decimal) -> Batch:
+def _new(bath: Bath, rule: Bath, piece: Piece, day: Decimal) -> BatchInUse:
     """What is mixed for a film: several batches where one does less, or does not fill the tank."""
     assert rule.does is not None
     needs: Tankful = rule.tankful(piece)
     count = needs.at_once(rule.does) if bath.does is not None else needs.batches
-    return Batch(bath, rule, count, day)
+    return BatchInUse(bath, rule, count, day)
 
 
 class _Darkroom:
@@ -183,9 +183,11 @@ class _Darkroom:
 
     def __init__(self, streams: tuple[Stream, ...]) -> None:
         self.streams = streams
-        self.pieces = tuple(dict.fromkeys(piece for one in streams for piece in one.films))
-        self.in_use: dict[str, list[Batch]] = {}
-        self.leaders = [min((b for b in one.baths if b.does is not None), key=self._reach(one)) for one in streams]
+        self.pieces = tuple(dict.fromkeys(piece for stream in streams for piece in stream.films))
+        self.in_use: dict[str, list[BatchInUse]] = {}
+        self.leaders = [
+            min((b for b in stream.baths if b.does is not None), key=self._reach(stream)) for stream in streams
+        ]
 
     def _reach(self, stream: Stream) -> Callable[[Bath], tuple[int, str]]:
         """Films that a batch serves before it is spent or dead."""
@@ -200,7 +202,7 @@ class _Darkroom:
 
         return reach
 
-    def serve(self, at: int, films: tuple[Piece, ...], day: Decimal) -> Iterator[Batch]:
+    def serve(self, at: int, films: tuple[Piece, ...], day: Decimal) -> Iterator[BatchInUse]:
         """Send the films of one day through every bath; what is mixed new for them."""
         for batches in self.in_use.values():
             for batch in batches:
@@ -222,19 +224,19 @@ class _Darkroom:
             for batch in leader.all:
                 batch.take(piece)
 
-    def _drop(self, batch: Batch, piece: Piece) -> None:
+    def _drop(self, batch: BatchInUse, piece: Piece) -> None:
         """A batch that takes no film any more is spent; one that is too old is poured away with what it has left."""
         self.in_use[batch.bath.id].remove(batch)
         spent = batch.spent(self.pieces)
         batch.aged = not spent and batch.fits(piece)
-        for one in batch.all:
-            one.replaced = True
-            one.done = Fraction(1) if spent else one.done
+        for mixed in batch.all:
+            mixed.replaced = True
+            mixed.done = Fraction(1) if spent else mixed.done
 
-    def _batch(self, bath: Bath, piece: Piece, day: Decimal) -> tuple[Batch, bool]:
+    def _batch(self, bath: Bath, piece: Piece, day: Decimal) -> tuple[BatchInUse, bool]:
         """The oldest batch that takes a film, and whether it is mixed for it."""
         in_use = self.in_use.setdefault(bath.id, [])
-        for batch in [one for one in in_use if one.spent(self.pieces) or _too_old(one, day)]:
+        for batch in [kept for kept in in_use if kept.spent(self.pieces) or _too_old(kept, day)]:
             self._drop(batch, piece)
         for batch in in_use:
             if batch.fits(piece):
@@ -244,11 +246,11 @@ class _Darkroom:
 
     def close(self, day: Decimal) -> None:
         """At the end what is too old is poured away."""
-        for batch in [one for batches in self.in_use.values() for one in batches]:
+        for batch in [batch for batches in self.in_use.values() for batch in batches]:
             if batch.spent(self.pieces):
                 self._drop(batch, self.pieces[0])
             batch.replaced = batch.replaced or _too_old(batch, day)
 
 
-def _too_old(batch: Batch, day: Decimal) -> bool:
+def _too_old(batch: BatchInUse, day: Decimal) -> bool:
     return batch.bath.days is not None and day - batch.mixed_at > batch.bath.days + MOMENT

@@ -69,16 +69,16 @@ class BottleState:
 def bottle_states(catalogue: Catalogue) -> tuple[BottleState, ...]:
     """Every bottle on the shelf: the expired ones first, then those that expire next, on whatever day they are read."""
     bottles = catalogue.shelf.bottles if catalogue.shelf else ()
-    found = [state_of(bottle, catalogue) for bottle in bottles]
-    return tuple(sorted(found, key=lambda one: (one.ends.day if one.ends else date.max, one.bottle.id)))
+    states = [state_of(bottle, catalogue) for bottle in bottles]
+    return tuple(sorted(states, key=lambda state: (state.ends.day if state.ends else date.max, state.bottle.id)))
 
 
 def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
     """One bottle as of the catalogue's day."""
     formula = catalogue.formulas[bottle.formula]
     litres = bottle.volume.base / LITRE
-    through = [(one, catalogue.films[one.format]) for one in bottle.through]
-    films = [(film, films_in(one, film)) for one, film in through]
+    through = [(passed, catalogue.films[passed.format]) for passed in bottle.through]
+    films = [(film, films_in(passed, film)) for passed, film in through]
     rolls = sum((rolls_of(film) * count for film, count in films), ZERO)
     area = sum((area_m2(film) * count for film, count in films), ZERO)
     each = doing_again(formula)
@@ -88,7 +88,7 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
         bottle=bottle,
         rolls=rolls,
         area=area,
-        loads=sum(loads_of(one.count, at_once(film, catalogue.settings.tanks)) for one, film in through),
+        loads=sum(loads_of(passed.count, at_once(film, catalogue.settings.tanks)) for passed, film in through),
         litre=rolls / litres,
         could=could,
         left=None if could is None else max(ZERO, could.cautious - rolls),
@@ -102,7 +102,7 @@ def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
 
 def at_once(film: FilmFormat, tanks: Iterable[Tank]) -> int | None:
     """Films of a format that the owner's largest tank for it holds; None where no tank does."""
-    return max((one.count for tank in tanks for one in tank.holds if one.format == film.id), default=None)
+    return max((hold.count for tank in tanks for hold in tank.holds if hold.format == film.id), default=None)
 
 
 def loads_of(count: int, held: int | None) -> int:
@@ -123,12 +123,12 @@ def last_day(bottle: Bottle, formula: Formula) -> Ends | None:
     """
     if bottle.discard is not None:
         return Ends(bottle.discard)
-    return min(_lasts(bottle, formula), key=lambda one: one.day, default=None)
+    return min(_lasts(bottle, formula), key=lambda end: end.day, default=None)
 
 
 def _lasts(bottle: Bottle, formula: Formula) -> Iterator[Ends]:
-    kept = {one.state: one.time for one in formula.keeping if one.time is not None}
-    films = [one.day for one in bottle.through]
+    kept = {keeping.state: keeping.time for keeping in formula.keeping if keeping.time is not None}
+    films = [passed.day for passed in bottle.through]
     begun = films + ([bottle.opened] if bottle.opened else [])
     part_full = bottle.fill == "part full" or bool(begun)
     states = STATES if part_full else ("full bottle", "part-full bottle", "working")
@@ -138,7 +138,7 @@ def _lasts(bottle: Bottle, formula: Formula) -> Iterator[Ends]:
         yield _after(state, kept[state], min(begun) if part_full and begun else bottle.mixed)
     if films and "working" in kept:
         yield _after("working", kept["working"], min(films))
-    spans = [one.within for one in formula.capacity if one.within is not None]
+    spans = [capacity.within for capacity in formula.capacity if capacity.within is not None]
     if films and spans:
         yield _after("in use", min(spans, key=lambda span: in_days(span.low, span.unit)), min(films))
 

@@ -77,7 +77,7 @@ class SetCapacity:
     @property
     def generous(self) -> Decimal | None:
         """Rolls of the bath that gives out first by the generous figures."""
-        return min((one.generous for one in self.doing.values()), default=None)
+        return min((does.generous for does in self.doing.values()), default=None)
 
 
 def rolls_of(film: FilmFormat) -> Decimal:
@@ -90,7 +90,7 @@ def doing(formula: Formula) -> Doing | None:
 
     Where two ways give the same, the one recorded first tells its condition.
     """
-    each = [(one, ROLLS[one.does.unit] / (one.per.base / LITRE)) for one in formula.capacity]
+    each = [(use, ROLLS[use.does.unit] / (use.per.base / LITRE)) for use in formula.capacity]
     if not each:
         return None
     least, of_least = min(each, key=lambda pair: pair[0].does.low * pair[1])
@@ -107,13 +107,13 @@ def doing(formula: Formula) -> Doing | None:
 
 def doing_again(formula: Formula) -> Doing | None:
     """Rolls a litre does that is kept and used again: ways of one use count only where nothing else is recorded."""
-    again = tuple(one for one in formula.capacity if not one.once)
+    again = tuple(use for use in formula.capacity if not use.once)
     return doing(formula.model_copy(update={"capacity": again})) if again else doing(formula)
 
 
 def life(formula: Formula) -> Life | None:
     """Days a mixed bath keeps, from the state that a bath in use is kept in."""
-    timed: dict[str, Keeping] = {one.state: one for one in formula.keeping if one.time is not None}
+    timed: dict[str, Keeping] = {keeping.state: keeping for keeping in formula.keeping if keeping.time is not None}
     for state in STATES:
         span = timed[state].time if state in timed else None
         if span is not None:
@@ -124,9 +124,9 @@ def life(formula: Formula) -> Life | None:
 def set_capacity(baths: Iterable[Formula], of: Callable[[Formula], Doing | None] = doing) -> SetCapacity:
     """Capacity of equal volumes of some baths used together; ``of`` is what a litre of one of them does."""
     used = tuple(baths)
-    does = {one.id: rolls for one in used if (rolls := of(one)) is not None}
+    does = {bath.id: rolls for bath in used if (rolls := of(bath)) is not None}
     return SetCapacity(
-        tuple(one.id for one in used),
+        tuple(bath.id for bath in used),
         does,
         min(does, key=lambda i: (does[i].cautious, i), default=None),
     )

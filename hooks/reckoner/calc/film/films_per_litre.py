@@ -34,7 +34,7 @@ class Reach:
 
 
 @dataclass(frozen=True)
-class Rate:
+class ReplenisherRate:
     """Replenisher for one film of a format, in mL, by the film's area from a published rate.
 
     Attributes:
@@ -66,7 +66,9 @@ def _reach(does: Doing, film: FilmFormat, roll: FilmFormat | None) -> Reach:
     return Reach(film, _down(does.cautious / each), _down(does.generous / each), by_area)
 
 
-def rates(formula: Formula, films: Iterable[FilmFormat], known: Mapping[str, FilmFormat]) -> tuple[Rate, ...]:
+def rates(
+    formula: Formula, films: Iterable[FilmFormat], known: Mapping[str, FilmFormat]
+) -> tuple[ReplenisherRate, ...]:
     """Replenisher for each of the owner's films, from the published rate of the format nearest in width.
 
     A rate for 16 mm is published as half of that for 35 mm, which is not the ratio of the areas (0.456); hence the
@@ -75,13 +77,13 @@ def rates(formula: Formula, films: Iterable[FilmFormat], known: Mapping[str, Fil
     return tuple(_rate(film, formula.replenishment, known) for film in films) if formula.replenishment else ()
 
 
-def _rate(film: FilmFormat, published: tuple[Replenishment, ...], known: Mapping[str, FilmFormat]) -> Rate:
-    by_film = [(known[one.per], one) for one in published if one.per and one.per in known]
+def _rate(film: FilmFormat, published: tuple[Replenishment, ...], known: Mapping[str, FilmFormat]) -> ReplenisherRate:
+    by_film = [(known[rate.per], rate) for rate in published if rate.per and rate.per in known]
     if not by_film:
-        rate = next(one for one in published if one.per is None)
-        return Rate(film, rate.add.base * rolls_of(film), None, film.counts_as == 1)
+        rate = next(rate for rate in published if rate.per is None)
+        return ReplenisherRate(film, rate.add.base * rolls_of(film), None, film.counts_as == 1)
     nearest, rate = min(by_film, key=lambda pair: (abs(pair[0].width.base - film.width.base), pair[0].id))
-    return Rate(film, rate.add.base * area_m2(film) / area_m2(nearest), nearest, nearest.id == film.id)
+    return ReplenisherRate(film, rate.add.base * area_m2(film) / area_m2(nearest), nearest, nearest.id == film.id)
 
 
 def _down(value: Decimal) -> Decimal:

@@ -24,10 +24,10 @@ def listed_times(formula_id: str, processes: Iterable[Process]) -> Iterator[List
     """Every time at another temperature that some process lists for a bath."""
     for process in processes:
         steps = {step.name: step for step in process.steps if any(bath.formula == formula_id for bath in step.baths)}
-        for one in process.variations:
-            step = steps.get(one.step)
-            if step is not None and _other(one.temperature, step.temperature):
-                yield ListedTime(process.id, one)
+        for variation in process.variations:
+            step = steps.get(variation.step)
+            if step is not None and _other(variation.temperature, step.temperature):
+                yield ListedTime(process.id, variation)
 
 
 def _other(span: Range | None, usual: Range | None) -> bool:
@@ -35,7 +35,8 @@ def _other(span: Range | None, usual: Range | None) -> bool:
     if span is None or usual is None:
         return span is not None
     return any(
-        celsius(one, span.unit) != celsius(two, usual.unit) for one, two in zip(_ends(span), _ends(usual), strict=True)
+        celsius(end, span.unit) != celsius(usual_end, usual.unit)
+        for end, usual_end in zip(_ends(span), _ends(usual), strict=True)
     )
 
 

@@ -48,8 +48,8 @@ def process_per_roll(baths: Iterable[Formula], costs: Mapping[str, Cost]) -> Per
         per_litre = costs[bath.id].used_per_litre
         if per_litre is None:
             return None
-        one = _over(per_litre, together.doing.get(bath.id) or together.doing[together.first_out])
-        total = one if total is None else PerRoll(total.cautious + one.cautious, total.generous + one.generous)
+        roll = _over(per_litre, together.doing.get(bath.id) or together.doing[together.first_out])
+        total = roll if total is None else PerRoll(total.cautious + roll.cautious, total.generous + roll.generous)
     assert total is not None, "a set that gives out has a bath"
     return PerRoll(total.cautious, total.generous, _followed(together))
 
@@ -75,7 +75,7 @@ def film_cost(
     if together.first_out is None:
         return None
     litres = first_litres(settings)
-    found: list[PerRoll] = []
+    rolls: list[PerRoll] = []
     for bath in used:
         per_litre = costs[bath.id].used_per_litre
         if per_litre is None:
@@ -84,8 +84,8 @@ def film_cost(
         takes = films_of_batch(does, film, litres, settings.tanks)
         cautious = takes.litres / takes.least
         generous = litres / takes.generous if takes.generous else cautious
-        found.append(PerRoll(per_litre.times(cautious), per_litre.times(min(cautious, generous))))
-    total = found[0]
-    for one in found[1:]:
-        total = PerRoll(total.cautious + one.cautious, total.generous + one.generous)
+        rolls.append(PerRoll(per_litre.times(cautious), per_litre.times(min(cautious, generous))))
+    total = rolls[0]
+    for roll in rolls[1:]:
+        total = PerRoll(total.cautious + roll.cautious, total.generous + roll.generous)
     return PerRoll(total.cautious, total.generous, _followed(together))

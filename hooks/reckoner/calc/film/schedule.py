@@ -76,7 +76,7 @@ def wet_time(process: Process, backing: bool = True) -> WetTime:
     """Time in baths and water, with the usual bath of each step."""
     wet = [(n, step) for n, step in numbered(process, backing) if step.kind in WET]
     maybe = [(n, step) for n, step in wet if step.optional or step.only_for is not None]
-    sure = [one for one in wet if one not in maybe]
+    sure = [step for step in wet if step not in maybe]
     low, high = _sum(sure)
     maybe_low, maybe_high = _sum(maybe)
     untimed = tuple(n for n, step in sure if usual_time(step) is None)
@@ -101,13 +101,13 @@ def light_spans(process: Process) -> Iterator[LightSpan]:
 
 def warmths(process: Process) -> tuple[Warmth, ...]:
     """Everything that has a temperature, by the least that it asks for, the hottest first."""
-    found: dict[tuple[Range, Range | None], list[Numbered]] = {}
+    by_warmth: dict[tuple[Range, Range | None], list[Numbered]] = {}
     for number, step in enumerate(process.steps, 1):
         own = step.baths[0].temperature if step.baths else None
         temperature = own or step.temperature
         if step.kind in WET and temperature is not None:
             tolerance = step.tolerance if temperature == step.temperature else None
-            found.setdefault((temperature, tolerance), []).append((number, step))
+            by_warmth.setdefault((temperature, tolerance), []).append((number, step))
     made = (
         Warmth(
             temperature,
@@ -115,13 +115,13 @@ def warmths(process: Process) -> tuple[Warmth, ...]:
             tuple(n for n, step in steps if step.kind == "bath"),
             tuple(n for n, step in steps if step.kind != "bath"),
         )
-        for (temperature, tolerance), steps in found.items()
+        for (temperature, tolerance), steps in by_warmth.items()
     )
     return tuple(sorted(made, key=_heat))
 
 
-def _heat(one: Warmth) -> tuple[Decimal, Decimal]:
-    high, low = (celsius(end, one.temperature.unit) for end in (one.temperature.high, one.temperature.low))
+def _heat(warmth: Warmth) -> tuple[Decimal, Decimal]:
+    high, low = (celsius(end, warmth.temperature.unit) for end in (warmth.temperature.high, warmth.temperature.low))
     return -low, high
 
 
@@ -133,7 +133,7 @@ def varied_time(process: Process, variation: Variation) -> Range:
     """
     step = next((step for step in process.steps if step.name == variation.step), None)
     if step is None:
-        names = ", ".join(dict.fromkeys(one.name for one in process.steps))
+        names = ", ".join(dict.fromkeys(step.name for step in process.steps))
         raise ValueFault(f"no step is called '{variation.step}' (write one of: {names})", "step")
     if variation.time is not None:
         return variation.time

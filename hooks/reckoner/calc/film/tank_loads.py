@@ -110,26 +110,26 @@ def _films(films: Iterable[FilmFormat], capacity: SetCapacity, tanks: tuple[Tank
         return
     for film in films:
         each = [films_of_batch(does, film, ONE_LITRE, tanks) for does in capacity.doing.values()]
-        yield FilmsDone(film, min(one.cautious for one in each), min(one.generous for one in each))
+        yield FilmsDone(film, min(batch.cautious for batch in each), min(batch.generous for batch in each))
 
 
 def _loads(
     tanks: Iterable[Tank], table: Mapping[str, FilmFormat], accepted: list[Formula], usual: list[Formula]
 ) -> Iterator[Load]:
     again = set_capacity(usual, doing_again)
-    poured_away = any(bath.capacity and all(way.once for way in bath.capacity) for bath in usual)
+    poured_away = any(bath.capacity and all(capacity.once for capacity in bath.capacity) for bath in usual)
     for tank in tanks:
         for held in tank.holds:
             if held.format not in table:
                 continue
             film = table[held.format]
             rolls = rolls_of(film) * held.count
-            least = tuple(found for formula in accepted if (found := least_bath(formula, tank, film, held.count)))
+            least = tuple(bath for formula in accepted if (bath := least_bath(formula, tank, film, held.count)))
             fillings = down(LITRE / tank.volume.base)
             does = (again.cautious, again.generous) if fillings else (None, None)
-            loads = [None if one is None else whole_down(one / rolls) for one in does]
+            loads = [None if litre is None else whole_down(litre / rolls) for litre in does]
             if poured_away:
-                loads = [None if one is None else min(one, fillings) for one in loads]
+                loads = [None if load is None else min(load, fillings) for load in loads]
             planned = _planned(tank, rolls, set_capacity(usual))
             few = planned is not None and loads[0] is not None and planned[0] < loads[0]
             yield Load(

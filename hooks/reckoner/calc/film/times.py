@@ -52,16 +52,16 @@ def next_time(reuse: Reuse, rolls: Decimal, litres: Decimal) -> NextTime:
             return NextTime(None, rule, factor)
         low, high = (round_half_up(end * factor, SECOND) for end in (reuse.time.low, reuse.time.high))
         return NextTime(Range(low, high, reuse.time.unit), rule, factor)
-    step = [one for one in reuse.steps if one.from_roll <= done + 1][-1]
+    step = [row for row in reuse.steps if row.from_roll <= done + 1][-1]
     return NextTime(step.time, f"from roll {step.from_roll} of a litre on")
 
 
 def time_table(reuse: Reuse) -> Iterator[tuple[int, Range]]:
     """The time for each roll through one litre, the first being 1."""
     for roll in range(1, reuse.most + 1):
-        found = next_time(reuse, Decimal(roll - 1), Decimal(1)).seconds
-        if found is not None:
-            yield roll, found
+        time = next_time(reuse, Decimal(roll - 1), Decimal(1)).seconds
+        if time is not None:
+            yield roll, time
 
 
 def time_at(rule: OtherTemperatures, degrees: Decimal) -> Range:
@@ -73,10 +73,10 @@ def time_at(rule: OtherTemperatures, degrees: Decimal) -> Range:
     if rule.hold:
         raise ValueFault(f"no other temperature: {rule.note}")
     if rule.table:
-        found = [row.time for row in rule.table if celsius(row.temperature.low, row.temperature.unit) == degrees]
-        if not found:
+        times = [row.time for row in rule.table if celsius(row.temperature.low, row.temperature.unit) == degrees]
+        if not times:
             raise ValueFault(f"{degrees} °C is in no row of the published table (use one of its temperatures)")
-        return found[0]
+        return times[0]
     assert rule.factor and rule.time and rule.temperature and rule.lowest and rule.highest, "the record asks for all"
     low, high = (celsius(end.low, end.unit) for end in (rule.lowest, rule.highest))
     if not low <= degrees <= high:

@@ -85,7 +85,9 @@ def tankful(piece: Piece, does: Decimal, once: bool, litres: Decimal, tanks: Ite
         tank, held = min(fitting, key=lambda pair: (pair[0].volume.base, pair[0].name))
         return Tankful(rolls=rolls, batches=_filled(tank, litres), tank=tank, holds=held)
     ways = [_poured(tank, held, rolls, does, litres) for tank, held in fitting]
-    return min(ways, key=lambda way: (-way.whole_films(does * litres), way.rolls / way.films, _name(way)))
+    return min(
+        ways, key=lambda filling: (-filling.whole_films(does * litres), filling.rolls / filling.films, _name(filling))
+    )
 
 
 def _poured(tank: Tank, held: int, rolls: Decimal, does: Decimal, litres: Decimal) -> Tankful:
@@ -98,15 +100,15 @@ def _poured(tank: Tank, held: int, rolls: Decimal, does: Decimal, litres: Decima
 
 
 def _held(tank: Tank, piece: Piece) -> int:
-    return max((one.count for one in tank.holds if one.format == piece.format), default=0)
+    return max((hold.count for hold in tank.holds if hold.format == piece.format), default=0)
 
 
 def _filled(tank: Tank, litres: Decimal) -> int:
     return whole_up(tank.volume.base / LITRE / litres)
 
 
-def _name(way: Tankful) -> str:
-    return way.tank.name if way.tank else ""
+def _name(filling: Tankful) -> str:
+    return filling.tank.name if filling.tank else ""
 
 
 def whole_down(value: Decimal) -> int:

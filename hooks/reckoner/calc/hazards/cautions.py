@@ -131,7 +131,10 @@ def on_jars(jars: Iterable[JarId], catalogue: Catalogue) -> Iterator[str]:
 
 def warmest(temperatures: Iterable[Range | None]) -> Decimal | None:
     """The highest of some recorded temperatures in °C, or None where nothing is recorded."""
-    return max((celsius(one.high, one.unit) for one in temperatures if one is not None), default=None)
+    return max(
+        (celsius(temperature.high, temperature.unit) for temperature in temperatures if temperature is not None),
+        default=None,
+    )
 
 
 def said(moment: Moment, scene: Scene, catalogue: Catalogue) -> tuple[Caution, ...]:

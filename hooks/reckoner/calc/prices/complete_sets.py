@@ -36,11 +36,11 @@ class Sets:
 
 def usual_baths(process: Process) -> tuple[str, ...]:
     """The first accepted bath of each step that is not optional, each formula once."""
-    found: dict[str, None] = {}
+    baths: dict[str, None] = {}
     for step in process.steps:
         if step.baths and not step.optional:
-            found.setdefault(step.baths[0].formula, None)
-    return tuple(found)
+            baths.setdefault(step.baths[0].formula, None)
+    return tuple(baths)
 
 
 def sets_of(baths: Iterable[Formula], rollup: Rollup, market: Market, batch_litres: Decimal) -> Sets:

@@ -107,7 +107,7 @@ class Market:
     tap_water: Metered | None = None
     own: tuple[Jar, ...] = ()
     #: What was found before: a hundred formulas ask for the same jars.
-    _found: dict[tuple[str, str, tuple[str, ...], Decimal | None], Candidates] = field(
+    _candidates: dict[tuple[str, str, tuple[str, ...], Decimal | None], Candidates] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
     _factors: dict[tuple[str, str, tuple[str, ...]], tuple[Decimal, ...]] = field(
@@ -125,10 +125,10 @@ class Market:
         What is too weak for the formula counts as not sold.
         """
         key = (need.chemical, need.form, need.swap, need.room)
-        if key not in self._found:
+        if key not in self._candidates:
             options = (self._convertible(need, self.offers.get(c, ())) for c in (need.chemical, *need.swap))
-            self._found[key] = next((found for found in options if found), ())
-        return self._found[key]
+            self._candidates[key] = next((option for option in options if option), ())
+        return self._candidates[key]
 
     def priceable(self, need: Need) -> bool:
         """Whether a need can be bought or drawn from the tap."""
@@ -148,19 +148,23 @@ class Market:
         return self._factors[key]
 
     def _all_factors(self, need: Need) -> Iterator[Decimal]:
-        found = (reaching(replace(need, room=None), jar, self.chemicals) for jar in self._jars(need))
-        yield from (one.factor if one.unit == "mL" else Decimal(0) for one in found if one is not None)
+        conversions = (reaching(replace(need, room=None), jar, self.chemicals) for jar in self._jars(need))
+        yield from (
+            conversion.factor if conversion.unit == "mL" else Decimal(0)
+            for conversion in conversions
+            if conversion is not None
+        )
 
     def too_weak(self, needs: Iterable[Need]) -> tuple[TooWeak, ...]:
         """Jars, sold or at hand, that would fill a need if they were stronger: each form and strength once."""
-        found: dict[tuple[str, str, Strength | None], TooWeak] = {}
+        by_jar: dict[tuple[str, str, Strength | None], TooWeak] = {}
         for need in needs:
             for jar in self._jars(need) if need.room is not None else ():
                 weak = weakness(need, jar, self.chemicals)
                 if weak is not None:
                     key = (jar.chemical.id, jar.form.id, weak.strength)
-                    found[key] = max(found.get(key, weak), weak, key=asked_of)
-        return tuple(found.values())
+                    by_jar[key] = max(by_jar.get(key, weak), weak, key=asked_of)
+        return tuple(by_jar.values())
 
     def _jars(self, need: Need) -> Iterator[Jar]:
         """Every jar that may be taken for a need, sold or at hand."""
@@ -169,8 +173,8 @@ class Market:
         yield from (jar for jar in self.own if jar.chemical.id in accepted)
 
     def _convertible(self, need: Need, offers: Iterable[PricedOffer]) -> Candidates:
-        found = ((offer, reaching(need, offer.jar, self.chemicals)) for offer in offers)
-        return tuple((offer, conversion) for offer, conversion in found if conversion is not None)
+        judged = ((offer, reaching(need, offer.jar, self.chemicals)) for offer in offers)
+        return tuple((offer, conversion) for offer, conversion in judged if conversion is not None)
 
 
 def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal, known: Known | None = None) -> Cost:
@@ -194,19 +198,19 @@ def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal, known:
 
 def _shown(sums: list[Money | None], total: Money | None) -> tuple[Money | None, ...]:
     """Sums as a column shows them; where one is missing there is no total, and each is rounded by itself."""
-    known = [one for one in sums if one is not None]
+    known = [known_sum for known_sum in sums if known_sum is not None]
     if total is None or len(known) < len(sums):
         return tuple(sums)
-    whole = shares(total.minor, [one.number / total.step for one in known])
-    return tuple(in_currency(one, total.currency) for one in whole)
+    whole = shares(total.minor, [known_sum.number / total.step for known_sum in known])
+    return tuple(in_currency(part, total.currency) for part in whole)
 
 
 def sum_money(sums: Iterable[Money | None], start: Money) -> Money:
     """Add sums of one currency; the caller has made sure that none is missing."""
     total = start
-    for one in sums:
-        assert one is not None
-        total = total + one
+    for money in sums:
+        assert money is not None
+        total = total + money
     return total
 
 
@@ -254,10 +258,10 @@ def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Cost
     )
 
 
-Choice = tuple[PricedOffer, tuple[Conversion, ...], Decimal, int]
+_Supply = tuple[PricedOffer, tuple[Conversion, ...], Decimal, int]
 
 
-def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Iterable[Choice]:
+def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Iterable[_Supply]:
     others = [{offer.id: conversion for offer, conversion in market.candidates(need)} for need in needs[1:]]
     for offer, conversion in market.candidates(needs[0]):
         conversions: tuple[Conversion, ...] = (conversion,)
@@ -272,7 +276,7 @@ def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> 
             yield offer, conversions, per_litre, packs
 
 
-def _cheapest_to_start(choice: Choice) -> tuple[Decimal, Decimal, str]:
+def _cheapest_to_start(choice: _Supply) -> tuple[Decimal, Decimal, str]:
     offer, _, per_litre, packs = choice
     return (offer.price.number * packs, offer.unit_price.number * per_litre, offer.id)
 

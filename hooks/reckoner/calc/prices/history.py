@@ -101,11 +101,13 @@ def price_history(
         market,
         {i: needs for i, (needs, _) in formulas.items()},
         {i: cost for i, (_, cost) in formulas.items()},
-        {i: one.cost for i, one in sets.items()},
+        {i: complete.cost for i, complete in sets.items()},
     )
     asked = {i: _asked(i, catalogue) for i in formulas}
     states = [now]
-    days = sorted({one.prices.date for one in catalogue.price_lists if one.prices.date <= catalogue.today})
+    days = sorted(
+        {price_list.prices.date for price_list in catalogue.price_lists if price_list.prices.date <= catalogue.today}
+    )
     for day in reversed(days):
         states.append(_earlier(day, states[-1], catalogue, asked, sets))
     if days and days[-1] == catalogue.today:
@@ -127,7 +129,7 @@ def _earlier(
     old, offers = later.market, sold(priced_offers(replace(catalogue, today=day)))
     market = replace(old, offers=offers)
     differs = {c for c in offers.keys() | old.offers.keys() if _figures(offers.get(c)) != _figures(old.offers.get(c))}
-    touched = {i for i, one in asked.items() if not differs.isdisjoint(one.chemicals)}
+    touched = {i for i, watched in asked.items() if not differs.isdisjoint(watched.chemicals)}
     rollup = market.rollup
     jars = {c for c in differs if _jars(offers.get(c)) != _jars(old.offers.get(c))}
     # Other jars may decide between alternatives, and how much room a line has in the vessel.
@@ -135,9 +137,9 @@ def _earlier(
     all_needs = {**later.needs, **needs}
     costs = {i: _cost(all_needs[i], market, later.formulas[i], differs) for i in touched}
     processes = {
-        i: _cost([need for bath in one.baths for need in all_needs[bath]], market, later.processes[i], differs)
-        for i, one in sets.items()
-        if not touched.isdisjoint(one.baths)
+        i: _cost([need for bath in complete.baths for need in all_needs[bath]], market, later.processes[i], differs)
+        for i, complete in sets.items()
+        if not touched.isdisjoint(complete.baths)
     }
     return State(day, market, all_needs, {**later.formulas, **costs}, {**later.processes, **processes})
 
@@ -154,12 +156,12 @@ def _cost(needs: Iterable[Need], market: Market, later: Cost, differs: set[str])
 
 def _jars(offers: tuple[PricedOffer, ...] | None) -> set[tuple[object, ...]]:
     """What of a chemical can be bought: decides between an ingredient and its alternatives."""
-    return {(one.offer.form, one.jar.assay) for one in offers or ()}
+    return {(offer.offer.form, offer.jar.assay) for offer in offers or ()}
 
 
 def _figures(offers: tuple[PricedOffer, ...] | None) -> list[tuple[object, ...]]:
     """All of a chemical's offers that a cost depends on."""
-    return [(one.id, one.price.number, one.amount, one.jar.assay) for one in offers or ()]
+    return [(offer.id, offer.price.number, offer.amount, offer.jar.assay) for offer in offers or ()]
 
 
 def _asked(formula_id: str, catalogue: Catalogue) -> _Asked:
@@ -171,8 +173,8 @@ def _asked(formula_id: str, catalogue: Catalogue) -> _Asked:
         chemicals.add(WATER)
     used = [_asked(inner, catalogue) for inner in uses(formula)]
     return _Asked(
-        frozenset(chemicals).union(*(one.chemicals for one in used)),
-        any(one.alternatives for one in formula.ingredients) or any(one.choice for one in used),
+        frozenset(chemicals).union(*(other.chemicals for other in used)),
+        any(ingredient.alternatives for ingredient in formula.ingredients) or any(other.choice for other in used),
     )
 
 
@@ -191,7 +193,7 @@ def _history(costs: list[Cost], states: list[State], days: list[date]) -> CostHi
 
 def _by_price(costs: list[Cost], states: list[State]) -> list[Money | None]:
     """The cost on each day as prices alone would have made it; a day without a whole price is passed over."""
-    found: list[Money | None] = []
+    at_old_choice: list[Money | None] = []
     last: Cost | None = None
     alone: Money | None = None
     for cost, state in zip(costs, states, strict=True):
@@ -203,8 +205,8 @@ def _by_price(costs: list[Cost], states: list[State]) -> list[Money | None]:
                 more = used.number - last.used_per_litre.number - by_choice(last, cost, state.market)
                 alone = Money(alone.number + more, used.currency)
             last = cost
-        found.append(None if used is None else alone)
-    return found
+        at_old_choice.append(None if used is None else alone)
+    return at_old_choice
 
 
 def _bought(cost: Cost) -> list[tuple[object, ...]]:

@@ -19,12 +19,12 @@ def line_costs(cost: Cost) -> Mapping[Line, Money | None]:
     A line that is a solution costs what is in it, its water too. Lines that the cost does not count are not there.
     The sum over all lines is ``cost.used_per_litre``.
     """
-    found: dict[Line, Money | None] = {}
+    costs: dict[Line, Money | None] = {}
     for row in cost.rows:
         for line, part in _parts(row):
-            before = found.get(line, Money(Decimal(0), part.currency) if part else None)
-            found[line] = before + part if before is not None and part is not None else None
-    return found
+            before = costs.get(line, Money(Decimal(0), part.currency) if part else None)
+            costs[line] = before + part if before is not None and part is not None else None
+    return costs
 
 
 def _parts(row: CostRow) -> Iterator[tuple[Line, Money | None]]:

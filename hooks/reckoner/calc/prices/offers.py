@@ -9,7 +9,7 @@ from decimal import Decimal
 from functools import cached_property
 
 from reckoner.calc.mixing.substitution import Jar, base_amount
-from reckoner.money import Exchange, Money, Rate, rate_in_force
+from reckoner.money import Exchange, ExchangeRate, Money, rate_in_force
 from reckoner.records.catalogue import Catalogue, ListedPrices
 from reckoner.records.chemical import Chemical
 from reckoner.records.prices import Offer, Supplier
@@ -93,7 +93,7 @@ def rows_in_force(lists: Iterable[ListedPrices], today: date) -> tuple[Listed, .
     A list marked complete withdraws what it does not name.
     """
     newest: dict[str, dict[OfferKey, Listed]] = {}
-    for listed in sorted(lists, key=lambda one: (one.supplier, one.prices.date)):
+    for listed in sorted(lists, key=lambda price_list: (price_list.supplier, price_list.prices.date)):
         if listed.prices.date > today:
             continue
         rows = newest.setdefault(listed.supplier, {})
@@ -106,22 +106,22 @@ def rows_in_force(lists: Iterable[ListedPrices], today: date) -> tuple[Listed, .
 
 def priced_offers(catalogue: Catalogue) -> Mapping[str, tuple[PricedOffer, ...]]:
     """Offers in force and in stock by chemical, cheapest unit price first."""
-    found: dict[str, list[PricedOffer]] = {}
+    by_chemical: dict[str, list[PricedOffer]] = {}
     for row in rows_in_force(catalogue.price_lists, catalogue.today):
         offer = _priced(row, catalogue)
         if offer and row.offer.in_stock:
-            found.setdefault(row.offer.chemical, []).append(offer)
+            by_chemical.setdefault(row.offer.chemical, []).append(offer)
     return {
         chemical: tuple(sorted(offers, key=lambda o: (o.unit_price.number, o.id)))
-        for chemical, offers in sorted(found.items())
+        for chemical, offers in sorted(by_chemical.items())
     }
 
 
 def sold(offers: Mapping[str, tuple[PricedOffer, ...]]) -> Mapping[str, tuple[PricedOffer, ...]]:
     """The offers that the owner can buy: what is not delivered to private persons is shown, and never reckoned with."""
     return {
-        chemical: tuple(offer for offer in found if offer.offer.handed_over != "not deliverable")
-        for chemical, found in offers.items()
+        chemical: tuple(offer for offer in all_offers if offer.offer.handed_over != "not deliverable")
+        for chemical, all_offers in offers.items()
     }
 
 
@@ -134,7 +134,7 @@ def _priced(row: Listed, catalogue: Catalogue) -> PricedOffer | None:
 
 
 def price_row(
-    row: Listed, chemical: Chemical, supplier: Supplier, currency: str, rates: tuple[Rate, ...], today: date
+    row: Listed, chemical: Chemical, supplier: Supplier, currency: str, rates: tuple[ExchangeRate, ...], today: date
 ) -> PricedOffer | None:
     """One row priced in ``currency`` with tax; None where the form or a rate is missing (checks report that)."""
     form = chemical.form(row.offer.form)

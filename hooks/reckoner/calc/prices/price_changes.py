@@ -65,17 +65,17 @@ class ListChange:
 
 def list_changes(catalogue: Catalogue) -> tuple[ListChange, ...]:
     """Every list in force or past, the oldest first; of one day, by supplier."""
-    found = []
+    changes = []
     for listed in catalogue.price_lists:
         day = listed.prices.date
-        own = [one for one in catalogue.price_lists if one.supplier == listed.supplier]
+        own = [price_list for price_list in catalogue.price_lists if price_list.supplier == listed.supplier]
         if day <= catalogue.today:
             before = rows_in_force(own, day - timedelta(days=1))
             after = rows_in_force(own, day)
-            first = all(one.prices.date >= day for one in own)
+            first = all(earlier.prices.date >= day for earlier in own)
             offers = sum(row.offer.in_stock for row in after)
-            found.append(ListChange(listed.supplier, day, first, offers, moves(before, after)))
-    return tuple(sorted(found, key=lambda change: (change.day, change.supplier)))
+            changes.append(ListChange(listed.supplier, day, first, offers, moves(before, after)))
+    return tuple(sorted(changes, key=lambda change: (change.day, change.supplier)))
 
 
 def moves(before: Iterable[Listed], after: Iterable[Listed]) -> tuple[Move, ...]:
@@ -84,15 +84,15 @@ def moves(before: Iterable[Listed], after: Iterable[Listed]) -> tuple[Move, ...]
     An offer whose list went over to another currency is gone, and a new one has come.
     """
     old, new = _by_key(before), _by_key(after)
-    found = []
+    moved = []
     for key in old.keys() | new.keys():
         then, now = old.get(key), new.get(key)
         row = now or old[key]
         kind = _kind(then, now)
         if kind is not None:
             move = Move(kind, row.supplier, row.day, row.offer, _asked(then), _asked(now))
-            found.append((MOVES.index(kind), key, move))
-    return tuple(move for _, _, move in sorted(found, key=lambda one: one[:2]))
+            moved.append((MOVES.index(kind), key, move))
+    return tuple(move for _, _, move in sorted(moved, key=lambda place: place[:2]))
 
 
 def _by_key(rows: Iterable[Listed]) -> dict[Key, Listed]:
@@ -118,15 +118,15 @@ def _kind(then: Listed | None, now: Listed | None) -> MoveKind | None:
 
 def out_of_stock(catalogue: Catalogue) -> Mapping[OfferKey, Listed]:
     """Offers in force that are out of stock, with the day of the first list since when they are, and the newest row."""
-    found: dict[OfferKey, Listed] = {}
-    for listed in sorted(catalogue.price_lists, key=lambda one: one.prices.date):
+    missing: dict[OfferKey, Listed] = {}
+    for listed in sorted(catalogue.price_lists, key=lambda price_list: price_list.prices.date):
         if listed.prices.date > catalogue.today:
             break
         rows = {offer_key(listed.supplier, offer): offer for offer in listed.prices.offers}
         if listed.prices.complete:
-            found = {key: row for key, row in found.items() if row.supplier != listed.supplier or key in rows}
+            missing = {key: row for key, row in missing.items() if row.supplier != listed.supplier or key in rows}
         for key, offer in rows.items():
-            known = found.pop(key, None)
+            known = missing.pop(key, None)
             if not offer.in_stock:
-                found[key] = Listed(listed.supplier, known.day if known else listed.prices.date, offer)
-    return found
+                missing[key] = Listed(listed.supplier, known.day if known else listed.prices.date, offer)
+    return missing

@@ -45,17 +45,17 @@ def price_jumps(catalogue: Catalogue) -> tuple[Jump, ...]:
 
     A price that comes back to what it was before a jump is none: the jump was the slip.
     """
-    found: dict[tuple[OfferKey, str], Jump] = {}
+    jumps: dict[tuple[OfferKey, str], Jump] = {}
     newest: dict[tuple[OfferKey, str], tuple[date, Money]] = {}
-    for listed in sorted(catalogue.price_lists, key=lambda one: (one.supplier, one.prices.date)):
+    for listed in sorted(catalogue.price_lists, key=lambda price_list: (price_list.supplier, price_list.prices.date)):
         for index, offer in enumerate(listed.prices.offers):
             key = (offer_key(listed.supplier, offer), offer.price.currency)
             jump = _jump(listed, index, newest[key]) if key in newest else None
-            former = found.pop(key, None)
+            former = jumps.pop(key, None)
             if jump and not (former and _times(offer.price, former.before) < TIMES):
-                found[key] = jump
+                jumps[key] = jump
             newest[key] = (listed.prices.date, offer.price)
-    return tuple(sorted(found.values(), key=lambda one: (one.file, one.index)))
+    return tuple(sorted(jumps.values(), key=lambda jump: (jump.file, jump.index)))
 
 
 def _jump(listed: ListedPrices, index: int, former: tuple[date, Money]) -> Jump | None:
@@ -66,5 +66,5 @@ def _jump(listed: ListedPrices, index: int, former: tuple[date, Money]) -> Jump 
     return Jump(listed.supplier, listed.file, index, listed.prices.date, offer, *former, times)
 
 
-def _times(one: Money, other: Money) -> Decimal:
-    return max(one.number, other.number) / min(one.number, other.number)
+def _times(price: Money, other: Money) -> Decimal:
+    return max(price.number, other.number) / min(price.number, other.number)

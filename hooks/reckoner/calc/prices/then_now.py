@@ -20,7 +20,7 @@ Why = Literal["price", "rate", "strength", "amount", "gone", "new", "other", "no
 
 
 @dataclass(frozen=True)
-class Part:
+class ChemicalChange:
     """One chemical's share of a difference.
 
     Attributes:
@@ -72,7 +72,7 @@ class ThenNow:
     difference: Money | None
     ratio: Decimal | None
     price_ratio: Decimal | None
-    parts: tuple[Part, ...]
+    parts: tuple[ChemicalChange, ...]
 
     @property
     def choice(self) -> Money:
@@ -85,7 +85,7 @@ class ThenNow:
         """What prices, rates and packs no longer sold make of the difference."""
         return None if self.difference is None else self.difference + self.choice.times(Decimal(-1))
 
-    def largest(self, most: int) -> tuple[tuple[Part, ...], Money]:
+    def largest(self, most: int) -> tuple[tuple[ChemicalChange, ...], Money]:
         """The largest shares, at most so many, and what all others make together."""
         named = tuple(part for part in self.parts if part.share.number)[:most]
         others = [part.share for part in self.parts[len(named) :]]
@@ -95,22 +95,22 @@ class ThenNow:
 
 def then_now(since: date, day: date, then: Cost, now: Cost, market_then: Market, market_now: Market) -> ThenNow:
     """Compare two costs of one thing."""
-    one, two = then.used_per_litre, now.used_per_litre
-    if one is None or two is None:
-        return ThenNow(since, day, one, two, then.missing, now.missing, None, None, None, ())
-    minor = two.minor - one.minor
+    cost_then, cost_now = then.used_per_litre, now.used_per_litre
+    if cost_then is None or cost_now is None:
+        return ThenNow(since, day, cost_then, cost_now, then.missing, now.missing, None, None, None, ())
+    minor = cost_now.minor - cost_then.minor
     parts = _parts(minor, then, now, market_then, market_now)
-    more = two.number - one.number
+    more = cost_now.number - cost_then.number
     return ThenNow(
         since,
         day,
-        one,
-        two,
+        cost_then,
+        cost_now,
         (),
         (),
-        Money(minor * two.step, two.currency),
-        _ratio(more, one),
-        _ratio(more - by_choice(then, now, market_now), one),
+        Money(minor * cost_now.step, cost_now.currency),
+        _ratio(more, cost_then),
+        _ratio(more - by_choice(then, now, market_now), cost_then),
         parts,
     )
 
@@ -130,12 +130,12 @@ def by_choice(then: Cost, now: Cost, market_now: Market) -> Decimal:
 
 
 def _choice(then: Cost, now: Cost, chemical: str, market_now: Market) -> Decimal:
-    found = Decimal(0)
+    by_pack = Decimal(0)
     for old, new in _pairs(then.rows, now.rows, chemical):
         kept = _as_sold(market_now, old, new)
         if kept is not None and old.per_litre is not None and new.used is not None:
-            found += new.used.number - kept.unit_price.times(old.per_litre).number
-    return found
+            by_pack += new.used.number - kept.unit_price.times(old.per_litre).number
+    return by_pack
 
 
 def _pairs(then: Iterable[CostRow], now: Iterable[CostRow], chemical: str) -> list[tuple[CostRow, CostRow]]:
@@ -152,32 +152,32 @@ def _first_asked(row: CostRow) -> tuple[str, str]:
     return row.asked[0].chemical, row.asked[0].form
 
 
-def _as_sold(market: Market, one: CostRow, other: CostRow) -> PricedOffer | None:
+def _as_sold(market: Market, row: CostRow, other: CostRow) -> PricedOffer | None:
     """The pack of one row as a market sells it, where the other row has another pack."""
-    if one.offer is None or other.offer is None or one.offer.key == other.offer.key:
+    if row.offer is None or other.offer is None or row.offer.key == other.offer.key:
         return None
-    key = one.offer.key
-    return next((offer for offer in market.offers.get(one.chemical, ()) if offer.key == key), None)
+    key = row.offer.key
+    return next((offer for offer in market.offers.get(row.chemical, ()) if offer.key == key), None)
 
 
-def _parts(minor: int, then: Cost, now: Cost, market_then: Market, market_now: Market) -> tuple[Part, ...]:
+def _parts(minor: int, then: Cost, now: Cost, market_then: Market, market_now: Market) -> tuple[ChemicalChange, ...]:
     zero = Money(Decimal(0), market_now.currency)
     chemicals = list(dict.fromkeys(row.chemical for row in (*now.rows, *then.rows)))
     exact = [_used(now, c, zero).number - _used(then, c, zero).number for c in chemicals]
     whole = shares(minor, [number / zero.step for number in exact])
-    found = []
+    changes = []
     for chemical, number, share in zip(chemicals, exact, whole, strict=True):
         old, new = _changed_row(then.rows, now.rows, chemical)
         if number or share:
             chosen = _choice(then, now, chemical, market_now)
             choice = _whole_choice(share, (number - chosen) / zero.step, chosen / zero.step)
-            sums = [Money(one, zero.currency) for one in (number, share * zero.step, choice * zero.step)]
+            sums = [Money(exact, zero.currency) for exact in (number, share * zero.step, choice * zero.step)]
             both = (old, new) if old and new else None
             old_now = _as_sold(market_now, *both) if both else None
             new_then = _as_sold(market_then, *both[::-1]) if both else None
             why = _why(old, new, old_now, new_then)
-            found.append(Part(chemical, sums[0], sums[1], sums[2], why, old, new, old_now, new_then))
-    return tuple(sorted(found, key=lambda part: (-abs(part.share.number), -abs(part.exact.number), part.chemical)))
+            changes.append(ChemicalChange(chemical, sums[0], sums[1], sums[2], why, old, new, old_now, new_then))
+    return tuple(sorted(changes, key=lambda part: (-abs(part.share.number), -abs(part.exact.number), part.chemical)))
 
 
 def _whole_choice(share: int, by_price: Decimal, chosen: Decimal) -> int:
@@ -219,13 +219,13 @@ def _why(
         if old_now is None:
             return ("gone",)
         return ("other",) if new_then else ("new",)
-    found: list[Why] = []
+    reasons: list[Why] = []
     if old.offer.listed != new.offer.listed:
-        found.append("price")
+        reasons.append("price")
     if old.offer.exchange.factor != new.offer.exchange.factor:
-        found.append("rate")
+        reasons.append("rate")
     if old.offer.jar.assay != new.offer.jar.assay:
-        found.append("strength")
+        reasons.append("strength")
     elif old.per_litre != new.per_litre:
-        found.append("amount")
-    return tuple(found)
+        reasons.append("amount")
+    return tuple(reasons)

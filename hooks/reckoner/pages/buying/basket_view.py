@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.buying.all_in import dead_on, dies
 from reckoner.calc.buying.plan_basket import Bought, Order, PoolBought
-from reckoner.calc.buying.pools import Taken
+from reckoner.calc.buying.pools import ShelfUse
 from reckoner.calc.buying.shared_shelf import shared
 from reckoner.money import in_currency
 from reckoner.pages.shared.parts import Link, PageWriter
@@ -71,7 +71,7 @@ def _line(line: Bought, writer: PageWriter) -> OrderLine:
     )
 
 
-def taken_line(one: Taken, plan_id: str, writer: PageWriter) -> str:
+def taken_line(one: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
     name = writer.named(one.pack.chemical, one.pack.form)
     left = f"{name}, {writer.show.amount(one.pack.left)} left: {one.weak or one.left_out}"
@@ -85,7 +85,7 @@ def taken_line(one: Taken, plan_id: str, writer: PageWriter) -> str:
     return f"{taken}: {', '.join(worth)}{_also(one, plan_id, writer)}"
 
 
-def _also(taken: Taken, plan_id: str, writer: PageWriter) -> str:
+def _also(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     plans = {i: result.bought for i, result in writer.results.plans.items()}
     found = shared(taken, plan_id, plans, writer.results.catalogue.chemicals)
     if found is None:

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from reckoner.calc.film.capacity import Doing, doing
 from reckoner.calc.film.film import TRADE_UNIT_SQ_IN
-from reckoner.calc.film.films_per_litre import Rate, Reach, owners_films, rates, reach
+from reckoner.calc.film.films_per_litre import Reach, ReplenisherRate, owners_films, rates, reach
 from reckoner.calc.film.other_times import ListedTime, listed_times
 from reckoner.calc.film.times import HUNDRED, temperature_table, time_table
 from reckoner.calc.film.whole_films import ONE as ONE_LITRE
@@ -143,7 +143,7 @@ def _replenishment(one: Replenishment, writer: PageWriter) -> str:
     return f"{writer.show.amount(one.add)} of {what} for {per} ({source_line(one.certainty, one.citation)}).{note}"
 
 
-def _replenisher(found: tuple[Rate, ...], writer: PageWriter) -> Figures:
+def _replenisher(found: tuple[ReplenisherRate, ...], writer: PageWriter) -> Figures:
     if not found:
         return NOTHING
     lines = [(writer.film(one.film), writer.show.exactish(one.millilitres, "mL", 2), "") for one in found]

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.calc.prices.price_changes import ListChange, Move, MoveKind
-from reckoner.calc.prices.then_now import Part, ThenNow
+from reckoner.calc.prices.then_now import ChemicalChange, ThenNow
 from reckoner.money import Money
 from reckoner.pages.shared.display import NBSP, Display
 from reckoner.pages.shared.parts import PageWriter
@@ -104,7 +104,7 @@ def _missing(change: ThenNow, writer: PageWriter) -> tuple[str, ...]:
     return (*told, f"no price now for {still}") if still else tuple(told)
 
 
-def why(part: Part, writer: PageWriter) -> str:
+def why(part: ChemicalChange, writer: PageWriter) -> str:
     """The reason of one share."""
     old = part.then.offer if part.then else None
     new = part.now.offer if part.now else None
@@ -134,7 +134,7 @@ def _gone(old: PricedOffer, writer: PageWriter) -> str:
     return f"{_where(old, writer)} is {out_of_stock(row.day, row.offer.note, writer.show)}"
 
 
-def _another_pack(part: Part, old: PricedOffer, new: PricedOffer, writer: PageWriter) -> str:
+def _another_pack(part: ChemicalChange, old: PricedOffer, new: PricedOffer, writer: PageWriter) -> str:
     """Why another pack is taken though the old one is still sold: which prices moved, and what each cause makes."""
     pairs = ((old, part.old_now), (part.new_then, new))
     said = [_moved(then, now, writer) for then, now in pairs if then and now and then.listed != now.listed]
