@@ -102,7 +102,7 @@ def _kept(css: str, names: Used) -> Iterator[str]:
         elif head.startswith("@"):
             yield f"{head}{{{body}}}"
         else:
-            selectors = ",".join(one for one in _selectors(head) if _can_apply(one, names))
+            selectors = ",".join(selector for selector in _selectors(head) if _can_apply(selector, names))
             if selectors:
                 yield f"{selectors}{{{body}}}"
 

@@ -69,9 +69,9 @@ def plan_out(result: PlanResult, results: Results) -> PlanOut:
             for bath in bought.baths
         ],
         per_roll={
-            one.process: _sum(one.per_roll, currency)
-            for one in (money.processes if money else ())
-            if one.per_roll is not None
+            process.process: _sum(process.per_roll, currency)
+            for process in (money.processes if money else ())
+            if process.per_roll is not None
         },
     )
 

@@ -118,7 +118,7 @@ def process_out(process: Process, results: Results, cost: CostOut) -> ProcessOut
         gives_out_first=capacity.first_out,
         rolls_cautious=plain_if_known(capacity.cautious),
         rolls_generous=plain_if_known(capacity.generous),
-        variations=[_variation(process, one) for one in process.variations],
+        variations=[_variation(process, variation) for variation in process.variations],
         backing_removal=_remarks(process.backing_removal),
         faults=_remarks(process.faults),
         baths=list(sets.baths),
@@ -179,7 +179,7 @@ def _variation(process: Process, one: Variation) -> VariationOut:
 
 
 def _remarks(remarks: Iterable[Remark]) -> list[RemarkOut]:
-    return [RemarkOut(text=one.text, certainty=one.certainty, citation=one.citation) for one in remarks]
+    return [RemarkOut(text=remark.text, certainty=remark.certainty, citation=remark.citation) for remark in remarks]
 
 
 def _span(value: Range | None) -> SpanOut | None:

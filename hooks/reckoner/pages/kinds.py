@@ -208,7 +208,7 @@ def _names(view: View) -> tuple[str, ...]:
         return view.names
     if isinstance(view, ProcessView):
         faults = (name for fault, _ in view.faults for name in re.split(r"[(),]", fault.partition(":")[0]))
-        ways = [one.name for one in view.variations]
+        ways = [variation.name for variation in view.variations]
         otherwise = (word for way in ways for word in (way, way.split()[0], f"{way.split()[0]}ing"))
         return (*view.also, *view.aliases, *(name.strip() for name in faults if name.strip()), *otherwise)
     if isinstance(view, FormulaView):

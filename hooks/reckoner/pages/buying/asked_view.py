@@ -58,7 +58,7 @@ def asked_view(plan: Plan, baths: tuple[BathDemand, ...], writer: PageWriter) ->
         wants=tuple(_want(want, writer) for want in plan.wants),
         conditions=tuple(_conditions(plan, writer)),
         films=tuple(_film_sum(plan, process, writer) for process in processes),
-        baths=tuple(WantLine(writer.formula(one.formula), _bath(one, writer)) for one in baths if one.batches),
+        baths=tuple(WantLine(writer.formula(bath.formula), _bath(bath, writer)) for bath in baths if bath.batches),
     )
 
 
@@ -128,7 +128,7 @@ def _bath(bath: BathDemand, writer: PageWriter) -> str:
         made += f"; {_litres(bath.litres - litres, writer)} asked for besides: {_litres(bath.litres, writer)}"
     if not bath.uses:
         return f"new with the bath that is exhausted first: {made}"
-    each = " or ".join(_use(one, writer) for one in bath.uses)
+    each = " or ".join(_use(use, writer) for use in bath.uses)
     aged = "; too old before it is spent" if bath.ends_by == "age" else ""
     return f"{each}; {_rule(bath, writer)}{aged}: {made}"
 
@@ -141,11 +141,11 @@ def _use(use: Use, writer: PageWriter) -> str:
 
 def _rule(bath: BathDemand, writer: PageWriter) -> str:
     """How the bath is used: by the tankful, or shared by several tankfuls one after another."""
-    tanks = dict.fromkeys(one.tankful.tank.name for one in bath.uses if one.tankful.tank)
+    tanks = dict.fromkeys(use.tankful.tank.name for use in bath.uses if use.tankful.tank)
     said = f" ({', '.join(tanks)})" if tanks else ""
     if bath.uses[0].once:
         return f"poured away after each tankful{said}"
-    loads = max(one.loads for one in bath.uses)
+    loads = max(use.loads for use in bath.uses)
     return (
         f"one batch is shared by up to {loads} tankfuls, one after another{said}" if loads > 1 else f"used again{said}"
     )

@@ -90,7 +90,7 @@ def _also(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     found = shared(taken, plan_id, plans, writer.results.catalogue.chemicals)
     if found is None:
         return ""
-    names = " and ".join(f"“{writer.plan(one).text}”" for one in found.plans)
+    names = " and ".join(f"“{writer.plan(plan).text}”" for plan in found.plans)
     counts = "counts" if len(found.plans) == 1 else "count"
     need = writer.show.exactish(found.together, taken.unit)
     enough = "which it holds" if found.enough else "more than it holds"

@@ -34,10 +34,10 @@ def worth_view(bought: PlanBought, writer: PageWriter) -> WorthView | None:
     worth, in_words = shelf_worth(bought.pools, writer.results.catalogue), SumWords(writer)
     if not worth.packs:
         return None
-    known = [one for one in worth.packs if one.today is not None]
+    known = [pack for pack in worth.packs if pack.today is not None]
     which = "the same" if len(known) == len(worth.packs) else "what of it is for sale"
     today = f"At today's cheapest prices {which} would cost {in_words.minor(worth.today)}." if known else ""
-    return WorthView(tuple(_line(one, writer) for one in worth.packs), in_words.minor(worth.paid), today)
+    return WorthView(tuple(_line(pack, writer) for pack in worth.packs), in_words.minor(worth.paid), today)
 
 
 def _line(one: PackWorth, writer: PageWriter) -> WorthLine:

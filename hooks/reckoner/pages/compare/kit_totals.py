@@ -54,13 +54,13 @@ class _Paid:
 
 def short_labels(found: Comparison) -> list[str]:
     """Short names for the columns: Kit, Lab; numbered where two are of one kind."""
-    kinds = Counter(one.kit.kind for one in found.alternatives)
+    kinds = Counter(alternative.kit.kind for alternative in found.alternatives)
     seen: Counter[str] = Counter()
     labels = []
-    for one in found.alternatives:
-        seen[one.kit.kind] += 1
-        number = f" {seen[one.kit.kind]}" if kinds[one.kit.kind] > 1 else ""
-        labels.append(one.kit.kind.capitalize() + number)
+    for alternative in found.alternatives:
+        seen[alternative.kit.kind] += 1
+        number = f" {seen[alternative.kit.kind]}" if kinds[alternative.kit.kind] > 1 else ""
+        labels.append(alternative.kit.kind.capitalize() + number)
     return labels
 
 

@@ -111,7 +111,7 @@ def kits_view(plan_id: str, writer: PageWriter) -> KitsView:
     """Put the comparisons of one plan into words."""
     plan = writer.results.catalogue.plans[plan_id]
     found = writer.results.comparisons[plan_id]
-    kits = [one.kit for comparison in found for one in comparison.alternatives]
+    kits = [alternative.kit for comparison in found for alternative in comparison.alternatives]
     return KitsView(
         id=f"kits-{plan_id}",
         plan=writer.plan(plan_id),
@@ -125,7 +125,7 @@ def kits_view(plan_id: str, writer: PageWriter) -> KitsView:
 def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
     """The prices of kits, and of the packs that mixing buys."""
     for comparison in found:
-        yield from (("kit price", one.kit.id, None) for one in comparison.alternatives)
+        yield from (("kit price", alternative.kit.id, None) for alternative in comparison.alternatives)
         yield from priced(comparison.offers)
 
 
@@ -211,7 +211,7 @@ def _sentence(one: Alternative, what: str, words: KitWords) -> str:
 
 def _spread(answers: Iterable[Answer], words: KitWords) -> str:
     """From the earliest to the latest film, and how often never."""
-    first = [one.first for one in answers]
+    first = [answer.first for answer in answers]
     known = sorted(one for one in first if one is not None)
     never = len(first) - len(known)
     if not known:
@@ -244,7 +244,7 @@ def _packs(found: Comparison, writer: PageWriter) -> tuple[str, ...]:
         return ()
     packs, name = found.own.run.packs, writer.short_name
     return tuple(
-        f"{packs[one.id]} × {name(one.offer.chemical)}, {writer.pack(one)}, {writer.supplier(one.supplier)}"
-        for one in found.offers
-        if one.id in packs
+        f"{packs[offer.id]} × {name(offer.offer.chemical)}, {writer.pack(offer)}, {writer.supplier(offer.supplier)}"
+        for offer in found.offers
+        if offer.id in packs
     )

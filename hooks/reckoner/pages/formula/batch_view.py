@@ -139,14 +139,22 @@ def _said(line: Line, result: FormulaResult) -> tuple[Caution, ...]:
     above = result.cautions.ingredients.get((line.index, 0), ())
     if not line.alternative:
         return above
-    return tuple(one for one in result.cautions.ingredients.get((line.index, line.alternative), ()) if one not in above)
+    return tuple(
+        ingredient
+        for ingredient in result.cautions.ingredients.get((line.index, line.alternative), ())
+        if ingredient not in above
+    )
 
 
 def _stop(result: FormulaResult, writer: PageWriter) -> str:
     """What must never meet, and stands in one list; solutions that are joined have their own place on the page."""
     table = writer.results.catalogue.incompatibilities
     lines = [line.chemical for line in result.formula.ingredients if line.chemical]
-    found = [one for one in meetings(lines, lines, table, result.formula.purpose) if one.danger] if table else []
+    found = (
+        [meeting for meeting in meetings(lines, lines, table, result.formula.purpose) if meeting.danger]
+        if table
+        else []
+    )
     return " ".join(STOP.format(**_meeting(one, writer)) for one in found)
 
 

@@ -176,7 +176,9 @@ def _form(form: Form, chemical: Chemical, writer: PageWriter) -> FormView:
     if form.density is not None:
         facts.append(f"Density {show.number(form.density)} g/mL at 20 °C")
     law = tuple(
-        f"{one.where}: {one.kind}" for line in law_of([(chemical.id, form.id)], writer) for one in line.restrictions
+        f"{restriction.where}: {restriction.kind}"
+        for line in law_of([(chemical.id, form.id)], writer)
+        for restriction in line.restrictions
     )
     facts += [_solubility(one, writer) for one in form.solubility]
     return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, writer), form.note or "", law)

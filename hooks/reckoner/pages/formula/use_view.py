@@ -156,7 +156,8 @@ def _replenisher(found: tuple[ReplenisherRate, ...], writer: PageWriter) -> Figu
 def _temperatures(formula: Formula, writer: PageWriter) -> Figures:
     rule = formula.other_temperatures
     listed = tuple(
-        _listed(one, writer) for one in listed_times(formula.id, writer.results.catalogue.processes.values())
+        _listed(listed_time, writer)
+        for listed_time in listed_times(formula.id, writer.results.catalogue.processes.values())
     )
     if rule is None:
         return Figures(listed, (LISTED,)) if listed else NOTHING

@@ -70,13 +70,13 @@ class ChooseView:
 def shown_purposes(results: Results) -> Iterator[tuple[str, str]]:
     """Addresses with their purpose, where there is something to choose from."""
     for purpose in PURPOSES:
-        if sum(one.formula.purpose == purpose for one in results.formulas.values()) > 1:
+        if sum(formula.formula.purpose == purpose for formula in results.formulas.values()) > 1:
             yield f"choose/{slug(purpose)}.md", purpose
 
 
 def choose_view(purpose: str, writer: PageWriter) -> ChooseView:
     """Rivals of one purpose, the cheapest litre first; what is diluted or joined before use stands apart."""
-    found = [one for one in writer.results.formulas.values() if one.formula.purpose == purpose]
+    found = [formula for formula in writer.results.formulas.values() if formula.formula.purpose == purpose]
     title = purpose_title(purpose)
     return ChooseView(
         title=f"Choose: {title.lower()}",

@@ -205,8 +205,8 @@ def _list(title: str, summary: str, groups: Iterable[Group], writer: PageWriter)
         untils=coming(results),
         audience=AUDIENCES.get(results.catalogue.audience, results.catalogue.audience),
         prices=tuple(
-            f"{writer.supplier(one.subject)}: {writer.show.day(one.day)}"
-            for one in results.ages
-            if one.kind == "price list"
+            f"{writer.supplier(age.subject)}: {writer.show.day(age.day)}"
+            for age in results.ages
+            if age.kind == "price list"
         ),
     )

@@ -166,7 +166,7 @@ def _rolls(roll: PerRoll | None, baths: tuple[Formula, ...], writer: PageWriter)
         return
     yield SumLine("Chemicals used, for a roll of 80 square inches", None, roll_cost(roll, writer))
     catalogue = writer.results.catalogue
-    costs = {one.id: writer.results.formulas[one.id].cost for one in baths}
+    costs = {bath.id: writer.results.formulas[bath.id].cost for bath in baths}
     for film in owners_films(catalogue):
         each = film_cost(baths, costs, film, catalogue.settings)
         if each is not None:
@@ -199,9 +199,9 @@ def _all_in_litre(formula_id: str, writer: PageWriter) -> Iterator[SumLine]:
 
 def _all_in_roll(process_id: str, writer: PageWriter) -> Iterator[SumLine]:
     for plan_id, plan in writer.results.plans.items():
-        for one in plan.money.processes:
-            if one.process == process_id and one.per_roll is not None and not plan.bought.missing:
-                figure = SumWords(writer).minor(one.per_roll)
+        for process in plan.money.processes:
+            if process.process == process_id and process.per_roll is not None and not plan.bought.missing:
+                figure = SumWords(writer).minor(process.per_roll)
                 yield SumLine("Full cost of a roll, in the plan", writer.plan(plan_id), figure)
 
 

@@ -119,7 +119,7 @@ def process_view(process: Process, sets: Sets, writer: PageWriter) -> ProcessVie
 
 
 def _remarks(remarks: Iterable[Remark]) -> tuple[tuple[str, str], ...]:
-    return tuple((one.text, source_line(one.certainty, one.citation)) for one in remarks)
+    return tuple((remark.text, source_line(remark.certainty, remark.citation)) for remark in remarks)
 
 
 def _purposes(process: Process, writer: PageWriter) -> set[str]:

@@ -54,7 +54,7 @@ def _line(step: Step, number: int, writer: PageWriter) -> dict[str, object]:
         "number": number,
         "name": step.name,
         "temperature": writer.show.range(step.temperature) if step.temperature else "",
-        "choices": [_told(one) for one in choices(step, writer)],
+        "choices": [_told(choice) for choice in choices(step, writer)],
         "may_leave_out": step.optional or step.backing is not None or step.only_for is not None,
     }
 
@@ -86,10 +86,10 @@ def _ends(time: Range, whose: str, writer: PageWriter) -> list[Choice]:
 
 def _others(step: Step, writer: PageWriter) -> list[Choice]:
     return [
-        one
+        end
         for bath in step.baths[1:]
         if bath.time
-        for one in _ends(bath.time, writer.formula(bath.formula).text, writer)
+        for end in _ends(bath.time, writer.formula(bath.formula).text, writer)
     ]
 
 

@@ -117,19 +117,19 @@ def begin_view(process: Process, writer: PageWriter) -> BeginView:
 def variations_view(process: Process, writer: PageWriter) -> tuple[VariationView, ...]:
     """Push, pull and other temperatures, in the order of the record."""
     found = []
-    for one in process.variations:
-        step = next(step for step in process.steps if step.name == one.step)
-        temperature = one.temperature or step.temperature
-        changes = [(one.longer, "longer"), (one.shorter, "shorter")]
+    for variation in process.variations:
+        step = next(step for step in process.steps if step.name == variation.step)
+        temperature = variation.temperature or step.temperature
+        changes = [(variation.longer, "longer"), (variation.shorter, "shorter")]
         words = [f"{writer.show.range(by)} {word}" for by, word in changes if by is not None]
-        words += [one.note.rstrip(".")] if one.note else []
+        words += [variation.note.rstrip(".")] if variation.note else []
         found.append(
             VariationView(
-                name=one.name,
-                step=one.step,
-                time=writer.show.range(varied_time(process, one)),
+                name=variation.name,
+                step=variation.step,
+                time=writer.show.range(varied_time(process, variation)),
                 temperature=writer.show.both_scales(temperature) if temperature else "",
-                note="; ".join((*words, source_line(one.certainty, one.citation))),
+                note="; ".join((*words, source_line(variation.certainty, variation.citation))),
             )
         )
     return tuple(found)

@@ -33,7 +33,7 @@ def tanks_view(use: TankUse, writer: PageWriter) -> TanksView:
     return TanksView(
         ends=_ends(use, writer),
         unrecorded=tuple(writer.formula(bath) for bath in use.unrecorded),
-        films=tuple((one.film.name, _span(one.cautious, one.generous, "film")) for one in use.films),
+        films=tuple((film.film.name, _span(film.cautious, film.generous, "film")) for film in use.films),
         loads=tuple(_load(load, writer) for load in use.loads),
     )
 

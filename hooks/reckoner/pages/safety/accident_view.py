@@ -136,8 +136,13 @@ def accident_view(writer: PageWriter) -> AccidentView:
         number=centre.number if centre else "",
         checked=writer.show.day(centre.checked) if centre else "",
         happenings=tuple(
-            HappeningView(one.anchor, one.title, tuple(statement(c, writer) for c in one.codes), one.practice)
-            for one in HAPPENINGS
+            HappeningView(
+                happening.anchor,
+                happening.title,
+                tuple(statement(c, writer) for c in happening.codes),
+                happening.practice,
+            )
+            for happening in HAPPENINGS
         ),
         dates=dates_view(classified(()), writer),
     )

@@ -40,7 +40,7 @@ def codes_view(writer: PageWriter) -> CodesView:
     chemicals: dict[str, set[str]] = {}
     for chemical in results.catalogue.chemicals.values():
         for record in chemical.hazards:
-            for code in (*(one.h for one in record.classes), *record.euh):
+            for code in (*(class_.h for class_ in record.classes), *record.euh):
                 chemicals.setdefault(code, set()).add(chemical.id)
     baths: dict[str, set[str]] = {}
     for formula_id, result in results.formulas.items():
@@ -48,12 +48,12 @@ def codes_view(writer: PageWriter) -> CodesView:
             baths.setdefault(code, set()).add(formula_id)
     lines = [
         CodeLine(
-            one.code,
-            one.text,
-            tuple(writer.chemical(i) for i in sorted(chemicals.get(one.code, ()))),
-            tuple(writer.formula(i) for i in sorted(baths.get(one.code, ()))),
+            phrase.code,
+            phrase.text,
+            tuple(writer.chemical(i) for i in sorted(chemicals.get(phrase.code, ()))),
+            tuple(writer.formula(i) for i in sorted(baths.get(phrase.code, ()))),
         )
-        for one in (phrases.phrases if phrases else ())
+        for phrase in (phrases.phrases if phrases else ())
     ]
     return CodesView(
         title="Hazard codes",

@@ -78,7 +78,9 @@ def law_of(jars: Iterable[JarId], writer: PageWriter) -> tuple[LawLine, ...]:
     for chemical_id, here in forms.items():
         chemical = writer.results.catalogue.chemicals[chemical_id]
         binding = [
-            one for one in chemical.restrictions if one.kind != "transport" and (not one.forms or here & set(one.forms))
+            restriction
+            for restriction in chemical.restrictions
+            if restriction.kind != "transport" and (not restriction.forms or here & set(restriction.forms))
         ]
         if binding:
             found.append(LawLine(writer.chemical(chemical_id), restrictions_view(binding, chemical, writer)))
@@ -91,8 +93,12 @@ def own_law(jars: Iterable[JarId], writer: PageWriter) -> tuple[LawLine, ...]:
     return tuple(
         LawLine(
             line.name,
-            tuple(one for one in line.restrictions if not law or one.where in law),
-            "; ".join(f"{one.where}: {one.kind}" for one in line.restrictions if law and one.where not in law),
+            tuple(restriction for restriction in line.restrictions if not law or restriction.where in law),
+            "; ".join(
+                f"{restriction.where}: {restriction.kind}"
+                for restriction in line.restrictions
+                if law and restriction.where not in law
+            ),
         )
         for line in law_of(jars, writer)
     )
@@ -102,8 +108,8 @@ def law_view(writer: PageWriter) -> LawView:
     """Every restriction of the handbook."""
     catalogue = writer.results.catalogue
     chemicals = sorted(catalogue.chemicals.values(), key=lambda one: one.name.lower())
-    lines = law_of(((one.id, form.id) for one in chemicals for form in one.forms), writer)
-    places = {one.where for line in lines for one in line.restrictions}
+    lines = law_of(((chemical.id, form.id) for chemical in chemicals for form in chemical.forms), writer)
+    places = {restriction.where for line in lines for restriction in line.restrictions}
     return LawView(
         title="What the law restricts",
         summary="Who may buy and use what, your own law first",
@@ -111,5 +117,5 @@ def law_view(writer: PageWriter) -> LawView:
         northern_ireland=NORTHERN_IRELAND,
         lines=lines,
         places=(*catalogue.settings.law, *sorted(places), "Northern Ireland", "Great Britain"),
-        dates=dates_view((("restriction", one.id, None) for one in chemicals), writer),
+        dates=dates_view((("restriction", chemical.id, None) for chemical in chemicals), writer),
     )

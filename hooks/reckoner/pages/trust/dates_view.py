@@ -47,9 +47,9 @@ def dates_view(wanted: Iterable[Wanted], writer: PageWriter) -> tuple[DatedView,
     """The ages that a page depends on, those of one kind and day in one line; the first to run out first."""
     groups: dict[tuple[date, str, date, bool], list[Aged]] = {}
     for kind, subject, day in dict.fromkeys(wanted):
-        for one in writer.results.ages_of.get((kind, subject), ()):
-            if day is None or day == one.day:
-                groups.setdefault((one.good_until, one.kind, one.day, one.old), []).append(one)
+        for age in writer.results.ages_of.get((kind, subject), ()):
+            if day is None or day == age.day:
+                groups.setdefault((age.good_until, age.kind, age.day, age.old), []).append(age)
     return tuple(_line(group, writer) for _, group in sorted(groups.items(), key=lambda item: item[0]))
 
 

@@ -89,7 +89,7 @@ class OutOfDateView:
 def out_of_date_view(writer: PageWriter) -> OutOfDateView:
     """Bottles that have expired, everything that is out of date, and what comes next."""
     old = [_old(one, writer) for one in writer.results.past_limit]
-    still = tuple(_old(one, writer) for one in writer.results.ages if not one.old)
+    still = tuple(_old(age, writer) for age in writer.results.ages if not age.old)
     return OutOfDateView(
         title="Out of date",
         summary="Bottles that have expired; prices, rates and records to check again",
@@ -107,9 +107,9 @@ def out_of_date_view(writer: PageWriter) -> OutOfDateView:
 def coming(results: Results) -> tuple[Coming, ...]:
     """What is still good by kind, bottles first: each last good day with how many share it."""
     days: dict[str, Counter[str]] = {}
-    for one in results.ages:
-        if not one.old:
-            days.setdefault(one.kind, Counter())[one.good_until.isoformat()] += 1
+    for age in results.ages:
+        if not age.old:
+            days.setdefault(age.kind, Counter())[age.good_until.isoformat()] += 1
     return tuple(
         Coming(" ".join(f"{day}x{count}" for day, count in sorted(days[kind].items())), *names)
         for kind, names in NAMES.items()

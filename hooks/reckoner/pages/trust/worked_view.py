@@ -151,13 +151,13 @@ def _sum(minor: int, currency: str) -> str:
 
 
 def _ages(writer: PageWriter) -> Found:
-    for one in writer.results.ages[:1]:
+    for age in writer.results.ages[:1]:
         inputs = (
-            (f"{one.kind} {writer.subject(one)}", one.day.isoformat()),
-            ("limit", writer.show.range(one.limit)),
+            (f"{age.kind} {writer.subject(age)}", age.day.isoformat()),
+            ("limit", writer.show.range(age.limit)),
             ("today", writer.results.catalogue.today.isoformat()),
         )
-        said = f"good until {one.good_until.isoformat()}: {'out of date' if one.old else 'within the limit'}"
+        said = f"good until {age.good_until.isoformat()}: {'out of date' if age.old else 'within the limit'}"
         rule = "day of the record + limit, a month being a twelfth of 365.2425 days; the last day is still good"
         yield (
             Working("age of a record", rule, inputs, said, "Gregorian calendar"),
