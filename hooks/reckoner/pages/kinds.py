@@ -106,7 +106,7 @@ def _records(kind: str, ids: Callable[[Results], Iterator[str]]) -> Callable[[Re
     return lambda results: ((f"{FOLDERS[kind]}/{i}.md", i) for i in ids(results))
 
 
-def _one(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
+def _single(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
     return lambda results: iter([(path, "")])
 
 
@@ -116,27 +116,27 @@ def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
 
 
 PAGE_KINDS: tuple[PageKind, ...] = (
-    PageKind("home", _one("index.md"), lambda _, s: home_view(s)),
-    PageKind("section", _one("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
-    PageKind("section", _one("chemicals/index.md"), lambda _, s: chemicals_view(s)),
-    PageKind("section", _one("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
-    PageKind("plans", _one("plans/index.md"), lambda _, s: plans_view(s)),
-    PageKind("kit_or_own", _one("kit-or-own.md"), lambda _, s: kit_or_own_view(s), words=KIT_WORDS, boost=2.0),
+    PageKind("home", _single("index.md"), lambda _, s: home_view(s)),
+    PageKind("section", _single("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
+    PageKind("section", _single("chemicals/index.md"), lambda _, s: chemicals_view(s)),
+    PageKind("section", _single("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
+    PageKind("plans", _single("plans/index.md"), lambda _, s: plans_view(s)),
+    PageKind("kit_or_own", _single("kit-or-own.md"), lambda _, s: kit_or_own_view(s), words=KIT_WORDS, boost=2.0),
     PageKind("shelf", _owners("shelf.md"), lambda _, s: shelf_view(s), words=SHELF_WORDS, boost=1.5),
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
-    PageKind("out_of_date", _one("out-of-date.md"), lambda _, s: out_of_date_view(s)),
-    PageKind("worked", _one("worked-out.md"), lambda _, s: worked_view(s)),
-    PageKind("sources", _one("sources.md"), lambda _, s: sources_view(s), words=("publications", "references")),
-    PageKind("unknown", _one("not-known.md"), lambda _, s: unknown_view(s), words=("gaps", "doubts")),
-    PageKind("price_changes", _one("price-changes.md"), lambda _, s: changes_view(s)),
-    PageKind("accident", _one("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
-    PageKind("apart", _one("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
-    PageKind("law", _one("law.md"), lambda _, s: law_view(s), words=LAW_WORDS, boost=1.5),
+    PageKind("out_of_date", _single("out-of-date.md"), lambda _, s: out_of_date_view(s)),
+    PageKind("worked", _single("worked-out.md"), lambda _, s: worked_view(s)),
+    PageKind("sources", _single("sources.md"), lambda _, s: sources_view(s), words=("publications", "references")),
+    PageKind("unknown", _single("not-known.md"), lambda _, s: unknown_view(s), words=("gaps", "doubts")),
+    PageKind("price_changes", _single("price-changes.md"), lambda _, s: changes_view(s)),
+    PageKind("accident", _single("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
+    PageKind("apart", _single("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
+    PageKind("law", _single("law.md"), lambda _, s: law_view(s), words=LAW_WORDS, boost=1.5),
     PageKind("choose", shown_purposes, choose_view, boost=1.8),
-    PageKind("signs", _one("tests-and-signs.md"), lambda _, s: signs_view(s), words=SIGN_WORDS, boost=1.5),
-    PageKind("codes", _one("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
-    PageKind("film_formats", _one("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
+    PageKind("signs", _single("tests-and-signs.md"), lambda _, s: signs_view(s), words=SIGN_WORDS, boost=1.5),
+    PageKind("codes", _single("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
+    PageKind("film_formats", _single("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
     PageKind(
         "formula",
         _records("formula", lambda r: iter(r.formulas)),
@@ -209,7 +209,9 @@ def _names(view: View) -> tuple[str, ...]:
     if isinstance(view, ProcessView):
         faults = (name for fault, _ in view.faults for name in re.split(r"[(),]", fault.partition(":")[0]))
         ways = [variation.name for variation in view.variations]
-        otherwise = (word for way in ways for word in (way, way.split()[0], f"{way.split()[0]}ing"))
+        otherwise = (
+            word for variation in ways for word in (variation, variation.split()[0], f"{variation.split()[0]}ing")
+        )
         return (*view.also, *view.aliases, *(name.strip() for name in faults if name.strip()), *otherwise)
     if isinstance(view, FormulaView):
         return (*view.also, *view.aliases)

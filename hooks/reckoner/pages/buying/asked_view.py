@@ -84,11 +84,11 @@ def _conditions(plan: Plan, writer: PageWriter) -> Iterator[tuple[str, str]]:
     )
     if any(want.films for want in plan.wants):
         yield "Exposed film waits", f"at most {writer.show.range(plan.wait or WAIT)}"
-    yield "Avoided suppliers", ", ".join(writer.supplier(one) for one in plan.avoid) or "none"
+    yield "Avoided suppliers", ", ".join(writer.supplier(supplier) for supplier in plan.avoid) or "none"
     yield "Fetched from shops", "yes, where an offer is not sent" if plan.collect else "nothing"
     yield "Shelf", "counts first" if plan.use_shelf else "is left alone"
     yield "Budget", writer.show.money(plan.budget) if plan.budget else "none"
-    gear = "; ".join(f"{one.name}, {writer.show.money(one.price)}" for one in plan.gear)
+    gear = "; ".join(f"{item.name}, {writer.show.money(item.price)}" for item in plan.gear)
     yield "Gear, bought once and in none of the sums", gear or "none"
 
 
@@ -142,12 +142,14 @@ def _use(use: Use, writer: PageWriter) -> str:
 def _rule(bath: BathDemand, writer: PageWriter) -> str:
     """How the bath is used: by the tankful, or shared by several tankfuls one after another."""
     tanks = dict.fromkeys(use.tankful.tank.name for use in bath.uses if use.tankful.tank)
-    said = f" ({', '.join(tanks)})" if tanks else ""
+    in_tanks = f" ({', '.join(tanks)})" if tanks else ""
     if bath.uses[0].once:
-        return f"poured away after each tankful{said}"
+        return f"poured away after each tankful{in_tanks}"
     loads = max(use.loads for use in bath.uses)
     return (
-        f"one batch is shared by up to {loads} tankfuls, one after another{said}" if loads > 1 else f"used again{said}"
+        f"one batch is shared by up to {loads} tankfuls, one after another{in_tanks}"
+        if loads > 1
+        else f"used again{in_tanks}"
     )
 
 

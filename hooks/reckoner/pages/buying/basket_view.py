@@ -71,37 +71,40 @@ def _line(line: Bought, writer: PageWriter) -> OrderLine:
     )
 
 
-def taken_line(one: ShelfUse, plan_id: str, writer: PageWriter) -> str:
+def taken_line(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
-    name = writer.named(one.pack.chemical, one.pack.form)
-    left = f"{name}, {writer.show.amount(one.pack.left)} left: {one.weak or one.left_out}"
-    if one.weak:
+    name = writer.named(taken.pack.chemical, taken.pack.form)
+    left = f"{name}, {writer.show.amount(taken.pack.left)} left: {taken.weak or taken.left_out}"
+    if taken.weak:
         return f"{left}."
-    if one.left_out:
+    if taken.left_out:
         return f"{left}. It counts when its line on the shelf says use_past_keeping: yes."
-    taken = f"{writer.show.exactish(one.amount, one.unit)} of the {writer.show.amount(one.pack.left)} left of {name}"
-    worth = [f"as paid {SumWords(writer).minor(one.paid)}"] if one.paid is not None else ["price paid not recorded"]
-    worth += [f"at today's cheapest price {SumWords(writer).minor(one.today)}"] if one.today is not None else []
-    return f"{taken}: {', '.join(worth)}{_also(one, plan_id, writer)}"
+    pack_left = f"the {writer.show.amount(taken.pack.left)} left of {name}"
+    in_words = SumWords(writer)
+    worth = ["price paid not recorded" if taken.paid is None else f"as paid {in_words.minor(taken.paid)}"]
+    if taken.today is not None:
+        worth.append(f"at today's cheapest price {in_words.minor(taken.today)}")
+    amount = writer.show.exactish(taken.amount, taken.unit)
+    return f"{amount} of {pack_left}: {', '.join(worth)}{_also(taken, plan_id, writer)}"
 
 
 def _also(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     plans = {i: result.bought for i, result in writer.results.plans.items()}
-    found = shared(taken, plan_id, plans, writer.results.catalogue.chemicals)
-    if found is None:
+    sharing = shared(taken, plan_id, plans, writer.results.catalogue.chemicals)
+    if sharing is None:
         return ""
-    names = " and ".join(f"“{writer.plan(plan).text}”" for plan in found.plans)
-    counts = "counts" if len(found.plans) == 1 else "count"
-    need = writer.show.exactish(found.together, taken.unit)
-    enough = "which it holds" if found.enough else "more than it holds"
+    names = " and ".join(f"“{writer.plan(plan).text}”" for plan in sharing.plans)
+    counts = "counts" if len(sharing.plans) == 1 else "count"
+    need = writer.show.exactish(sharing.together, taken.unit)
+    enough = "which it holds" if sharing.enough else "more than it holds"
     return f". {names} {counts} on this pack too: {need} together, {enough}"
 
 
 def left_line(pool: PoolBought, plan: Plan, writer: PageWriter) -> tuple[Link, str]:
     """What is over of a pool, and what it would still make before it dies."""
     offer = pool.bought[0].offer
-    whole = next(whole for one, whole in pool.pool.offers if one.id == offer.id)
-    left = pool.left_share * whole
+    size = next(size for offered, size in pool.pool.offers if offered.id == offer.id)
+    left = pool.left_share * size
     amount = writer.show.exactish(left, offer.jar.unit)
     name, day = writer.chemical(pool.pool.chemical), dead_on(pool, writer.results.catalogue)
     dying = dies(pool, plan, writer.results.catalogue)

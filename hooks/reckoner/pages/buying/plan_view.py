@@ -123,10 +123,15 @@ def plan_view(plan_id: str, writer: PageWriter) -> PlanView:
         films=tuple(_films(process, writer) for process in money.processes),
         orders=tuple(order_view(order, writer) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
-        shelf=tuple(taken_line(one, plan.id, writer) for pool in bought.pools for one in pool.shelf if one.amount),
+        shelf=tuple(
+            taken_line(taken, plan.id, writer) for pool in bought.pools for taken in pool.shelf if taken.amount
+        ),
         worth=worth_view(bought, writer),
         left_out=tuple(
-            taken_line(one, plan.id, writer) for pool in bought.pools for one in pool.shelf if one.left_out or one.weak
+            taken_line(taken, plan.id, writer)
+            for pool in bought.pools
+            for taken in pool.shelf
+            if taken.left_out or taken.weak
         ),
         baths=tuple(_bath(bath, result.sure, writer) for bath in bought.baths),
         left=tuple(left_line(pool, plan, writer) for pool in bought.pools if pool.left_share > TRIFLE),
@@ -152,28 +157,28 @@ def plan_view(plan_id: str, writer: PageWriter) -> PlanView:
 
 
 def _faults(bought: PlanBought, writer: PageWriter) -> tuple[str, ...]:
-    found = [
+    faults = [
         f"Nothing for sale to this plan fills {writer.short_name(chemical)}: there is no basket, and no sum is given."
         for chemical in bought.missing
     ]
-    found += [f"{line}." for pool in bought.pools for line in writer.too_weak(pool.pool.weak)]
+    faults += [f"{line}." for pool in bought.pools for line in writer.too_weak(pool.pool.weak)]
     if bought.impossible:
-        found.append("No basket meets the suppliers' minimum orders: there is none, and no sum is given.")
+        faults.append("No basket meets the suppliers' minimum orders: there is none, and no sum is given.")
     in_words = SumWords(writer)
     if bought.over_budget and bought.plan.budget:
         budget = writer.show.money(bought.plan.budget)
         short = in_words.minor(bought.over_budget)
-        found.append(
+        faults.append(
             f"The cheapest basket costs {in_words.minor(bought.total)}, {short} more than the budget of {budget}."
         )
-    found += [
-        f"{writer.supplier(one)}: no delivery charge is recorded, so none is counted."
-        for one in bought.unknown_delivery
+    faults += [
+        f"{writer.supplier(supplier)}: no delivery charge is recorded, so none is counted."
+        for supplier in bought.unknown_delivery
     ]
-    names = ", ".join(writer.short_name(one) for one in writer.results.plans[bought.plan.id].money.unpriced)
+    names = ", ".join(writer.short_name(chemical) for chemical in writer.results.plans[bought.plan.id].money.unpriced)
     if names:
-        found.append(f"No price is recorded for what the shelf holds of {names}: it is counted as costing nothing.")
-    return tuple(found)
+        faults.append(f"No price is recorded for what the shelf holds of {names}: it is counted as costing nothing.")
+    return tuple(faults)
 
 
 def _films(process: ProcessCost, writer: PageWriter) -> FilmTable:

@@ -35,17 +35,17 @@ def worth_view(bought: PlanBought, writer: PageWriter) -> WorthView | None:
     if not worth.packs:
         return None
     known = [pack for pack in worth.packs if pack.today is not None]
-    which = "the same" if len(known) == len(worth.packs) else "what of it is for sale"
-    today = f"At today's cheapest prices {which} would cost {in_words.minor(worth.today)}." if known else ""
+    sold = "the same" if len(known) == len(worth.packs) else "what of it is for sale"
+    today = f"At today's cheapest prices {sold} would cost {in_words.minor(worth.today)}." if known else ""
     return WorthView(tuple(_line(pack, writer) for pack in worth.packs), in_words.minor(worth.paid), today)
 
 
-def _line(one: PackWorth, writer: PageWriter) -> WorthLine:
-    pack, show = one.taken.pack, writer.show
-    stays = f"{show.percent(one.stays)} stays" if one.stays else "nothing stays"
+def _line(pack_worth: PackWorth, writer: PageWriter) -> WorthLine:
+    pack, show = pack_worth.taken.pack, writer.show
+    stays = f"{show.percent(pack_worth.stays)} stays" if pack_worth.stays else "nothing stays"
     return WorthLine(
         name=writer.chemical(pack.chemical),
-        share=f"{show.percent(one.share)} of the pack of {show.amount(pack.pack)} is taken, {stays}",
+        share=f"{show.percent(pack_worth.share)} of the pack of {show.amount(pack.pack)} is taken, {stays}",
         paid=show.money(pack.paid) if pack.paid else "not recorded",
-        part="not counted" if one.paid is None else SumWords(writer).minor(one.paid),
+        part="not counted" if pack_worth.paid is None else SumWords(writer).minor(pack_worth.paid),
     )

@@ -93,7 +93,7 @@ class BarChart:
 def line_chart(series: Iterable[Series]) -> LineChart:
     """Draw lines from zero on both axes; at least one point is needed."""
     drawn = tuple(series)
-    points = [point for one in drawn for point in one.points]
+    points = [point for line in drawn for point in line.points]
     far, high = (_round_up(max(point[axis] for point in points)) for axis in (0, 1))
     across, up = WIDTH - LEFT - RIGHT, HEIGHT - TOP - BOTTOM
     floor = HEIGHT - BOTTOM
@@ -112,8 +112,8 @@ def line_chart(series: Iterable[Series]) -> LineChart:
         x_words=floor + 14,
         name_words=HEIGHT - 4,
         lines=tuple(
-            DrawnLine(one.name, _path([place(point) for point in one.points], one.steps), DASHES[i % len(DASHES)])
-            for i, one in enumerate(drawn)
+            DrawnLine(line.name, _path([place(point) for point in line.points], line.steps), DASHES[i % len(DASHES)])
+            for i, line in enumerate(drawn)
         ),
         x_ticks=tuple(Tick(_tenth(LEFT + i * across / TICKS), i * far / TICKS) for i in range(TICKS + 1)),
         y_ticks=tuple(Tick(_tenth(floor - i * up / TICKS), i * high / TICKS) for i in range(TICKS + 1)),

@@ -30,44 +30,44 @@ class StepsView:
     summary: str
 
 
-def by_roll(section: str, found: Comparison, labels: list[str], writer: PageWriter) -> StepsView | None:
+def by_roll(section: str, comparison: Comparison, labels: list[str], writer: PageWriter) -> StepsView | None:
     """Money spent roll by roll; a lab's own steps, one for each roll, make no lines of the table."""
-    if found.own is None:
+    if comparison.own is None:
         return None
-    pairs = zip(labels, found.alternatives, strict=True)
-    ways = [(MIXING, found.own.run.spent()), *((name, a.run.spent()) for name, a in pairs)]
-    stepping = [found.own.run.spent(), *(a.run.spent() for a in found.alternatives if a.kit.kind != "lab")]
-    crossed = {change.at for a in found.alternatives for change in a.crossings}
-    unit = found.question.unit
+    pairs = zip(labels, comparison.alternatives, strict=True)
+    ways = [(MIXING, comparison.own.run.spent()), *((name, a.run.spent()) for name, a in pairs)]
+    stepping = [comparison.own.run.spent(), *(a.run.spent() for a in comparison.alternatives if a.kit.kind != "lab")]
+    crossed = {change.at for a in comparison.alternatives for change in a.crossings}
+    unit = comparison.question.unit
     words = (f"{unit}s", unit.capitalize())
     return _steps(f"{section}-rolls", words, Decimal(1), ways, (_changes(stepping), crossed), writer)
 
 
-def by_litre(section: str, found: Comparison, labels: list[str], writer: PageWriter) -> StepsView | None:
+def by_litre(section: str, comparison: Comparison, labels: list[str], writer: PageWriter) -> StepsView | None:
     """Money spent litre by litre, a batch of each bath at a time; a lab makes none."""
-    pairs = zip(labels, found.alternatives, strict=True)
+    pairs = zip(labels, comparison.alternatives, strict=True)
     ways = [(label, a.by_litre) for label, a in pairs if a.by_litre is not None]
-    if found.own is None or found.own.by_litre is None or not ways:
+    if comparison.own is None or comparison.own.by_litre is None or not ways:
         return None
-    ways = [(MIXING, found.own.by_litre), *ways]
-    kept = _changes(sums for _, sums in ways)
-    crossed = {change.at for a in found.alternatives for change in a.litre_crossings}
+    ways = [(MIXING, comparison.own.by_litre), *ways]
+    rises = _changes(sums for _, sums in ways)
+    crossed = {change.at for a in comparison.alternatives for change in a.litre_crossings}
     words = ("litres of each bath", "L")
-    return _steps(f"{section}-litres", words, found.cost.batch_litres, ways, (kept, crossed), writer)
+    return _steps(f"{section}-litres", words, comparison.cost.batch_litres, ways, (rises, crossed), writer)
 
 
 def _changes(ways: Iterable[Sums]) -> set[int]:
     """Places where some sum rises by a minor unit or more."""
-    found = set()
+    rises = set()
     for sums in ways:
         spent = (-1, *whole(sums))
-        found |= {at for at in range(1, len(spent)) if spent[at] != spent[at - 1]}
-    return found
+        rises |= {at for at in range(1, len(spent)) if spent[at] != spent[at - 1]}
+    return rises
 
 
 def whole(sums: Sums) -> tuple[int, ...]:
     """Sums in whole minor units, rounded once: pictures and tables show the same."""
-    return tuple(int(round_half_up(one, Decimal(1))) for one in sums)
+    return tuple(int(round_half_up(exact, Decimal(1))) for exact in sums)
 
 
 def _thinned(lines: list[int], crossed: set[int]) -> list[int]:
@@ -113,5 +113,5 @@ def _steps(
 
 
 def _points(sums: tuple[int, ...], each: Decimal, currency: str) -> tuple[tuple[Decimal, Decimal], ...]:
-    spent = [in_currency(one, currency).number for one in sums]
-    return ((Decimal(0), Decimal(0)), *((each * at, one) for at, one in enumerate(spent, 1)))
+    spent = [in_currency(sum_, currency).number for sum_ in sums]
+    return ((Decimal(0), Decimal(0)), *((each * at, sum_) for at, sum_ in enumerate(spent, 1)))

@@ -47,29 +47,32 @@ class _Paid:
     good: int
 
     @property
-    def said(self) -> str:
+    def in_sentence(self) -> str:
         """The way inside a sentence."""
         return self.name.lower() if self.name == MIXING else f"the {self.name.lower()}"
 
 
-def short_labels(found: Comparison) -> list[str]:
+def short_labels(comparison: Comparison) -> list[str]:
     """Short names for the columns: Kit, Lab; numbered where two are of one kind."""
-    kinds = Counter(alternative.kit.kind for alternative in found.alternatives)
+    kinds = Counter(alternative.kit.kind for alternative in comparison.alternatives)
     seen: Counter[str] = Counter()
     labels = []
-    for alternative in found.alternatives:
+    for alternative in comparison.alternatives:
         seen[alternative.kit.kind] += 1
         number = f" {seen[alternative.kit.kind]}" if kinds[alternative.kit.kind] > 1 else ""
         labels.append(alternative.kit.kind.capitalize() + number)
     return labels
 
 
-def _plans(found: Comparison, labels: list[str]) -> list[_Paid]:
+def _plans(comparison: Comparison, labels: list[str]) -> list[_Paid]:
     """What happened over the plan, of each way."""
     ways: list[tuple[str, int, Run | None, Decimal]] = []
-    if found.own is not None:
-        ways.append((MIXING, found.own.session, found.own.plan, found.own.good))
-    ways += [(label, one.session, one.plan, one.good) for label, one in zip(labels, found.alternatives, strict=True)]
+    if comparison.own is not None:
+        ways.append((MIXING, comparison.own.session, comparison.own.plan, comparison.own.good))
+    ways += [
+        (label, alternative.session, alternative.plan, alternative.good)
+        for label, alternative in zip(labels, comparison.alternatives, strict=True)
+    ]
     paid = []
     for name, session, run, good in ways:
         if run is not None:
@@ -78,47 +81,47 @@ def _plans(found: Comparison, labels: list[str]) -> list[_Paid]:
     return paid
 
 
-def cheapest(found: Comparison, labels: list[str], asked: str, writer: PageWriter) -> str:
+def cheapest(comparison: Comparison, labels: list[str], asked: str, writer: PageWriter) -> str:
     """The cheapest way over the plan, by money paid and all-in; empty where there is only one."""
-    ways = _plans(found, labels)
+    ways = _plans(comparison, labels)
     if len(ways) < 2:
         return ""
     in_words = SumWords(writer)
     least, second = sorted(ways, key=lambda way: (way.paid, way.name))[:2]
     best, next_best = sorted(ways, key=lambda way: (way.all_in, way.name))[:2]
-    name = least.said[0].upper() + least.said[1:]
+    name = least.in_sentence[0].upper() + least.in_sentence[1:]
     if best is least:
         all_in = f", full cost {in_words.minor(least.all_in)}" if least.good else ""
         other = f", full cost {in_words.minor(next_best.all_in)}" if next_best is second and second.good else ""
         return (
             f"{name} costs least for {asked}: {in_words.minor(least.paid)} paid{all_in}. "
-            f"Next is {second.said}: {in_words.minor(second.paid)} paid{other}."
+            f"Next is {second.in_sentence}: {in_words.minor(second.paid)} paid{other}."
         )
     return (
         f"{name} takes the least money for {asked}: {in_words.minor(least.paid)}; "
-        f"{best.said} takes {in_words.minor(best.paid)}. "
+        f"{best.in_sentence} takes {in_words.minor(best.paid)}. "
         f"But {in_words.minor(best.good)} of that is left in packs, still good for more: "
-        f"the full cost of {best.said} is {in_words.minor(best.all_in)}."
+        f"the full cost of {best.in_sentence} is {in_words.minor(best.all_in)}."
     )
 
 
-def totals(found: Comparison, labels: list[str], writer: PageWriter) -> Iterable[TotalLine]:
+def totals(comparison: Comparison, labels: list[str], writer: PageWriter) -> Iterable[TotalLine]:
     """What each way costs over the plan, and what of it is lost."""
     in_words = SumWords(writer)
-    for way in _plans(found, labels):
+    for way in _plans(comparison, labels):
         yield TotalLine(
             way.name,
             in_words.minor(way.paid),
             in_words.minor(way.good),
             in_words.minor(way.all_in),
-            tuple(_facts(way, found, in_words)),
+            tuple(_facts(way, comparison, in_words)),
         )
 
 
-def _facts(way: _Paid, found: Comparison, in_words: SumWords) -> Iterable[str]:
-    run, parts, rolls = way.run, way.run.parts(), found.question.rolls
+def _facts(way: _Paid, comparison: Comparison, in_words: SumWords) -> Iterable[str]:
+    run, parts, rolls = way.run, way.run.parts(), comparison.question.rolls
     if rolls:
-        yield f"full cost of a {found.question.unit} {in_words.minor(Decimal(way.all_in) / rolls)}"
+        yield f"full cost of a {comparison.question.unit} {in_words.minor(Decimal(way.all_in) / rolls)}"
     if run.mixed and way.session > 1 and rolls:
         yield f"sessions of {way.session}"
     thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
@@ -129,7 +132,7 @@ def _facts(way: _Paid, found: Comparison, in_words: SumWords) -> Iterable[str]:
     if run.owned:
         yield f"from the shelf, as paid, {in_words.minor(run.owned)}"
     if parts.left > way.good + 1:
-        end = "with nothing to come" if found.question.ends else "which will die before it is used at this rate"
+        end = "with nothing to come" if comparison.question.ends else "which will die before it is used at this rate"
         yield f"left in packs besides, {end}: {in_words.minor(parts.left - way.good)}"
     if parts.dead:
         yield f"dead in packs: {in_words.minor(parts.dead)}"
@@ -137,11 +140,11 @@ def _facts(way: _Paid, found: Comparison, in_words: SumWords) -> Iterable[str]:
     yield f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}, {sent}"
 
 
-def bridge_lines(found: Comparison, writer: PageWriter) -> tuple[tuple[str, str], ...]:
+def bridge_lines(comparison: Comparison, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """From the plan's all-in sum to what mixing pays; the lines add up."""
-    if found.bridge is None:
+    if comparison.bridge is None:
         return ()
     in_words = SumWords(writer)
-    steps = ((STEPS[reason], in_words.signed(sum_)) for reason, sum_ in found.bridge.steps)
-    start = ("The plan's full cost, as its page says", in_words.minor(found.bridge.plan))
-    return (start, *steps, ("Paid by mixing up to the plan's end", in_words.minor(found.bridge.paid)))
+    steps = ((STEPS[reason], in_words.signed(sum_)) for reason, sum_ in comparison.bridge.steps)
+    start = ("The plan's full cost, as its page says", in_words.minor(comparison.bridge.plan))
+    return (start, *steps, ("Paid by mixing up to the plan's end", in_words.minor(comparison.bridge.paid)))

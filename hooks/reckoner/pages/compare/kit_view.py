@@ -98,33 +98,36 @@ class KitOrOwnView:
 
 def kit_or_own_view(writer: PageWriter) -> KitOrOwnView:
     """Every plan that compares something."""
-    plans = tuple(kits_view(i, writer) for i, found in writer.results.comparisons.items() if found)
+    plans = tuple(kits_view(i, writer) for i, comparisons in writer.results.comparisons.items() if comparisons)
     return KitOrOwnView(
         title="Kit or own",
         summary="At your rolls a month: is mixing cheaper than a kit or a lab, and from which roll on?",
         plans=plans,
-        dates=dates_view(_dated(one for found in writer.results.comparisons.values() for one in found), writer),
+        dates=dates_view(
+            _dated(comparison for comparisons in writer.results.comparisons.values() for comparison in comparisons),
+            writer,
+        ),
     )
 
 
 def kits_view(plan_id: str, writer: PageWriter) -> KitsView:
     """Put the comparisons of one plan into words."""
     plan = writer.results.catalogue.plans[plan_id]
-    found = writer.results.comparisons[plan_id]
-    kits = [alternative.kit for comparison in found for alternative in comparison.alternatives]
+    comparisons = writer.results.comparisons[plan_id]
+    kits = [alternative.kit for comparison in comparisons for alternative in comparison.alternatives]
     return KitsView(
         id=f"kits-{plan_id}",
         plan=writer.plan(plan_id),
-        processes=tuple(_process(plan_id, comparison, writer) for comparison in found),
-        gear=tuple((one.name, writer.show.money(one.price)) for one in plan.gear),
-        horizon=KitWords(writer, found[0].question).months(found[0].question.months) if found else "",
+        processes=tuple(_process(plan_id, comparison, writer) for comparison in comparisons),
+        gear=tuple((item.name, writer.show.money(item.price)) for item in plan.gear),
+        horizon=KitWords(writer, comparisons[0].question).months(comparisons[0].question.months) if comparisons else "",
         demo=any(kit.invented for kit in kits),
     )
 
 
-def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
+def _dated(comparisons: Iterable[Comparison]) -> Iterable[Wanted]:
     """The prices of kits, and of the packs that mixing buys."""
-    for comparison in found:
+    for comparison in comparisons:
         yield from (("kit price", alternative.kit.id, None) for alternative in comparison.alternatives)
         yield from priced(comparison.offers)
 
@@ -132,43 +135,46 @@ def _dated(found: Iterable[Comparison]) -> Iterable[Wanted]:
 def kit_lines(process_id: str, writer: PageWriter) -> tuple[KitLine, ...]:
     """For a process's page: the answers of every plan that asks, each with the address of its figures."""
     lines = []
-    for plan_id, found in writer.results.comparisons.items():
-        for one in found:
-            if one.question.process == process_id and one.alternatives:
-                words, labels = KitWords(writer, one.question), short_labels(one)
-                pairs = zip(labels, one.alternatives, strict=True)
-                said = "; ".join(f"{words.verdict(a.answer, label.lower())}" for label, a in pairs)
-                span = words.span(one.alternatives[0].answer)
+    for plan_id, comparisons in writer.results.comparisons.items():
+        for comparison in comparisons:
+            if comparison.question.process == process_id and comparison.alternatives:
+                words, labels = KitWords(writer, comparison.question), short_labels(comparison)
+                pairs = zip(labels, comparison.alternatives, strict=True)
+                verdicts = "; ".join(f"{words.verdict(a.answer, label.lower())}" for label, a in pairs)
+                span = words.span(comparison.alternatives[0].answer)
                 plan = Link(writer.plan(plan_id).text, writer.links.path("kit-or-own"))
                 anchor = f"kits-{plan_id}-{process_id}"
-                lines.append(KitLine(f"At {words.rate(one.question.rate)}, {span}: {said}", plan, anchor))
+                lines.append(KitLine(f"At {words.rate(comparison.question.rate)}, {span}: {verdicts}", plan, anchor))
     return tuple(lines)
 
 
-def _process(plan_id: str, found: Comparison, writer: PageWriter) -> ProcessKitsView:
-    question, words, labels = found.question, KitWords(writer, found.question), short_labels(found)
+def _process(plan_id: str, comparison: Comparison, writer: PageWriter) -> ProcessKitsView:
+    question, words, labels = comparison.question, KitWords(writer, comparison.question), short_labels(comparison)
     section = f"kits-{plan_id}-{question.process}"
-    against = tuple(_against(one, label, words, found) for one, label in zip(found.alternatives, labels, strict=True))
+    against = tuple(
+        _against(alternative, label, words, comparison)
+        for alternative, label in zip(comparison.alternatives, labels, strict=True)
+    )
     return ProcessKitsView(
         id=section,
         process=writer.process(question.process),
-        asked=_asked(found, words),
-        fault=_fault(found, writer),
-        cheapest=cheapest(found, labels, _asked(found, words), writer),
-        totals=tuple(totals(found, labels, writer)),
-        bridge=bridge_lines(found, writer),
+        asked=_asked(comparison, words),
+        fault=_fault(comparison, writer),
+        cheapest=cheapest(comparison, labels, _asked(comparison, words), writer),
+        totals=tuple(totals(comparison, labels, writer)),
+        bridge=bridge_lines(comparison, writer),
         against=against,
-        by_roll=by_roll(section, found, labels, writer),
-        by_litre=by_litre(section, found, labels, writer),
+        by_roll=by_roll(section, comparison, labels, writer),
+        by_litre=by_litre(section, comparison, labels, writer),
         capacities=capacity_lines(usual_baths(writer.results.catalogue.processes[question.process]), writer),
-        sessions=tuple(session_lines(found.sessions, words)) if found.sessions else (),
-        packs=_packs(found, writer),
+        sessions=tuple(session_lines(comparison.sessions, words)) if comparison.sessions else (),
+        packs=_packs(comparison, writer),
     )
 
 
-def _asked(found: Comparison, words: KitWords) -> str:
+def _asked(comparison: Comparison, words: KitWords) -> str:
     """What the plan asks, to stand after "for"."""
-    question = found.question
+    question = comparison.question
     if question.litres is not None:
         return f"{words.writer.show.exactish(question.litres, 'L')} of each bath"
     assert question.rolls is not None
@@ -177,15 +183,15 @@ def _asked(found: Comparison, words: KitWords) -> str:
     return f"the plan's {words.count(question.rolls)} in {months} ({words.rate(question.rate)}{ends})"
 
 
-def _fault(found: Comparison, writer: PageWriter) -> str:
-    if found.fault == "price":
-        names = ", ".join(writer.short_name(chemical) for chemical in found.cost.missing)
+def _fault(comparison: Comparison, writer: PageWriter) -> str:
+    if comparison.fault == "price":
+        names = ", ".join(writer.short_name(chemical) for chemical in comparison.cost.missing)
         return f"No figures: no price for {names}."
-    return "No figures: no bath of this process has a recorded capacity." if found.fault else ""
+    return "No figures: no bath of this process has a recorded capacity." if comparison.fault else ""
 
 
-def _against(one: Alternative, label: str, words: KitWords, found: Comparison) -> AgainstView:
-    kit, batch = one.kit, found.cost.batch_litres
+def _against(alternative: Alternative, label: str, words: KitWords, comparison: Comparison) -> AgainstView:
+    kit, batch = alternative.kit, comparison.cost.batch_litres
     replaces = ", ".join(words.bath(i) for i in kit.replaces)
     notes = [f"Replaces {replaces}; the other baths are mixed"] if replaces else []
     notes += [kit.note.rstrip(".")] if kit.note else []
@@ -193,26 +199,28 @@ def _against(one: Alternative, label: str, words: KitWords, found: Comparison) -
         label=label,
         name=kit_name(kit),
         note=". ".join(notes),
-        sentence=_sentence(one, label.lower(), words),
-        crossings=tuple(words.crossing(change, f"the {label.lower()}") for change in one.crossings),
-        litre_crossings=tuple(words.litre_crossing(c, f"the {label.lower()}", batch) for c in one.litre_crossings),
-        sure=_spread(_differing(one.cases), words),
-        rates_sure=_spread(one.rates, words),
-        cases=_sure([(words.case(a.case, label), a) for a in _differing(one.cases)], label.lower(), words),
-        rates=_sure([(words.rate(a.rate), a) for a in one.rates], label.lower(), words),
+        sentence=_sentence(alternative, label.lower(), words),
+        crossings=tuple(words.crossing(change, f"the {label.lower()}") for change in alternative.crossings),
+        litre_crossings=tuple(
+            words.litre_crossing(c, f"the {label.lower()}", batch) for c in alternative.litre_crossings
+        ),
+        sure=_spread(_differing(alternative.cases), words),
+        rates_sure=_spread(alternative.rates, words),
+        cases=_sure([(words.case(a.case, label), a) for a in _differing(alternative.cases)], label.lower(), words),
+        rates=_sure([(words.rate(a.rate), a) for a in alternative.rates], label.lower(), words),
     )
 
 
-def _sentence(one: Alternative, what: str, words: KitWords) -> str:
-    answer = one.answer
-    opening = f"At {words.rate(answer.rate)}, {words.span(answer)}, {words.verdict(answer, what)}"
-    return f"{opening}, mostly because {words.because(answer, what)}. {words.at_rates(one, what)}"
+def _sentence(alternative: Alternative, label: str, words: KitWords) -> str:
+    answer = alternative.answer
+    opening = f"At {words.rate(answer.rate)}, {words.span(answer)}, {words.verdict(answer, label)}"
+    return f"{opening}, mostly because {words.because(answer, label)}. {words.at_rates(alternative, label)}"
 
 
 def _spread(answers: Iterable[Answer], words: KitWords) -> str:
     """From the earliest to the latest film, and how often never."""
     first = [answer.first for answer in answers]
-    known = sorted(one for one in first if one is not None)
+    known = sorted(film for film in first if film is not None)
     never = len(first) - len(known)
     if not known:
         return f"never in all {len(first)} cases"
@@ -225,26 +233,26 @@ def _differing(cases: tuple[Answer, ...]) -> tuple[Answer, ...]:
     return tuple(a for a in cases if a.case.kind != "developer" or a.gather != cases[0].gather)
 
 
-def _sure(answers: Iterable[tuple[str, Answer]], what: str, words: KitWords) -> tuple[SureLine, ...]:
+def _sure(answers: Iterable[tuple[str, Answer]], label: str, words: KitWords) -> tuple[SureLine, ...]:
     """The reason stands where mixing is never cheaper, and where it is another than the last one told."""
-    lines, told = [], ("", "")
+    lines, last_reason = [], ("", "")
     for name, answer in answers:
         if answer.first is not None:
             lines.append(SureLine(name, f"from the {nth(answer.first)} {words.question.unit}", ""))
             continue
         reason = answer.why.part, answer.why.bath
-        lines.append(SureLine(name, "never", "" if reason == told else words.because(answer, what)))
-        told = reason
+        lines.append(SureLine(name, "never", "" if reason == last_reason else words.because(answer, label)))
+        last_reason = reason
     return tuple(lines)
 
 
-def _packs(found: Comparison, writer: PageWriter) -> tuple[str, ...]:
+def _packs(comparison: Comparison, writer: PageWriter) -> tuple[str, ...]:
     """The offers that mixing buys, and how many packs over the rolls of the picture."""
-    if found.own is None:
+    if comparison.own is None:
         return ()
-    packs, name = found.own.run.packs, writer.short_name
+    packs, name = comparison.own.run.packs, writer.short_name
     return tuple(
         f"{packs[offer.id]} × {name(offer.offer.chemical)}, {writer.pack(offer)}, {writer.supplier(offer.supplier)}"
-        for offer in found.offers
+        for offer in comparison.offers
         if offer.id in packs
     )

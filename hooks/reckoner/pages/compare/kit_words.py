@@ -60,8 +60,8 @@ class KitWords:
 
     def rate(self, rate: Decimal) -> str:
         """So many rolls or films a month."""
-        one = significant(rate, 2) == 1
-        return f"{self._number(rate)} {self.question.unit}{'' if one else 's'} a month"
+        single = significant(rate, 2) == 1
+        return f"{self._number(rate)} {self.question.unit}{'' if single else 's'} a month"
 
     def count(self, number: int) -> str:
         """So many rolls or films."""
@@ -92,8 +92,8 @@ class KitWords:
         """The part of the money that decides."""
         in_words, why = SumWords(self.writer), answer.why
         own, other = (in_words.minor(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
-        said = REASONS[why.part].format(own=own, other=other, label=label)
-        return f"{said} (most of it: {self.bath(why.bath)})" if why.part == "poured" and why.bath else said
+        reason = REASONS[why.part].format(own=own, other=other, label=label)
+        return f"{reason} (most of it: {self.bath(why.bath)})" if why.part == "poured" and why.bath else reason
 
     def bath(self, bath_id: str) -> str:
         """The name of a bath, mixed or bought."""
@@ -111,8 +111,8 @@ class KitWords:
         if case.kind == "developer":
             return f"Mixing in sessions of {self.question.developer}, so that the developer is used up"
         percent = self.writer.show.number(abs(case.factor - 1) * 100)
-        what = "Chemicals" if case.kind == "chemicals" else label.capitalize()
-        return f"{what} {percent}\u00a0% {'dearer' if case.factor > 1 else 'cheaper'}"
+        dearer = "Chemicals" if case.kind == "chemicals" else label.capitalize()
+        return f"{dearer} {percent}\u00a0% {'dearer' if case.factor > 1 else 'cheaper'}"
 
     def at_rates(self, alternative: Alternative, label: str) -> str:
         """At which rates mixing never gets cheaper, and why there."""
@@ -120,60 +120,61 @@ class KitWords:
         return f"Were film to go on coming: {text[0].lower()}{text[1:]}" if self.question.ends else text
 
     def _at_rates(self, alternative: Alternative, label: str) -> str:
-        never = [one for one in alternative.rates if one.first is None]
-        ever = [one for one in alternative.rates if one.first is not None]
+        never = [answer for answer in alternative.rates if answer.first is None]
+        ever = [answer for answer in alternative.rates if answer.first is not None]
         within = f"within {self.months(self.question.months)}"
         low, high = alternative.rates[0].rate, self.rate(alternative.rates[-1].rate)
         if not never:
             return f"At every rate from {self._number(low)} to {high} it becomes cheaper {within}."
         nearest = never[-1]
         if not ever:
-            which = f"At no rate from {self._number(low)} to {high} it does {within}"
+            extent = f"At no rate from {self._number(low)} to {high} it does {within}"
         elif never[-1].rate < ever[0].rate:
-            which = f"At {self.rate(nearest.rate)} or fewer it never does {within}"
+            extent = f"At {self.rate(nearest.rate)} or fewer it never does {within}"
         elif never[0].rate > ever[-1].rate:
             nearest = never[0]
-            which = f"At {self.rate(nearest.rate)} or more it never does {within}"
+            extent = f"At {self.rate(nearest.rate)} or more it never does {within}"
         else:
-            numbers = ", ".join(self._number(one.rate) for one in never)
-            which = f"At {numbers} {self.question.unit}s a month it never does {within}"
+            numbers = ", ".join(self._number(answer.rate) for answer in never)
+            extent = f"At {numbers} {self.question.unit}s a month it never does {within}"
         where = "" if len(never) == 1 else f" (at {self._number(nearest.rate)})"
-        return f"{which}, mostly because {self.because(nearest, label)}{where}."
+        return f"{extent}, mostly because {self.because(nearest, label)}{where}."
 
-    def crossing(self, crossing: Crossing, what: str) -> str:
-        """One change of the cheaper side; ``what`` is the bought one."""
+    def crossing(self, crossing: Crossing, bought: str) -> str:
+        """One change of the cheaper side; ``bought`` names the other side."""
         when = f" (month {self.question.month_of(crossing.at)})" if crossing.at > 1 else ""
-        return f"from the {nth(crossing.at)} {self.question.unit}{when}: {'mixing' if crossing.mixing else what}"
+        return f"from the {nth(crossing.at)} {self.question.unit}{when}: {'mixing' if crossing.mixing else bought}"
 
-    def litre_crossing(self, crossing: Crossing, what: str, litres: Decimal) -> str:
+    def litre_crossing(self, crossing: Crossing, bought: str, litres: Decimal) -> str:
         """One change of the cheaper side, by litres."""
         made = self.writer.show.exactish(crossing.at * litres, "L")
-        return f"at {made}: {'mixing' if crossing.mixing else what}"
+        return f"at {made}: {'mixing' if crossing.mixing else bought}"
 
 
-def session_lines(found: Sessions, words: KitWords) -> Sequence[str]:
+def session_lines(sessions: Sessions, words: KitWords) -> Sequence[str]:
     """How to gather film so that no developer is poured away unused."""
     show = words.writer.show
-    bath = words.bath(found.bath)
+    bath = words.bath(sessions.bath)
     batch = show.amount(words.writer.results.catalogue.settings.first_batch)
-    lines = [f"{batch} of {bath} does {words.count(found.rolls)} by the cautious figure: so many make a session."]
+    lines = [f"{batch} of {bath} does {words.count(sessions.rolls)} by the cautious figure: so many make a session."]
     rest = ""
-    if found.rest:
-        less = f" with {show.amount(found.rest_batch)} of bath" if found.rest_batch else ""
-        rest = f"a last one of {found.rest}{less}" if found.full else f"one session of {found.rest}{less}"
-    sessions = f"{found.full} {'session' if found.full == 1 else 'sessions'} of {found.rolls}" if found.full else ""
-    lines.append(f"{words.count(found.waiting)}: {' and '.join(part for part in (sessions, rest) if part)}.")
-    gathers = f"At {words.rate(words.question.rate)} a session's film gathers in {words.months(found.wait)}"
-    if found.wait > words.question.wait:
+    if sessions.rest:
+        less = f" with {show.amount(sessions.rest_batch)} of bath" if sessions.rest_batch else ""
+        rest = f"a last one of {sessions.rest}{less}" if sessions.full else f"one session of {sessions.rest}{less}"
+    full = f"{sessions.full} {'session' if sessions.full == 1 else 'sessions'} of {sessions.rolls}"
+    held = [full] * bool(sessions.full) + [rest] * bool(rest)
+    lines.append(f"{words.count(sessions.waiting)}: {' and '.join(held)}.")
+    gathers = f"At {words.rate(words.question.rate)} a session's film gathers in {words.months(sessions.wait)}"
+    if sessions.wait > words.question.wait:
         gathers += f", longer than the {words.months(words.question.wait)} that film waits in this plan"
     lines.append(f"{gathers}.")
-    if found.in_time is not None:
-        less = f" in {show.amount(found.in_time_batch)} of bath" if found.in_time_batch else ""
+    if sessions.in_time is not None:
+        less = f" in {show.amount(sessions.in_time_batch)} of bath" if sessions.in_time_batch else ""
         lines.append(
             f"Too long: exposed film should not wait above {words.months(LONGEST_WAIT)} (common practice). Process the "
-            f"{words.count(found.in_time)} that gather in that time{less}."
+            f"{words.count(sessions.in_time)} that gather in that time{less}."
         )
-    if found.several:
-        others = ", ".join(f"{words.bath(i)}: {count} batches" for i, count in found.several)
+    if sessions.several:
+        others = ", ".join(f"{words.bath(i)}: {count} batches" for i, count in sessions.several)
         lines.append(f"A session of that size needs more of these: {others}.")
     return lines

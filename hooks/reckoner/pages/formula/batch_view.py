@@ -130,11 +130,11 @@ def _row(row: BatchRow, result: FormulaResult, writer: PageWriter) -> RowView:
     judged, measured = (row.jar.weighability, row.jar.measured) if row.jar else (row.weighability, row.row.measured)
     advice = _advice(judged, measured.unit, writer)
     poor = f"{(jar or asked).poor}. {advice}" if advice else ""
-    said = _said(line, result)
-    return RowView(number, name, kind, asked, jar, poor, costed, tuple(caution.text for caution in said))
+    cautions = _cautions(line, result)
+    return RowView(number, name, kind, asked, jar, poor, costed, tuple(caution.text for caution in cautions))
 
 
-def _said(line: Line, result: FormulaResult) -> tuple[Caution, ...]:
+def _cautions(line: Line, result: FormulaResult) -> tuple[Caution, ...]:
     """Above each row what its own jar asks for, above an alternative what it asks for beside that."""
     above = result.cautions.ingredients.get((line.index, 0), ())
     if not line.alternative:
@@ -150,17 +150,17 @@ def _stop(result: FormulaResult, writer: PageWriter) -> str:
     """What must never meet, and stands in one list; solutions that are joined have their own place on the page."""
     table = writer.results.catalogue.incompatibilities
     lines = [line.chemical for line in result.formula.ingredients if line.chemical]
-    found = (
+    together = (
         [meeting for meeting in meetings(lines, lines, table, result.formula.purpose) if meeting.danger]
         if table
         else []
     )
-    return " ".join(STOP.format(**_meeting(one, writer)) for one in found)
+    return " ".join(STOP.format(**_meeting(meeting, writer)) for meeting in together)
 
 
-def _meeting(one: Meeting, writer: PageWriter) -> dict[str, str]:
-    sides = [", ".join(writer.short_name(chemical) for chemical in side) for side in (one.left, one.right)]
-    return {"left": sides[0], "right": sides[1], "result": one.pair.result.rstrip(".")}
+def _meeting(meeting: Meeting, writer: PageWriter) -> dict[str, str]:
+    sides = [", ".join(writer.short_name(chemical) for chemical in side) for side in (meeting.left, meeting.right)]
+    return {"left": sides[0], "right": sides[1], "result": meeting.pair.result.rstrip(".")}
 
 
 def _amount(row: BatchRow, form: str, writer: PageWriter) -> AmountView:

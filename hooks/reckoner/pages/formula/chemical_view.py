@@ -180,26 +180,26 @@ def _form(form: Form, chemical: Chemical, writer: PageWriter) -> FormView:
         for line in law_of([(chemical.id, form.id)], writer)
         for restriction in line.restrictions
     )
-    facts += [_solubility(one, writer) for one in form.solubility]
+    facts += [_solubility(solubility, writer) for solubility in form.solubility]
     return FormView(form.id, form.name, tuple(facts), _equivalents(form, chemical, writer), form.note or "", law)
 
 
-def _solubility(one: Solubility, writer: PageWriter) -> str:
-    cited = f"{one.citation}, {one.certainty}" if one.citation else one.certainty
-    grams = writer.show.number(one.grams_per_litre)
-    return f"Dissolves {grams} g in a litre of water at {writer.show.range(one.at)} ({cited})"
+def _solubility(solubility: Solubility, writer: PageWriter) -> str:
+    cited = f"{solubility.citation}, {solubility.certainty}" if solubility.citation else solubility.certainty
+    grams = writer.show.number(solubility.grams_per_litre)
+    return f"Dissolves {grams} g in a litre of water at {writer.show.range(solubility.at)} ({cited})"
 
 
 def _equivalents(form: Form, chemical: Chemical, writer: PageWriter) -> tuple[str, ...]:
-    found = []
+    equivalents = []
     asked = Jar(chemical, form)
-    for other in chemical.forms:
-        if other.id == form.id:
+    for other_form in chemical.forms:
+        if other_form.id == form.id:
             continue
         try:
-            conversion = convert(asked, Jar(chemical, other))
+            conversion = convert(asked, Jar(chemical, other_form))
         except ValueFault:
             continue
         amount = writer.show.exactish(conversion.factor, conversion.unit, 4)
-        found.append(f"1 {asked.unit} asked = {amount} {other.name}")
-    return tuple(found)
+        equivalents.append(f"1 {asked.unit} asked = {amount} {other_form.name}")
+    return tuple(equivalents)

@@ -163,12 +163,12 @@ def unproven(formula: Formula) -> str:
 
 def _jar_cautions(result: FormulaResult, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """The cautions of the chemicals' own pages, each once, with the jars that they are about."""
-    found: dict[str, list[str]] = {}
+    jars_by_text: dict[str, list[str]] = {}
     for chemical in dict.fromkeys(chemical for chemical, _ in result.jars):
         jars = [jar for jar in result.jars if jar[0] == chemical]
         for text in jar_cautions(chemical, jars, writer.results.catalogue):
-            found.setdefault(text, []).append(writer.short_name(chemical))
-    return tuple((text, ", ".join(names)) for text, names in found.items())
+            jars_by_text.setdefault(text, []).append(writer.short_name(chemical))
+    return tuple((text, ", ".join(names)) for text, names in jars_by_text.items())
 
 
 def _look_alikes(formula: Formula, writer: PageWriter) -> tuple[tuple[Link, str], ...]:
@@ -179,30 +179,30 @@ def _look_alikes(formula: Formula, writer: PageWriter) -> tuple[tuple[Link, str]
 
 def _ingredient_notes(formula: Formula, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """Remarks of the source on single ingredients: their figures are for what the formula makes, not for a batch."""
-    found = []
+    notes = []
     for index, ingredient in enumerate(formula.ingredients):
         for item in (ingredient, *ingredient.alternatives):
             if item.note:
                 named = writer.chemical(item.chemical) if item.chemical else writer.formula(item.formula or "")
-                found.append((named.text, item.note))
+                notes.append((named.text, item.note))
         for jar, amount in stand_ins(
             writer.results.formulas[formula.id].listed, index, writer.results.catalogue.chemicals
         ):
             name = writer.named(jar.chemical.id, jar.form.id)
             text = f"the formula accepts {writer.show.exactish(amount, jar.unit)} {name} instead, mole for mole"
-            found.append((writer.short_name(ingredient.chemical or ""), text))
-    return tuple(found)
+            notes.append((writer.short_name(ingredient.chemical or ""), text))
+    return tuple(notes)
 
 
 def _published(formula: Formula, writer: PageWriter) -> tuple[PublishedView, ...]:
-    found = []
+    differing = []
     for ingredient in formula.ingredients:
         difference = published_difference(formula, ingredient)
         if difference is None or ingredient.as_published is None:
             continue
         name = writer.short_name(ingredient.chemical) if ingredient.chemical else (ingredient.formula or "")
         sign = "+" if difference > 0 else "−" if difference < 0 else ""
-        found.append(
+        differing.append(
             PublishedView(
                 name,
                 writer.show.published(ingredient.as_published),
@@ -210,7 +210,7 @@ def _published(formula: Formula, writer: PageWriter) -> tuple[PublishedView, ...
                 f"{sign}{writer.show.percent(abs(difference) / 100)}",
             )
         )
-    return tuple(found)
+    return tuple(differing)
 
 
 def adjustment(formula: Formula, writer: PageWriter) -> str:
@@ -235,12 +235,12 @@ def _use(formula: Formula, writer: PageWriter) -> tuple[str, ...]:
     use = formula.use
     if use is None:
         return ()
-    found = []
+    lines = []
     if use.temperature:
-        found.append(f"Temperature: {writer.show.range(use.temperature)} ({use.certainty})")
+        lines.append(f"Temperature: {writer.show.range(use.temperature)} ({use.certainty})")
     if use.time:
-        found.append(f"Time: {writer.show.range(use.time)} ({use.certainty})")
-    return (*found, use.note) if use.note else tuple(found)
+        lines.append(f"Time: {writer.show.range(use.time)} ({use.certainty})")
+    return (*lines, use.note) if use.note else tuple(lines)
 
 
 def _keeping(keeping: Keeping, writer: PageWriter) -> str:

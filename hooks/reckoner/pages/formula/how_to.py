@@ -87,11 +87,11 @@ def _quantity(figure: str, unit: str) -> dict[str, str]:
 
 def _steps(result: FormulaResult) -> Iterator[tuple[str, tuple[str, ...]]]:
     """Each step's text with the cautions that belong to it."""
-    formula, said = result.formula, result.cautions
-    at_lines = tuple(caution for found in said.ingredients.values() for caution in found)
-    before = dict.fromkeys((*formula.cautions, *(c.text for c in (*said.before, *at_lines)), SHEET_FIRST))
+    formula, cautions = result.formula, result.cautions
+    at_lines = tuple(caution for of_line in cautions.ingredients.values() for caution in of_line)
+    before = dict.fromkeys((*formula.cautions, *(c.text for c in (*cautions.before, *at_lines)), SHEET_FIRST))
     yield "Protect yourself.", tuple(before)
-    mixing = tuple(c.text for c in said.mixing)
+    mixing = tuple(c.text for c in cautions.mixing)
     for number, text in enumerate(formula.mixing or (DISSOLVE,)):
         yield text, mixing if number == 0 else ()
 

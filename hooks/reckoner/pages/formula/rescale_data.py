@@ -78,27 +78,27 @@ def _row(row: BatchRow, formula: Formula, writer: PageWriter) -> dict[str, Any]:
     line = row.row.line
     chemical = writer.results.catalogue.chemicals.get(line.chemical or "")
     form = chemical.form(line.form or "") if chemical else None
-    found: dict[str, Any] = {
+    exact: dict[str, Any] = {
         "perLitre": _plain(line.per_litre),
         "asked": {"unit": line.unit, **_judged(chemical, form, formula, writer)},
     }
     if row.jar is not None:
         jar = row.jar.jar
-        found["jar"] = {
+        exact["jar"] = {
             "unit": row.jar.conversion.unit,
             "factor": _plain(row.jar.conversion.factor),
             **_judged(jar.chemical, jar.form, formula, writer),
         }
-    return found
+    return exact
 
 
 def _judged(chemical: Chemical | None, form: Form | None, formula: Formula, writer: PageWriter) -> dict[str, str]:
     tolerance, barred = tolerance_for(formula, chemical), no_stock(chemical, form)
-    found = {
+    judged_by = {
         "tolerance": _plain(tolerance.fraction),
         "wanted": writer.show.percent(tolerance.fraction),
         "reason": tolerance.reason,
     }
     if barred or form is None:
-        return {**found, "noStock": (barred or "").capitalize()}
-    return {**found, "dissolves": _plain(dissolves(form))}
+        return {**judged_by, "noStock": (barred or "").capitalize()}
+    return {**judged_by, "dissolves": _plain(dissolves(form))}

@@ -54,18 +54,18 @@ def use_view(formula: Formula, writer: PageWriter) -> UseView:
     minimum = formula.minimum
     does = doing(formula)
     return UseView(
-        capacity=tuple(_capacity(one, writer) for one in formula.capacity),
+        capacity=tuple(_capacity(capacity, writer) for capacity in formula.capacity),
         films=_films(does, films, writer) if does else NOTHING,
         minimum=f"At least {writer.show.amount(minimum.per_roll)} for each roll, however small the tank "
         f"({source_line(minimum.certainty, minimum.citation)})"
         if minimum
         else "",
         reuse=_reuse(formula.reuse, writer) if formula.reuse else _no_rule(formula),
-        replenishment=tuple(_replenishment(one, writer) for one in formula.replenishment),
+        replenishment=tuple(_replenishment(rate, writer) for rate in formula.replenishment),
         replenisher=_replenisher(rates(formula, films, known), writer),
         idle=formula.idle or "",
         temperatures=_temperatures(formula, writer),
-        notes=tuple(dated_note(one, writer) for one in formula.log),
+        notes=tuple(dated_note(entry, writer) for entry in formula.log),
     )
 
 
@@ -84,30 +84,30 @@ def _films(does: Doing, films: tuple[FilmFormat, ...], writer: PageWriter) -> Fi
     catalogue, show = writer.results.catalogue, writer.show
     tanks, known = catalogue.settings.tanks, catalogue.films
 
-    def line(film: FilmFormat, one: Reach) -> tuple[str, str, str]:
-        whole = films_of_batch(does, film, ONE_LITRE, tanks)
-        low, high = str(whole.cautious), str(max(whole.cautious, whole.generous))
+    def line(film: FilmFormat, by_litre: Reach) -> tuple[str, str, str]:
+        in_tanks = films_of_batch(does, film, ONE_LITRE, tanks)
+        low, high = str(in_tanks.cautious), str(max(in_tanks.cautious, in_tanks.generous))
         span = low if low == high else f"{low} to {high}"
-        if not whole.cautious:
-            span = f"{whole.least} in {show.exactish(whole.litres, 'L')}"
-        by_rolls = f"{show.number(one.cautious)} by rolls" if one.cautious != whole.cautious else ""
-        by_area = f"{show.number(one.by_area)} by area" if one.by_area is not None else ""
+        if not in_tanks.cautious:
+            span = f"{in_tanks.least} in {show.exactish(in_tanks.litres, 'L')}"
+        by_rolls = f"{show.number(by_litre.cautious)} by rolls" if by_litre.cautious != in_tanks.cautious else ""
+        by_area = f"{show.number(by_litre.by_area)} by area" if by_litre.by_area is not None else ""
         return writer.film(film), span, ", ".join(part for part in (by_rolls, by_area) if part)
 
-    found = reach(does, films, known)
+    reaches = reach(does, films, known)
     words = ["Whole films, in your tanks; a bath that is poured away is taken by the tankful"]
     words.append(
         f"by rolls: the lower figure in rolls of {show.number(TRADE_UNIT_SQ_IN)} square inches, not whole films"
     )
-    if any(one.by_area is not None for one in found):
+    if any(reach_of_film.by_area is not None for reach_of_film in reaches):
         words.append("by area: as much film as that many 135-36 really are, for the lower figure")
-    rows = tuple(line(film, one) for film, one in zip(films, found, strict=True))
+    rows = tuple(line(film, by_litre) for film, by_litre in zip(films, reaches, strict=True))
     return Figures(rows, ("; ".join(words) + ". Rounded down.",))
 
 
 def _no_rule(formula: Formula) -> Figures:
     """A developer that is used again, but nobody says for how much longer."""
-    again = any(not one.once for one in formula.capacity)
+    again = any(not capacity.once for capacity in formula.capacity)
     return Figures((), (NO_RULE,)) if formula.purpose in FILM_DEVELOPERS and again else NOTHING
 
 
@@ -128,26 +128,26 @@ def _reuse(rule: Reuse, writer: PageWriter) -> Figures:
 
 def _runs(times: list[tuple[int, str]]) -> tuple[tuple[str, str, str], ...]:
     """Rolls of the same time in one line."""
-    found = []
+    lines = []
     for time, group in groupby(times, key=lambda pair: pair[1]):
         rolls = [roll for roll, _ in group]
-        found.append((f"Rolls {rolls[0]} to {rolls[-1]}" if len(rolls) > 1 else f"Roll {rolls[0]}", time, ""))
-    return tuple(found)
+        lines.append((f"Rolls {rolls[0]} to {rolls[-1]}" if len(rolls) > 1 else f"Roll {rolls[0]}", time, ""))
+    return tuple(lines)
 
 
-def _replenishment(one: Replenishment, writer: PageWriter) -> str:
+def _replenishment(rate: Replenishment, writer: PageWriter) -> str:
     films = writer.results.catalogue.films
-    per = films[one.per].name if one.per else f"each roll of {writer.show.number(TRADE_UNIT_SQ_IN)} square inches"
-    what = writer.formula(one.formula).text if one.formula else "its replenisher"
-    note = f" {one.note}" if one.note else ""
-    return f"{writer.show.amount(one.add)} of {what} for {per} ({source_line(one.certainty, one.citation)}).{note}"
+    per = films[rate.per].name if rate.per else f"each roll of {writer.show.number(TRADE_UNIT_SQ_IN)} square inches"
+    added = writer.formula(rate.formula).text if rate.formula else "its replenisher"
+    note = f" {rate.note}" if rate.note else ""
+    return f"{writer.show.amount(rate.add)} of {added} for {per} ({source_line(rate.certainty, rate.citation)}).{note}"
 
 
-def _replenisher(found: tuple[ReplenisherRate, ...], writer: PageWriter) -> Figures:
-    if not found:
+def _replenisher(film_rates: tuple[ReplenisherRate, ...], writer: PageWriter) -> Figures:
+    if not film_rates:
         return NOTHING
-    lines = [(writer.film(one.film), writer.show.exactish(one.millilitres, "mL", 2), "") for one in found]
-    used = sorted({one.of.name for one in found if one.of})
+    lines = [(writer.film(rate.film), writer.show.exactish(rate.millilitres, "mL", 2), "") for rate in film_rates]
+    used = sorted({rate.of.name for rate in film_rates if rate.of})
     words = "By area, from the rate of the film nearest in width" if used else "As the trade counts rolls"
     tail = " The published half for 16 mm is a convention, not the ratio of the areas." if len(used) > 1 else ""
     return Figures(tuple(lines), (f"{words} (computed).{tail}",))
@@ -174,11 +174,11 @@ def _temperatures(formula: Formula, writer: PageWriter) -> Figures:
     return Figures((*rows, *listed), (" ".join((*words, cited)),))
 
 
-def _listed(one: ListedTime, writer: PageWriter) -> tuple[str, str, str]:
+def _listed(listed: ListedTime, writer: PageWriter) -> tuple[str, str, str]:
     """A time that a process lists, with its name there and how sure it is."""
-    found = one.variation
-    assert found.temperature is not None, "only variations with a temperature are listed"
-    time = writer.show.range(found.time) if found.time else "see the process"
-    note = f"; {found.note}" if found.note else ""
-    where = f"{writer.process(one.process).text}, {found.name}{note} ({found.certainty})"
-    return writer.show.range(found.temperature), time, where
+    variation = listed.variation
+    assert variation.temperature is not None, "only variations with a temperature are listed"
+    time = writer.show.range(variation.time) if variation.time else "see the process"
+    note = f"; {variation.note}" if variation.note else ""
+    where = f"{writer.process(listed.process).text}, {variation.name}{note} ({variation.certainty})"
+    return writer.show.range(variation.temperature), time, where

@@ -76,24 +76,24 @@ def shown_purposes(results: Results) -> Iterator[tuple[str, str]]:
 
 def choose_view(purpose: str, writer: PageWriter) -> ChooseView:
     """Rivals of one purpose, the cheapest litre first; what is diluted or joined before use stands apart."""
-    found = [formula for formula in writer.results.formulas.values() if formula.formula.purpose == purpose]
+    rivals = [formula for formula in writer.results.formulas.values() if formula.formula.purpose == purpose]
     title = purpose_title(purpose)
     return ChooseView(
         title=f"Choose: {title.lower()}",
         summary=f"{title} side by side",
         names=(purpose, title.lower(), *OTHER_NAMES.get(purpose, ())),
-        groups=tuple(_groups(found, writer)),
-        parts=tuple(writer.formula(one.formula.id) for one in found if one.formula.strength == "part"),
+        groups=tuple(_groups(rivals, writer)),
+        parts=tuple(writer.formula(rival.formula.id) for rival in rivals if rival.formula.strength == "part"),
         shelf=Link("the shelf", writer.links.path("shelf")) if writer.results.catalogue.shelf else None,
         codes=Link("what the codes say", writer.links.path("hazard-codes")),
     )
 
 
-def _groups(found: Iterable[FormulaResult], writer: PageWriter) -> Iterator[Group]:
+def _groups(rivals: Iterable[FormulaResult], writer: PageWriter) -> Iterator[Group]:
     for title, strengths in GROUPS:
-        alike = [one for one in found if one.formula.strength in strengths]
+        alike = [rival for rival in rivals if rival.formula.strength in strengths]
         if alike:
-            yield Group(title, tuple(_rival(one, writer) for one in sorted(alike, key=_by_cost)))
+            yield Group(title, tuple(_rival(rival, writer) for rival in sorted(alike, key=_by_cost)))
 
 
 def _by_cost(result: FormulaResult) -> tuple[bool, Decimal, str]:
@@ -133,12 +133,12 @@ def _use(formula: Formula, writer: PageWriter) -> str:
 
 
 def _lacks(formula_id: str, writer: PageWriter) -> str:
-    found = writer.results.mixable.get(formula_id)
-    if found is None:
+    mixable = writer.results.mixable.get(formula_id)
+    if mixable is None:
         return "no shelf recorded"
-    if found.missing:
-        return ", ".join(writer.short_name(one) for one in found.missing)
-    return f"nothing up to {writer.show.exactish(found.litres, 'L')}" if found.litres else "nothing but water"
+    if mixable.missing:
+        return ", ".join(writer.short_name(chemical) for chemical in mixable.missing)
+    return f"nothing up to {writer.show.exactish(mixable.litres, 'L')}" if mixable.litres else "nothing but water"
 
 
 def _hazards(result: FormulaResult) -> str:
@@ -152,5 +152,8 @@ def _hazards(result: FormulaResult) -> str:
 
 
 def _keeps(result: FormulaResult, writer: PageWriter) -> str:
-    timed = [one for one in result.formula.keeping if one.time]
-    return "; ".join(f"{one.state}: {writer.show.range(one.time)}" for one in timed if one.time) or "not recorded"
+    timed = [keeping for keeping in result.formula.keeping if keeping.time]
+    return (
+        "; ".join(f"{keeping.state}: {writer.show.range(keeping.time)}" for keeping in timed if keeping.time)
+        or "not recorded"
+    )

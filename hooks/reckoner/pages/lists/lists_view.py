@@ -117,24 +117,24 @@ def plans_view(writer: PageWriter) -> ListView:
 
 
 def _plan_lines(writer: PageWriter) -> list[ListLine]:
-    found = []
+    lines = []
     for plan_id, result in writer.results.plans.items():
         currency = writer.results.catalogue.settings.currency
         cost = "no basket" if result.bought.missing else writer.show.money(in_currency(result.bought.total, currency))
         over = writer.show.range(result.bought.plan.over)
-        found.append(ListLine(writer.plan(plan_id), f"over {over}; first order, delivered, {cost}"))
-    return found
+        lines.append(ListLine(writer.plan(plan_id), f"over {over}; first order, delivered, {cost}"))
+    return lines
 
 
 def _bottle_lines(writer: PageWriter) -> list[ListLine]:
     """Bottles with the film left in them: the expired ones first, then those that expire next."""
-    found = []
+    lines = []
     for state in writer.results.bottles.values():
         name = writer.results.catalogue.formulas[state.bottle.formula].name
         left = "" if state.left is None else f"; {rolls_words(state.left, writer)} left"
         until = f"; good until {writer.show.day(state.ends.day)}" if state.ends else ""
-        found.append(_bottle_line(state, f"{name}{left}{until}", f"{expired_words(state, writer)}. {name}.", writer))
-    return found
+        lines.append(_bottle_line(state, f"{name}{left}{until}", f"{expired_words(state, writer)}. {name}.", writer))
+    return lines
 
 
 def _bottle_line(state: BottleState, good: str, expired: str, writer: PageWriter) -> ListLine:
@@ -196,9 +196,9 @@ def _list(title: str, summary: str, groups: Iterable[Group], writer: PageWriter)
         notice=results.catalogue.settings.notice or "",
         demo=writer.demo,
         groups=tuple(groups),
-        expired=tuple(writer.bottle(one.subject) for one in results.past_limit if one.kind == "bottle"),
-        out_of_date=counted(one for one in results.past_limit if accepted(one, results.catalogue) is None),
-        accepted=sum(accepted(one, results.catalogue) is not None for one in results.past_limit),
+        expired=tuple(writer.bottle(age.subject) for age in results.past_limit if age.kind == "bottle"),
+        out_of_date=counted(age for age in results.past_limit if accepted(age, results.catalogue) is None),
+        accepted=sum(accepted(age, results.catalogue) is not None for age in results.past_limit),
         old_packs=len(old_packs(writer)),
         out_of_date_link=writer.links.path("out-of-date"),
         today=writer.show.day(results.catalogue.today),

@@ -81,7 +81,7 @@ class GroupView:
     """
 
     title: str
-    what: str
+    whose: str
     lines: tuple[ChangeView, ...]
     folded: tuple[ChangeView, ...]
     fold: str
@@ -128,8 +128,8 @@ def changes_view(writer: PageWriter) -> ChangesView:
 
 def _plans(writer: PageWriter) -> tuple[tuple[Link, ThenView], ...]:
     """Plans whose basket changed with the newest list."""
-    found = ((i, then_view(plan.then, plan.bought.total, writer)) for i, plan in writer.results.plans.items())
-    return tuple((writer.plan(plan_id), view) for plan_id, view in found if view is not None)
+    views = ((i, then_view(plan.then, plan.bought.total, writer)) for i, plan in writer.results.plans.items())
+    return tuple((writer.plan(plan_id), view) for plan_id, view in views if view is not None)
 
 
 def _jump(jump: Jump, writer: PageWriter) -> str:
@@ -144,7 +144,7 @@ def _jump(jump: Jump, writer: PageWriter) -> str:
 
 
 def _newest(change: ListChange, lists: Iterable[ListChange]) -> bool:
-    return all(one.day <= change.day for one in lists if one.supplier == change.supplier)
+    return all(other.day <= change.day for other in lists if other.supplier == change.supplier)
 
 
 def _list(change: ListChange, newest: bool, writer: PageWriter) -> ListChangeView:
@@ -177,11 +177,11 @@ def _far(move: Move) -> tuple[Decimal, int]:
 def _moves_fold(moves: tuple[Move, ...], more: bool, writer: PageWriter) -> str:
     """How many moves are folded away, and how far they reach: 12 more offers, from −3 % to +8 %; 2 new."""
     ratios = [ratio for move in moves if (ratio := _ratio(move)) is not None]
-    said = [f"{so_many(len(moves), 'more offer' if more else 'offer')}"]
+    counts = [f"{so_many(len(moves), 'more offer' if more else 'offer')}"]
     if ratios:
-        said[0] += f", {_reach(*(signed_percent(end, writer.show) for end in (min(ratios), max(ratios))))}"
+        counts[0] += f", {_reach(*(signed_percent(end, writer.show) for end in (min(ratios), max(ratios))))}"
     others = [(kind, sum(move.kind == kind for move in moves)) for kind in MOVES[2:]]
-    return "; ".join([*said, *(f"{count} {COUNTED[kind]}" for kind, count in others if count)]) if moves else ""
+    return "; ".join([*counts, *(f"{count} {COUNTED[kind]}" for kind, count in others if count)]) if moves else ""
 
 
 def _reach(low: str, high: str) -> str:
@@ -193,16 +193,16 @@ def _move(move: Move, writer: PageWriter) -> MoveView:
 
 
 def _group(
-    title: str, what: str, histories: Mapping[str, CostHistory], link: Callable[[str], Link], writer: PageWriter
+    title: str, whose: str, histories: Mapping[str, CostHistory], link: Callable[[str], Link], writer: PageWriter
 ) -> GroupView:
     changes = [(i, history.change) for i, history in histories.items() if history.change]
-    changes.sort(key=lambda one: _order(*one))
+    changes.sort(key=lambda row: _order(*row))
     moved = [(i, c) for i, c in changes if c.difference is not None and c.difference.number]
     unpriced = [(i, c) for i, c in changes if c.difference is None and (c.then or c.now)]
     views = tuple(_change(link(i), change, writer) for i, change in moved)
     return GroupView(
         title,
-        what,
+        whose,
         views[:OPEN],
         views[OPEN:],
         _changes_fold([c.difference for _, c in moved[OPEN:] if c.difference], writer),
@@ -214,16 +214,16 @@ def _group(
 
 def _order(subject: str, change: ThenNow) -> tuple[Decimal | str, ...]:
     """The largest difference that prices make first, then the largest at all."""
-    sizes = (abs(one.number) if one else Decimal(0) for one in (change.by_price, change.difference))
+    sizes = (abs(sum_.number) if sum_ else Decimal(0) for sum_ in (change.by_price, change.difference))
     return (*(-size for size in sizes), subject)
 
 
-def _changes_fold(found: list[Money], writer: PageWriter) -> str:
+def _changes_fold(changes: list[Money], writer: PageWriter) -> str:
     """How many changes are folded away, and how far they reach."""
-    if not found:
+    if not changes:
         return ""
-    ends = [difference(pick(found, key=lambda one: one.number), writer.show) for pick in (min, max)]
-    return f"{len(found)} more, {_reach(*ends)}"
+    ends = [difference(pick(changes, key=lambda sum_: sum_.number), writer.show) for pick in (min, max)]
+    return f"{len(changes)} more, {_reach(*ends)}"
 
 
 def _change(name: Link, change: ThenNow, writer: PageWriter) -> ChangeView:

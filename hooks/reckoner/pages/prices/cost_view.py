@@ -47,7 +47,7 @@ class CostLine:
 class SumLine:
     """One sum: what it is for, where that is told, and the figure."""
 
-    what: str
+    name: str
     where: Link | None
     figure: str
 
@@ -114,7 +114,7 @@ def _view(cost: Cost, per: str, sums: tuple[SumLine, ...], notes: tuple[str, ...
     suppliers = writer.results.catalogue.suppliers
     return CostView(
         rows=tuple(
-            _line(*one, per, writer) for one in zip(cost.rows, cost.used_shown, cost.to_start_shown, strict=True)
+            _line(*row, per, writer) for row in zip(cost.rows, cost.used_shown, cost.to_start_shown, strict=True)
         ),
         incomplete=f"incomplete: no price for {', '.join(names)}" if names else "",
         sums=sums,
@@ -151,14 +151,14 @@ def _line(row: CostRow, used_part: Money | None, start_part: Money | None, per: 
     )
 
 
-def _used(cost: Cost, what: str, writer: PageWriter) -> Iterator[SumLine]:
+def _used(cost: Cost, made: str, writer: PageWriter) -> Iterator[SumLine]:
     if cost.used_per_litre is None:
         return
-    yield SumLine(f"Chemicals used, for {what}", None, writer.show.money(cost.used_per_litre))
+    yield SumLine(f"Chemicals used, for {made}", None, writer.show.money(cost.used_per_litre))
     if cost.batch_litres != 1:
         batch = writer.show.exactish(cost.batch_litres, "L")
         used = cost.used_per_litre.times(cost.batch_litres)
-        yield SumLine(f"Chemicals used, for {what.replace('a litre', batch)}", None, writer.show.money(used))
+        yield SumLine(f"Chemicals used, for {made.replace('a litre', batch)}", None, writer.show.money(used))
 
 
 def _rolls(roll: PerRoll | None, baths: tuple[Formula, ...], writer: PageWriter) -> Iterator[SumLine]:

@@ -54,41 +54,41 @@ class HistoryView:
     more: str
 
 
-def history_view(history: CostHistory, what: str, writer: PageWriter) -> HistoryView:
-    """Put a history into words; ``what`` opens the sentence, as A litre."""
-    told = _told(history.points)
-    priced = any(point.used for point in told)
+def history_view(history: CostHistory, opening: str, writer: PageWriter) -> HistoryView:
+    """Put a history into words; ``opening`` begins the sentence, as A litre."""
+    points = _points_shown(history.points)
+    priced = any(point.used for point in points)
     return HistoryView(
-        sentence=_sentence(history.change, what, writer) if history.change else "",
+        sentence=_sentence(history.change, opening, writer) if history.change else "",
         reasons=reasons(history.change, writer, REASONS) if history.change else (),
-        picture=_picture(told, what, writer),
-        points=tuple(_point(point, writer) for point in told) if len(told) > 1 and priced else (),
-        repacked=_repacked(told),
+        picture=_picture(points, opening, writer),
+        points=tuple(_point(point, writer) for point in points) if len(points) > 1 and priced else (),
+        repacked=_repacked(points),
         beside=beside_prices(history.change, writer) if history.change else "",
         rule=RULE,
         more=writer.links.path("price-changes"),
     )
 
 
-def _sentence(change: ThenNow, what: str, writer: PageWriter) -> str:
+def _sentence(change: ThenNow, opening: str, writer: PageWriter) -> str:
     if change.then is None and change.now is None:
         return ""
     then = "had no whole price" if change.then is None else f"cost {writer.show.money(change.then)}"
     now = "no whole price" if change.now is None else writer.show.money(change.now)
-    return f"{what} {then} on {writer.show.day(change.day)}, {now} now"
+    return f"{opening} {then} on {writer.show.day(change.day)}, {now} now"
 
 
-def _told(points: tuple[CostPoint, ...]) -> tuple[CostPoint, ...]:
+def _points_shown(points: tuple[CostPoint, ...]) -> tuple[CostPoint, ...]:
     """The first date, those on which a figure as shown is another than before, and the last."""
-    found: list[CostPoint] = []
+    shown: list[CostPoint] = []
     for point in points:
-        if not found or point is points[-1] or _shown(point) != _shown(found[-1]):
-            found.append(point)
-    return tuple(found)
+        if not shown or point is points[-1] or _figures(point) != _figures(shown[-1]):
+            shown.append(point)
+    return tuple(shown)
 
 
-def _shown(point: CostPoint) -> tuple[int | None, ...]:
-    return tuple(None if one is None else one.minor for one in (point.used, point.to_start, point.by_price))
+def _figures(point: CostPoint) -> tuple[int | None, ...]:
+    return tuple(None if sum_ is None else sum_.minor for sum_ in (point.used, point.to_start, point.by_price))
 
 
 def _repacked(points: Iterable[CostPoint]) -> bool:
@@ -97,11 +97,11 @@ def _repacked(points: Iterable[CostPoint]) -> bool:
 
 
 def _point(point: CostPoint, writer: PageWriter) -> PointView:
-    sums = ["" if one is None else writer.show.money(one) for one in (point.used, point.by_price, point.to_start)]
+    sums = ["" if sum_ is None else writer.show.money(sum_) for sum_ in (point.used, point.by_price, point.to_start)]
     return PointView(writer.show.day(point.day), *sums)
 
 
-def _picture(points: tuple[CostPoint, ...], what: str, writer: PageWriter) -> LineChartView | None:
+def _picture(points: tuple[CostPoint, ...], opening: str, writer: PageWriter) -> LineChartView | None:
     costs = [(point.day, point.used) for point in points if point.used is not None]
     if len(costs) < 2:
         return None
@@ -112,7 +112,7 @@ def _picture(points: tuple[CostPoint, ...], what: str, writer: PageWriter) -> Li
         lines.append(_line("prices alone, no other choice of packs", alone, first))
     view = lines_view(
         "cost-over-time",
-        f"{what} in {sum_then.currency}, by the date of each price list",
+        f"{opening} in {sum_then.currency}, by the date of each price list",
         "Each line keeps a cost until the next price list; the figures stand in the table beside it.",
         "month",
         lines,

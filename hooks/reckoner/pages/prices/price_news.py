@@ -29,7 +29,7 @@ def newest_list(results: Results) -> str:
         return ""
     day = lists[-1].day
     of_day = [change for change in lists if change.day == day]
-    found = f"prices changed on {day}: {counted({kind: sum(c.counts[kind] for c in of_day) for kind in MOVES})}"
+    moved = f"prices changed on {day}: {counted({kind: sum(c.counts[kind] for c in of_day) for kind in MOVES})}"
     changes = [(i, history.change) for i, history in results.history.formulas.items()]
     changed = [(i, c) for i, c in changes if c and c.since == day and c.by_price and c.by_price.number]
     repacked = sum(bool(c and c.since == day and c.choice.number) for _, c in changes)
@@ -37,7 +37,7 @@ def newest_list(results: Results) -> str:
     if repacked:
         effect = effect if changed else "no formula costs another sum by prices"
         effect += f"; {so_many(repacked, 'formula')} with another pack, the old one still sold"
-    return f"{found}; {effect}"
+    return f"{moved}; {effect}"
 
 
 def newest_moves(results: Results) -> tuple[str, ...]:
@@ -47,7 +47,7 @@ def newest_moves(results: Results) -> tuple[str, ...]:
     """
     lists = results.history.lists
     moved = [move for change in lists if change.day == lists[-1].day and not change.first for move in change.moves]
-    return tuple(_some(_offers(moved), "offers"))
+    return tuple(_at_most(_offers(moved), "offers"))
 
 
 def _effect(changed: list[tuple[str, ThenNow]], results: Results) -> str:
@@ -57,7 +57,7 @@ def _effect(changed: list[tuple[str, ThenNow]], results: Results) -> str:
     by_ratio = [(abs(ratio), i, ratio) for i, ratio in ratios if ratio is not None]
     if not by_ratio:
         return words
-    _, largest, ratio = max(by_ratio, key=lambda one: (one[0], one[1]))
+    _, largest, ratio = max(by_ratio, key=lambda entry: (entry[0], entry[1]))
     show = Display(results.catalogue.settings.locale)
     return f"{words}; largest: {results.catalogue.formulas[largest].name} {signed_percent(ratio, show)}"
 
@@ -67,10 +67,12 @@ def edited(before: Results, after: Results) -> tuple[str, ...]:
 
     One line an offer, as its supplier lists it, and one line a formula; of each so many, then how many more.
     """
-    moved = moves(*(rows_in_force(one.catalogue.price_lists, one.catalogue.today) for one in (before, after)))
+    moved = moves(
+        *(rows_in_force(results.catalogue.price_lists, results.catalogue.today) for results in (before, after))
+    )
     if not moved and before.catalogue.rates == after.catalogue.rates:
         return ()
-    return (*_some(_offers(moved), "offers"), *_some(list(_costs(before, after)), "formulas"))
+    return (*_at_most(_offers(moved), "offers"), *_at_most(list(_costs(before, after)), "formulas"))
 
 
 def _offers(moved: Iterable[Move]) -> list[str]:
@@ -89,8 +91,8 @@ def _costs(before: Results, after: Results) -> Iterator[str]:
                 yield f"{formula_id}: a litre {_rounded(then)} → {_rounded(now)}"
 
 
-def _some(lines: list[str], what: str) -> list[str]:
-    more = [f"and {len(lines) - MOST} more {what}, see Price changes"] if len(lines) > MOST else []
+def _at_most(lines: list[str], things: str) -> list[str]:
+    more = [f"and {len(lines) - MOST} more {things}, see Price changes"] if len(lines) > MOST else []
     return lines[:MOST] + more
 
 

@@ -42,10 +42,10 @@ def counted(counts: Mapping[MoveKind, int]) -> str:
     >>> counted({"dearer": 1, "cheaper": 0, "new": 2, "gone": 0})
     '1 offer up, 2 new'
     """
-    found = [(count, COUNTED[kind]) for kind, count in counts.items() if count]
-    if not found:
+    moved = [(count, COUNTED[kind]) for kind, count in counts.items() if count]
+    if not moved:
         return "no offer changed"
-    first, *others = found
+    first, *others = moved
     return ", ".join([f"{so_many(first[0], 'offer')} {first[1]}", *(f"{count} {word}" for count, word in others)])
 
 
@@ -93,15 +93,15 @@ def reasons(change: ThenNow, writer: PageWriter, most: int) -> tuple[str, ...]:
     if change.difference is None:
         return _missing(change, writer)
     named, rest = change.largest(most)
-    found = [f"{writer.short_name(p.chemical)} {difference(p.share, writer.show)} ({why(p, writer)})" for p in named]
-    return (*found, f"all others {difference(rest, writer.show)}") if rest.number else tuple(found)
+    largest = [f"{writer.short_name(p.chemical)} {difference(p.share, writer.show)} ({why(p, writer)})" for p in named]
+    return (*largest, f"all others {difference(rest, writer.show)}") if rest.number else tuple(largest)
 
 
 def _missing(change: ThenNow, writer: PageWriter) -> tuple[str, ...]:
     was = ", ".join(writer.short_name(chemical) for chemical in change.then_missing)
     still = ", ".join(writer.short_name(chemical) for chemical in change.now_missing)
-    told = [f"no price then for {was}"] if was else []
-    return (*told, f"no price now for {still}") if still else tuple(told)
+    missing = [f"no price then for {was}"] if was else []
+    return (*missing, f"no price now for {still}") if still else tuple(missing)
 
 
 def why(part: ChemicalChange, writer: PageWriter) -> str:
@@ -137,14 +137,14 @@ def _gone(old: PricedOffer, writer: PageWriter) -> str:
 def _another_pack(part: ChemicalChange, old: PricedOffer, new: PricedOffer, writer: PageWriter) -> str:
     """Why another pack is taken though the old one is still sold: which prices moved, and what each cause makes."""
     pairs = ((old, part.old_now), (part.new_then, new))
-    said = [_moved(then, now, writer) for then, now in pairs if then and now and then.listed != now.listed]
+    causes = [_moved(then, now, writer) for then, now in pairs if then and now and then.listed != now.listed]
     fresh = "" if part.new_then else "a new offer, "
-    said.append(f"{fresh}{_where(new, writer)} is the cheapest start now, instead of {_where(old, writer)}")
+    causes.append(f"{fresh}{_where(new, writer)} is the cheapest start now, instead of {_where(old, writer)}")
     by_price = part.by_price
     if by_price.number and part.choice.number:
-        sums = [difference(one, writer.show) for one in (by_price, part.choice)]
-        said.append(f"of it {sums[0]} by the price, {sums[1]} by the other pack")
-    return "; ".join(said)
+        sums = [difference(sum_, writer.show) for sum_ in (by_price, part.choice)]
+        causes.append(f"of it {sums[0]} by the price, {sums[1]} by the other pack")
+    return "; ".join(causes)
 
 
 def _moved(then: PricedOffer, now: PricedOffer, writer: PageWriter) -> str:
@@ -156,7 +156,7 @@ def _where(offer: PricedOffer, writer: PageWriter) -> str:
 
 
 def _rate(old: PricedOffer, new: PricedOffer, writer: PageWriter) -> str:
-    factors = [writer.show.exactish(one.exchange.factor, one.exchange.quote, 5) for one in (old, new)]
+    factors = [writer.show.exactish(offer.exchange.factor, offer.exchange.quote, 5) for offer in (old, new)]
     return f"1 {new.exchange.base} = {factors[0]} → {factors[1]}"
 
 

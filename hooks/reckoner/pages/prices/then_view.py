@@ -28,12 +28,15 @@ def then_view(then: BasketThen | None, total: int, writer: PageWriter) -> ThenVi
     return ThenView(
         f"At the prices of {day} {cost}; now it costs {in_words.minor(total)}.",
         tuple(
-            (writer.chemical(one.chemical), f"now {_packs(one.now, writer)}; then {_packs(one.before, writer)}")
-            for one in then.moved
+            (
+                writer.chemical(change.chemical),
+                f"now {_packs(change.now, writer)}; then {_packs(change.before, writer)}",
+            )
+            for change in then.moved
         ),
     )
 
 
 def _packs(bought: tuple[Bought, ...], writer: PageWriter) -> str:
-    said = (f"{one.packs} × {writer.pack(one.offer)} from {writer.supplier(one.offer.supplier)}" for one in bought)
-    return " and ".join(said) or "nothing"
+    packs = (f"{line.packs} × {writer.pack(line.offer)} from {writer.supplier(line.offer.supplier)}" for line in bought)
+    return " and ".join(packs) or "nothing"

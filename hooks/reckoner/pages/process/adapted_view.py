@@ -40,21 +40,23 @@ class AdaptedView:
 def adapted_views(process: Process, writer: PageWriter) -> tuple[AdaptedView, ...]:
     """The published process that this one adapts, and those that adapt this one."""
     processes = writer.results.catalogue.processes
-    found = []
-    for other in processes.values():
-        if process.adapts == other.id:
-            found.append(AdaptedView(writer.process(other.id), True, _rows(other, process, writer)))
-        if other.adapts == process.id:
-            found.append(AdaptedView(writer.process(other.id), False, _rows(process, other, writer)))
-    return tuple(found)
+    views = []
+    for twin in processes.values():
+        if process.adapts == twin.id:
+            views.append(AdaptedView(writer.process(twin.id), True, _rows(twin, process, writer)))
+        if twin.adapts == process.id:
+            views.append(AdaptedView(writer.process(twin.id), False, _rows(process, twin, writer)))
+    return tuple(views)
 
 
 def _rows(published: Process, home: Process, writer: PageWriter) -> tuple[PairedView, ...]:
-    found = []
-    for one, other in step_pairs(published, home, writer.results.catalogue.formulas):
-        name = published.steps[one - 1].name if one else home.steps[(other or 1) - 1].name
-        found.append(PairedView(name, _side(published, one, name, writer), _side(home, other, name, writer)))
-    return tuple(found)
+    pairs = []
+    for printed_step, home_step in step_pairs(published, home, writer.results.catalogue.formulas):
+        name = published.steps[printed_step - 1].name if printed_step else home.steps[(home_step or 1) - 1].name
+        pairs.append(
+            PairedView(name, _side(published, printed_step, name, writer), _side(home, home_step, name, writer))
+        )
+    return tuple(pairs)
 
 
 def _side(process: Process, number: int | None, name: str, writer: PageWriter) -> SideView | None:

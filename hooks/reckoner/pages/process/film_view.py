@@ -56,9 +56,9 @@ def _thumb(writer: PageWriter) -> tuple[str, ...]:
     does = Doing(ROLLS_OF_A_LITRE, ROLLS_OF_A_LITRE)
     rolls = show.number(ROLLS_OF_A_LITRE)
     return tuple(
-        f"{writer.film(one.film)}: {rolls} rolls are {show.number(one.cautious)} by units"
-        + (f", {show.number(one.by_area)} by real area" if one.by_area is not None else "")
-        for one in reach(does, films, catalogue.films)
+        f"{writer.film(film_reach.film)}: {rolls} rolls are {show.number(film_reach.cautious)} by units"
+        + (f", {show.number(film_reach.by_area)} by real area" if film_reach.by_area is not None else "")
+        for film_reach in reach(does, films, catalogue.films)
     )
 
 

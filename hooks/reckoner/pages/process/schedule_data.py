@@ -54,13 +54,13 @@ def _line(step: Step, number: int, writer: PageWriter) -> dict[str, object]:
         "number": number,
         "name": step.name,
         "temperature": writer.show.range(step.temperature) if step.temperature else "",
-        "choices": [_told(choice) for choice in choices(step, writer)],
+        "choices": [_recorded(choice) for choice in choices(step, writer)],
         "may_leave_out": step.optional or step.backing is not None or step.only_for is not None,
     }
 
 
-def _told(one: Choice) -> dict[str, object]:
-    return {name: value for name, value in asdict(one).items() if value != "" and value is not False}
+def _recorded(choice: Choice) -> dict[str, object]:
+    return {name: value for name, value in asdict(choice).items() if value != "" and value is not False}
 
 
 def choices(step: Step, writer: PageWriter) -> tuple[Choice, ...]:
@@ -73,9 +73,9 @@ def choices(step: Step, writer: PageWriter) -> tuple[Choice, ...]:
         return ()
     printed = usual_time(step)
     whose = writer.formula(step.baths[0].formula).text if len(step.baths) > 1 else ""
-    found = [*_bottles(step, writer), *_others(step, writer)]
-    found += _ends(printed, whose, writer) if printed else []
-    return tuple({one.label: one for one in found}.values())
+    offered = [*_bottles(step, writer), *_others(step, writer)]
+    offered += _ends(printed, whose, writer) if printed else []
+    return tuple({choice.label: choice for choice in offered}.values())
 
 
 def _ends(time: Range, whose: str, writer: PageWriter) -> list[Choice]:
@@ -95,7 +95,7 @@ def _others(step: Step, writer: PageWriter) -> list[Choice]:
 
 def _bottles(step: Step, writer: PageWriter) -> list[Choice]:
     used, printed = {bath.formula for bath in step.baths}, usual_time(step)
-    found = []
+    choices_of_bottles = []
     for state in writer.results.bottles.values():
         time = state.next.seconds if state.next and state.bottle.formula in used else None
         if time is None and state.next and state.next.factor and state.bottle.formula in used and printed:
@@ -107,8 +107,8 @@ def _bottles(step: Step, writer: PageWriter) -> list[Choice]:
             expired = f"expired, it was good until {writer.show.day(state.ends.day)}" if state.ends else ""
             counted = figures_words(state, writer)
             own = Choice(0, "", state.bottle.id, until, expired, state.old, _doubt(state), counted)
-            found += [replace(own, seconds=end.seconds, label=end.label) for end in ends]
-    return found
+            choices_of_bottles += [replace(own, seconds=end.seconds, label=end.label) for end in ends]
+    return choices_of_bottles
 
 
 def _doubt(state: BottleState) -> str:

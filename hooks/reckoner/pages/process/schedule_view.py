@@ -94,21 +94,21 @@ def steps_view(process: Process, writer: PageWriter) -> tuple[StepView, ...]:
     """Every step, those for some film only marked."""
     cautions = writer.results.step_cautions[process.id]
     pairs = zip(process.steps, cautions, strict=True)
-    return tuple(_step(step, said, number, writer) for number, (step, said) in enumerate(pairs, 1))
+    return tuple(_step(step, step_cautions, number, writer) for number, (step, step_cautions) in enumerate(pairs, 1))
 
 
 def begin_view(process: Process, writer: PageWriter) -> BeginView:
     """Light, total time by film, and what to bring to temperature."""
     warm = warmths(process)
-    told = {number for one in warm for number in (*one.baths, *one.water)}
-    rest = [(n, step) for n, step in numbered(process) if step.kind in WET and n not in told]
+    warmed = {number for warmth in warm for number in (*warmth.baths, *warmth.water)}
+    rest = [(n, step) for n, step in numbered(process) if step.kind in WET and n not in warmed]
     return BeginView(
         loading=LOADING if process.kind in FILM_KINDS else "",
         light=_light(process),
         cases=tuple(_cases(process, writer)),
         warm=tuple(
-            WarmView(writer.show.two_scales(one.temperature, one.tolerance), _things(one, process, writer))
-            for one in warm
+            WarmView(writer.show.two_scales(warmth.temperature, warmth.tolerance), _things(warmth, process, writer))
+            for warmth in warm
         ),
         unwarmed=_and((n for n, _ in rest), process) if rest else "",
     )
@@ -116,14 +116,14 @@ def begin_view(process: Process, writer: PageWriter) -> BeginView:
 
 def variations_view(process: Process, writer: PageWriter) -> tuple[VariationView, ...]:
     """Push, pull and other temperatures, in the order of the record."""
-    found = []
+    views = []
     for variation in process.variations:
         step = next(step for step in process.steps if step.name == variation.step)
         temperature = variation.temperature or step.temperature
         changes = [(variation.longer, "longer"), (variation.shorter, "shorter")]
         words = [f"{writer.show.range(by)} {word}" for by, word in changes if by is not None]
         words += [variation.note.rstrip(".")] if variation.note else []
-        found.append(
+        views.append(
             VariationView(
                 name=variation.name,
                 step=variation.step,
@@ -132,7 +132,7 @@ def variations_view(process: Process, writer: PageWriter) -> tuple[VariationView
                 note="; ".join((*words, source_line(variation.certainty, variation.citation))),
             )
         )
-    return tuple(found)
+    return tuple(views)
 
 
 def step_figures(step: Step, writer: PageWriter) -> Iterator[FigureView]:
@@ -178,15 +178,15 @@ def _bath(bath: AcceptedBath, writer: PageWriter) -> BathView:
 
 def _light(process: Process) -> str:
     """From the steps' own light: until when it is dark, and from when not."""
-    said: list[str] = []
+    spans: list[str] = []
     for span in light_spans(process):
         words = LIGHT_WORDS.get(span.light, span.light)
-        if not said:
+        if not spans:
             last = process.steps[span.last - 1].name
-            said.append(f"{words.capitalize()}, until the end of step {span.last}, {last}")
+            spans.append(f"{words.capitalize()}, until the end of step {span.last}, {last}")
         else:
-            said.append(f"from step {span.first}, {process.steps[span.first - 1].name}: {words}")
-    return "; ".join(said) + "."
+            spans.append(f"from step {span.first}, {process.steps[span.first - 1].name}: {words}")
+    return "; ".join(spans) + "."
 
 
 def _cases(process: Process, writer: PageWriter) -> Iterator[tuple[str, str]]:
@@ -227,14 +227,14 @@ def _numbers(numbers: list[int]) -> str:
     return f"steps {', '.join(first)} and {last}" if first else f"step {last}"
 
 
-def _things(one: Warmth, process: Process, writer: PageWriter) -> tuple[str, ...]:
+def _things(warmth: Warmth, process: Process, writer: PageWriter) -> tuple[str, ...]:
     """Baths by step with the volumes of the owner's tanks, then the water."""
     volumes = {tank.volume.base: writer.show.amount(tank.volume) for tank in writer.results.catalogue.settings.tanks}
     by_size = [volumes[size] for size in sorted(volumes)] if process.kind in FILM_KINDS else []
     *fewer, most = by_size or ["one set"]
     fill = f"{', '.join(fewer)} or {most} by tank" if fewer else most
-    each = " each" if len(one.baths) > 1 else ""
-    found = [f"{_and(one.baths, process)}: {fill}{each}"] if one.baths else []
-    if one.water:
-        found.append(f"Water for {_and(one.water, process)}: as much for each change")
-    return tuple(found)
+    each = " each" if len(warmth.baths) > 1 else ""
+    lines = [f"{_and(warmth.baths, process)}: {fill}{each}"] if warmth.baths else []
+    if warmth.water:
+        lines.append(f"Water for {_and(warmth.water, process)}: as much for each change")
+    return tuple(lines)

@@ -40,11 +40,11 @@ def tanks_view(use: TankUse, writer: PageWriter) -> TanksView:
 
 def _ends(use: TankUse, writer: PageWriter) -> tuple[tuple[Link, str], ...]:
     """The bath that gives out first; where the generous figures end with another one, that too."""
-    found = []
+    ends = []
     for bath in dict.fromkeys(name for name in (use.ends_cautious, use.ends_generous) if name):
         does = use.capacity.doing[bath]
-        found.append((writer.formula(bath), span(does, writer)))
-    return tuple(found)
+        ends.append((writer.formula(bath), span(does, writer)))
+    return tuple(ends)
 
 
 def _span(cautious: int, generous: int, word: str) -> str:
@@ -57,9 +57,9 @@ def _span(cautious: int, generous: int, word: str) -> str:
 def _load(load: Load, writer: PageWriter) -> TankLine:
     volume = writer.show.amount(load.tank.volume)
     facts = [f"{volume} of each bath"]
-    short = [one for one in load.least if not one.enough]
+    short = [bath for bath in load.least if not bath.enough]
     if load.least and not short:
-        most = max(load.least, key=lambda one: one.needed)
+        most = max(load.least, key=lambda bath: bath.needed)
         needed = writer.show.exactish(most.needed, "mL")
         room = f"enough, for {_span(most.films, most.films, 'film')} at once"
         facts.append(f"of {writer.formula(most.formula).text} at least {needed}: {room} ({most.certainty})")
@@ -68,7 +68,7 @@ def _load(load: Load, writer: PageWriter) -> TankLine:
     if load.cautious is not None and load.generous is not None:
         facts.append(f"1\u00a0L of each bath does {_span(load.cautious, load.generous, 'load')}{_again(load, writer)}")
     name = f"{load.tank.name}, {load.count} × {load.film.name}"
-    return TankLine(name[0].upper() + name[1:], tuple(facts), tuple(_short(one, load, writer) for one in short))
+    return TankLine(name[0].upper() + name[1:], tuple(facts), tuple(_short(bath, load, writer) for bath in short))
 
 
 def _again(load: Load, writer: PageWriter) -> str:
@@ -79,11 +79,11 @@ def _again(load: Load, writer: PageWriter) -> str:
     return f" where it is used again; plans count {fewer}, {writer.formula(load.poured).text} poured away after each"
 
 
-def _short(one: LeastBath, load: Load, writer: PageWriter) -> str:
-    needed, held = writer.show.exactish(one.needed, "mL"), writer.show.amount(load.tank.volume)
-    least = writer.show.exactish(one.per_roll, "mL")
+def _short(bath: LeastBath, load: Load, writer: PageWriter) -> str:
+    needed, held = writer.show.exactish(bath.needed, "mL"), writer.show.amount(load.tank.volume)
+    least = writer.show.exactish(bath.per_roll, "mL")
     allowed = "Not even one film of this format may go in: take a larger tank."
-    if one.films:
-        allowed = f"At most {_span(one.films, one.films, 'film')} of this format may go in."
-    what = f"Too little {writer.formula(one.formula).text}: at {least} a roll this load needs {needed}"
-    return f"{what}, and the tank holds {held}. {allowed} ({one.certainty})"
+    if bath.films:
+        allowed = f"At most {_span(bath.films, bath.films, 'film')} of this format may go in."
+    shortage = f"Too little {writer.formula(bath.formula).text}: at {least} a roll this load needs {needed}"
+    return f"{shortage}, and the tank holds {held}. {allowed} ({bath.certainty})"

@@ -100,8 +100,8 @@ def pairs_view(meetings: Iterable[Meeting], writer: PageWriter) -> tuple[PairVie
     """Meetings in words."""
     return tuple(
         PairView(
-            left=", ".join(_name(one, writer) for one in meeting.left),
-            right=", ".join(_name(one, writer) for one in meeting.right),
+            left=", ".join(_name(side, writer) for side in meeting.left),
+            right=", ".join(_name(side, writer) for side in meeting.right),
             result=f"By design: ventilate. {meeting.by_design}." if meeting.by_design else meeting.pair.result,
             danger=meeting.danger,
             states=_states(meeting.pair, design=not meeting.purpose),
@@ -124,13 +124,16 @@ def never_with_in_short(result: FormulaResult) -> str:
     return f"Never with {', '.join(words)}." if words else ""
 
 
-def neighbours_view(found: Iterable[Neighbours], writer: PageWriter) -> tuple[NeighbourView, ...]:
+def neighbours_view(pairs: Iterable[Neighbours], writer: PageWriter) -> tuple[NeighbourView, ...]:
     """Neighbouring baths in words, the dangerous first."""
     views = (
         NeighbourView(
-            writer.formula(one.first), writer.formula(one.second), pairs_view(one.meetings, writer), one.danger
+            writer.formula(neighbours.first),
+            writer.formula(neighbours.second),
+            pairs_view(neighbours.meetings, writer),
+            neighbours.danger,
         )
-        for one in found
+        for neighbours in pairs
     )
     return tuple(sorted(views, key=lambda view: not view.danger))
 
@@ -147,8 +150,8 @@ def formula_disposal(result: FormulaResult, writer: PageWriter) -> DisposalView:
 def disposal_view(kind: str, note: str, collect: bool, writer: PageWriter) -> DisposalView:
     """A class of waste: what holds everywhere, and what the owner's authority says."""
     local = writer.results.catalogue.settings.disposal
-    care, way = WASTE[kind]
-    end = COLLECT if collect and kind in DRAINED else way
+    care, otherwise = WASTE[kind]
+    end = COLLECT if collect and kind in DRAINED else otherwise
     everywhere = " ".join(words for words in (care, end, note) if words)
     if local is None:
         return DisposalView(kind, everywhere, "No local rule is recorded: ask your authority.", "", "")
@@ -196,5 +199,5 @@ def _group(group: SubstanceGroup, writer: PageWriter) -> str:
     return f"{group.name} ({', '.join(names)})"
 
 
-def _name(one: str, writer: PageWriter) -> str:
-    return writer.short_name(one) if one in writer.results.catalogue.chemicals else one
+def _name(side: str, writer: PageWriter) -> str:
+    return writer.short_name(side) if side in writer.results.catalogue.chemicals else side

@@ -53,19 +53,21 @@ class LawView:
 
 
 def restrictions_view(
-    found: Iterable[Restriction], chemical: Chemical, writer: PageWriter
+    restrictions: Iterable[Restriction], chemical: Chemical, writer: PageWriter
 ) -> tuple[RestrictionView, ...]:
     """Restrictions, those of the owner's own law first."""
     law = writer.results.catalogue.settings.law
     return tuple(
         RestrictionView(
-            one.where,
-            one.kind,
-            tuple(writer.form(chemical.id, form) for form in one.forms),
-            one.text,
-            f"{source_text(one.source)}, checked {writer.show.day(one.source.checked)}",
+            restriction.where,
+            restriction.kind,
+            tuple(writer.form(chemical.id, form) for form in restriction.forms),
+            restriction.text,
+            f"{source_text(restriction.source)}, checked {writer.show.day(restriction.source.checked)}",
         )
-        for one in sorted(found, key=lambda one: (one.where not in law, one.where, one.kind))
+        for restriction in sorted(
+            restrictions, key=lambda restriction: (restriction.where not in law, restriction.where, restriction.kind)
+        )
     )
 
 
@@ -74,17 +76,17 @@ def law_of(jars: Iterable[JarId], writer: PageWriter) -> tuple[LawLine, ...]:
     forms: dict[str, set[str]] = {}
     for chemical_id, form in jars:
         forms.setdefault(chemical_id, set()).add(form)
-    found = []
-    for chemical_id, here in forms.items():
+    lines = []
+    for chemical_id, used_forms in forms.items():
         chemical = writer.results.catalogue.chemicals[chemical_id]
         binding = [
             restriction
             for restriction in chemical.restrictions
-            if restriction.kind != "transport" and (not restriction.forms or here & set(restriction.forms))
+            if restriction.kind != "transport" and (not restriction.forms or used_forms & set(restriction.forms))
         ]
         if binding:
-            found.append(LawLine(writer.chemical(chemical_id), restrictions_view(binding, chemical, writer)))
-    return tuple(found)
+            lines.append(LawLine(writer.chemical(chemical_id), restrictions_view(binding, chemical, writer)))
+    return tuple(lines)
 
 
 def own_law(jars: Iterable[JarId], writer: PageWriter) -> tuple[LawLine, ...]:
@@ -107,7 +109,7 @@ def own_law(jars: Iterable[JarId], writer: PageWriter) -> tuple[LawLine, ...]:
 def law_view(writer: PageWriter) -> LawView:
     """Every restriction of the handbook."""
     catalogue = writer.results.catalogue
-    chemicals = sorted(catalogue.chemicals.values(), key=lambda one: one.name.lower())
+    chemicals = sorted(catalogue.chemicals.values(), key=lambda chemical: chemical.name.lower())
     lines = law_of(((chemical.id, form.id) for chemical in chemicals for form in chemical.forms), writer)
     places = {restriction.where for line in lines for restriction in line.restrictions}
     return LawView(

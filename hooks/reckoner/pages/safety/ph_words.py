@@ -12,13 +12,13 @@ from reckoner.records.chemical import Strong
 def ph_words(result: FormulaResult, writer: PageWriter) -> tuple[str, ...]:
     """Sentences for page and label: no pH, and the class by its own limit, which never stands alone."""
     bath, reason = result.hazards, result.formula.ph_not_stated
-    found = []
+    sentences = []
     if bath.ph_missing:
         names = ", ".join(writer.short_name(chemical) for chemical in bath.ph_missing)
-        found.append(f"{NOT_STATED}: {names}.{f' {reason}' if reason else ''}")
+        sentences.append(f"{NOT_STATED}: {names}.{f' {reason}' if reason else ''}")
     if bath.own_limit:
-        found.append(own_limit_words(bath.own_limit, writer))
-    return tuple(found)
+        sentences.append(own_limit_words(bath.own_limit, writer))
+    return tuple(sentences)
 
 
 def own_limit_words(own: OwnLimit, writer: PageWriter) -> str:

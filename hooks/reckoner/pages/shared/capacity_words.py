@@ -14,8 +14,10 @@ from reckoner.rounding import significant
 def capacity_lines(baths: Iterable[str], writer: PageWriter) -> tuple[str, ...]:
     """A line for each bath whose figures hold on a condition, or are a span; formula ids in, as many or fewer lines."""
     formulas = writer.results.catalogue.formulas
-    found = ((writer.formula(i).text, doing(formulas[i])) for i in baths)
-    return tuple(f"{name}: {span(does, writer)}" for name, does in found if does and (_told(does) or _spans(does)))
+    capacities = ((writer.formula(i).text, doing(formulas[i])) for i in baths)
+    return tuple(
+        f"{name}: {span(does, writer)}" for name, does in capacities if does and (_conditional(does) or _spans(does))
+    )
 
 
 def least(does: Doing, writer: PageWriter) -> str:
@@ -33,7 +35,7 @@ def span(does: Doing, writer: PageWriter) -> str:
     return f"at least {least(does, writer)}, at most {_rolls(does.generous, writer)}{_how(does.generous_how)}"
 
 
-def _told(does: Doing) -> bool:
+def _conditional(does: Doing) -> bool:
     return bool(does.cautious_how or does.generous_how)
 
 

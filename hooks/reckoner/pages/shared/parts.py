@@ -120,9 +120,12 @@ class PageWriter:
         """A chemical with its form: sodium sulfite, anhydrous."""
         return f"{self.short_name(chemical_id)}, {self.form(chemical_id, form_id)}".rstrip(", ")
 
-    def too_weak(self, weak: Iterable[TooWeak]) -> tuple[str, ...]:
+    def too_weak(self, weak_jars: Iterable[TooWeak]) -> tuple[str, ...]:
         """Jars that cannot reach the strength, and why."""
-        return tuple(f"{self.named(one.jar.chemical.id, one.jar.form.id)}: {too_weak_words(one)}" for one in weak)
+        return tuple(
+            f"{self.named(weak_jar.jar.chemical.id, weak_jar.jar.form.id)}: {too_weak_words(weak_jar)}"
+            for weak_jar in weak_jars
+        )
 
     def supplier(self, supplier_id: str) -> str:
         """A supplier's name, and that it is invented where it is."""
@@ -141,27 +144,27 @@ class PageWriter:
 
     def rates(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
         """The exchange rates behind some offers, with their days."""
-        found = {}
+        rates = {}
         for offer in offers:
             used = offer.exchange
             if used.day is not None:
                 rate = self.show.exactish(used.factor, used.quote, 5)
-                found[used.base] = f"1 {used.base} = {rate}, rate of {self.show.day(used.day)}"
-        return tuple(found[base] for base in sorted(found))
+                rates[used.base] = f"1 {used.base} = {rate}, rate of {self.show.day(used.day)}"
+        return tuple(rates[base] for base in sorted(rates))
 
     def taxes(self, offers: Iterable[PricedOffer]) -> tuple[str, ...]:
         """Where each supplier is, and what was added to its listed prices."""
-        found = {}
+        lines = {}
         for offer in offers:
             rates = (("duty", offer.duty), ("VAT", offer.tax))
             added = " and ".join(f"{self.show.number(rate)} % {name}" for name, rate in rates if rate)
-            said = [f"{added} added to the listed price"] if added else []
+            added_words = [f"{added} added to the listed price"] if added else []
             supplier = self.results.catalogue.suppliers[offer.supplier]
             if supplier.vat_included:
-                said.append("listed prices include VAT")
+                added_words.append("listed prices include VAT")
             where = f"{self.supplier(offer.supplier)}, {supplier.country}"
-            found[offer.supplier] = f"{where}: {'; '.join(said) or 'nothing added, no VAT'}"
-        return tuple(found[supplier] for supplier in sorted(found))
+            lines[offer.supplier] = f"{where}: {'; '.join(added_words) or 'nothing added, no VAT'}"
+        return tuple(lines[supplier] for supplier in sorted(lines))
 
     @property
     def demo(self) -> str:
@@ -174,37 +177,37 @@ class PageWriter:
         used = tuple(offers)
         lists = {(offer.supplier, offer.day) for offer in used}
         pairs = {f"{o.exchange.published.base} to {o.exchange.published.quote}" for o in used if o.exchange.published}
-        found = []
-        for one in self.results.past_limit:
-            priced = one.kind == "price list" and (one.subject, one.day) in lists
-            rated = one.kind == "exchange rate" and one.subject in pairs
+        lines = []
+        for age in self.results.past_limit:
+            priced = age.kind == "price list" and (age.subject, age.day) in lists
+            rated = age.kind == "exchange rate" and age.subject in pairs
             if priced or rated:
-                found.append(self.age(one))
-        return tuple(found)
+                lines.append(self.age(age))
+        return tuple(lines)
 
     def old_record(self, kind: str, record_id: str) -> str:
         """That a record is out of date, or nothing."""
-        for one in self.results.ages_of.get((kind, record_id), ()):
-            if one.old:
-                return f"Last checked {self.show.day(one.day)}, out of date: the limit is {self.show.range(one.limit)}"
+        for age in self.results.ages_of.get((kind, record_id), ()):
+            if age.old:
+                return f"Last checked {self.show.day(age.day)}, out of date: the limit is {self.show.range(age.limit)}"
         return ""
 
-    def age(self, one: Aged) -> str:
+    def age(self, dated: Aged) -> str:
         """One thing out of date, in a sentence."""
-        name = self.subject(one)
-        day, until = self.show.day(one.day), self.show.day(one.good_until)
-        return f"{one.kind} {name} of {day}: out of date since {until}, by a limit of {self.show.range(one.limit)}"
+        name = self.subject(dated)
+        day, until = self.show.day(dated.day), self.show.day(dated.good_until)
+        return f"{dated.kind} {name} of {day}: out of date since {until}, by a limit of {self.show.range(dated.limit)}"
 
-    def subject(self, one: Aged) -> str:
+    def subject(self, dated: Aged) -> str:
         """The name of something dated."""
-        if one.kind == "price list":
-            return self.supplier(one.subject)
-        if one.kind == "kit price":
-            return self.results.catalogue.kits[one.subject].name
-        if one.kind in {"chemical", "hazard record", "restriction"}:
-            return self.short_name(one.subject)
+        if dated.kind == "price list":
+            return self.supplier(dated.subject)
+        if dated.kind == "kit price":
+            return self.results.catalogue.kits[dated.subject].name
+        if dated.kind in {"chemical", "hazard record", "restriction"}:
+            return self.short_name(dated.subject)
         named = {"formula": self.formula, "process": self.process}
-        return named[one.kind](one.subject).text if one.kind in named else one.subject
+        return named[dated.kind](dated.subject).text if dated.kind in named else dated.subject
 
     def look_alikes(self, chemical_id: str) -> tuple[str, ...]:
         """What a chemical is easily taken for, and why that matters."""

@@ -17,11 +17,11 @@ def searched(names: Iterable[str]) -> tuple[str, ...]:
     >>> searched(["D-76", "sodium sulfite"])
     ('D-76', 'D76', 'sodium sulfite', 'sodium sulphite')
     """
-    found: dict[str, str] = {}
+    spelled: dict[str, str] = {}
     for name in names:
         for variant in _variants(name):
-            found.setdefault(variant.lower(), variant)
-    return tuple(found.values())
+            spelled.setdefault(variant.lower(), variant)
+    return tuple(spelled.values())
 
 
 def _variants(name: str) -> Iterator[str]:
@@ -29,6 +29,6 @@ def _variants(name: str) -> Iterator[str]:
     yield DESIGNATION.sub(r"\1\2", name)
     yield DESIGNATION.sub(r"\1-\2", name)
     for first, second in SPELLINGS:
-        for one, other in ((first, second), (second, first)):
-            if one in name.lower():
-                yield re.sub(one, other, name, flags=re.IGNORECASE)
+        for written, variant in ((first, second), (second, first)):
+            if written in name.lower():
+                yield re.sub(written, variant, name, flags=re.IGNORECASE)

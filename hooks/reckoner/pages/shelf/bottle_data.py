@@ -24,8 +24,8 @@ def bottle_data(state: BottleState, writer: PageWriter) -> Markup:
     """The figures as JSON that may stand inside a page."""
     catalogue, bottle = writer.results.catalogue, state.bottle
     through = Counter[str]()
-    for one in bottle.through:
-        through[f"{one.day.isoformat()} {one.format}"] += one.count
+    for poured in bottle.through:
+        through[f"{poured.day.isoformat()} {poured.format}"] += poured.count
     data = {
         "id": bottle.id,
         "sign": writer.show.sign,

@@ -86,7 +86,7 @@ def bottle_view(bottle_id: str, writer: PageWriter) -> BottleView:
         facts=bottle_facts(state, writer),
         warnings=bottle_warnings(state, writer),
         then=_then(state, writer),
-        films=tuple((show.day(one.day), _film(one, formats, writer)) for one in bottle.through),
+        films=tuple((show.day(poured.day), _film(poured, formats, writer)) for poured in bottle.through),
         amounts=_amounts(state, writer),
         volume=show.amount(bottle.volume),
         batch=bottle.batch or "",
@@ -94,7 +94,7 @@ def bottle_view(bottle_id: str, writer: PageWriter) -> BottleView:
         discard=show.day(state.ends.day) if state.ends else "",
         measured=bottle.measured or "",
         boxes=tuple((box, box <= state.rolls) for box in range(1, min(room, MOST_BOXES) + 1)),
-        notes=tuple(dated_note(one, writer) for one in bottle.log),
+        notes=tuple(dated_note(entry, writer) for entry in bottle.log),
         data=bottle_data(state, writer),
         script=writer.links.file("assets/count.js"),
         dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), writer),
@@ -124,15 +124,15 @@ def bottle_facts(state: BottleState, writer: PageWriter) -> tuple[str, ...]:
     """What a bottle holds, has done and, unless it has expired, still does, and until when."""
     show = writer.show
     facts = [f"{show.amount(state.bottle.volume)}, mixed {show.day(state.bottle.mixed)}"]
-    done = f"{rolls_words(state.rolls, writer)} ({show.exactish(state.area, 'm²')})"
+    rolls_done = f"{rolls_words(state.rolls, writer)} ({show.exactish(state.area, 'm²')})"
     if state.could is None or state.left is None:
-        facts.append(f"Done: {done}; no capacity is recorded")
+        facts.append(f"Done: {rolls_done}; no capacity is recorded")
     else:
         could = show.number(state.could.cautious)
         if state.could.generous != state.could.cautious:
             could += f" to {show.number(state.could.generous)}"
         left = "" if state.old else f"; {writer.show.number(significant(state.left, 3))} left by the cautious figure"
-        facts.append(f"Done: {done} of {could}{left}")
+        facts.append(f"Done: {rolls_done} of {could}{left}")
     formula = writer.results.catalogue.formulas[state.bottle.formula]
     if state.old:
         facts.append("Next film: none, the bottle has expired")
@@ -143,7 +143,9 @@ def bottle_facts(state: BottleState, writer: PageWriter) -> tuple[str, ...]:
     facts.append(_until(state, writer))
     if state.bottle.through:
         facts += [
-            f"In use: {one.note} ({one.certainty})" for one in formula.keeping if one.state == "working" and one.note
+            f"In use: {keeping.note} ({keeping.certainty})"
+            for keeping in formula.keeping
+            if keeping.state == "working" and keeping.note
         ]
     return tuple(facts)
 
@@ -153,9 +155,9 @@ def _until(state: BottleState, writer: PageWriter) -> str:
     ends = state.ends
     if ends is None:
         formula = writer.results.catalogue.formulas[state.bottle.formula]
-        notes = dict.fromkeys(f"{one.state}: {one.note}" for one in formula.keeping if one.note)
-        said = f"its formula says: {'; '.join(notes)}" if notes else "no keeping time is recorded"
-        return f"No date to discard it by; {said}"
+        notes = dict.fromkeys(f"{keeping.state}: {keeping.note}" for keeping in formula.keeping if keeping.note)
+        reason = f"its formula says: {'; '.join(notes)}" if notes else "no keeping time is recorded"
+        return f"No date to discard it by; {reason}"
     why = "the owner's own day"
     if ends.start is not None:
         days = "1 day" if ends.days == 1 else f"{ends.days} days"
@@ -163,13 +165,13 @@ def _until(state: BottleState, writer: PageWriter) -> str:
     return f"{'Expired: it was good' if state.old else 'Good'} until {writer.show.day(ends.day)} ({why})"
 
 
-def next_words(found: NextTime, writer: PageWriter) -> str:
+def next_words(next_time: NextTime, writer: PageWriter) -> str:
     """The time for the next film, or by what its own time is multiplied."""
-    if found.seconds is not None:
-        return f"{writer.show.range(found.seconds)}, {found.rule}"
-    if found.factor is not None:
-        return f"{writer.show.number(found.factor)} times the film's own time, {found.rule}"
-    return f"none: {found.rule}"
+    if next_time.seconds is not None:
+        return f"{writer.show.range(next_time.seconds)}, {next_time.rule}"
+    if next_time.factor is not None:
+        return f"{writer.show.number(next_time.factor)} times the film's own time, {next_time.rule}"
+    return f"none: {next_time.rule}"
 
 
 def counted_words(state: BottleState, writer: PageWriter) -> str:
@@ -181,15 +183,15 @@ def counted_words(state: BottleState, writer: PageWriter) -> str:
 def bottle_warnings(state: BottleState, writer: PageWriter) -> tuple[str, ...]:
     """What is wrong with a bottle as of the build."""
     faulty = with_reasons(state.bottle.formula, writer)
-    found = [faulty] if faulty else []
+    warnings = [faulty] if faulty else []
     if state.old and state.ends is not None:
-        found.append(f"{expired_words(state, writer)}.")
+        warnings.append(f"{expired_words(state, writer)}.")
     if state.over and state.could is not None:
         most = writer.show.number(state.could.generous)
-        found.append(f"More film than it could have done: {rolls_words(state.rolls, writer)} of {most}.")
+        warnings.append(f"More film than it could have done: {rolls_words(state.rolls, writer)} of {most}.")
     elif state.spent:
-        found.append("Spent by the cautious figure: test it before another film.")
-    return tuple(found)
+        warnings.append("Spent by the cautious figure: test it before another film.")
+    return tuple(warnings)
 
 
 def expired_words(state: BottleState, writer: PageWriter) -> str:
@@ -210,7 +212,7 @@ def _formats(writer: PageWriter) -> dict[str, str]:
 
 def _amounts(state: BottleState, writer: PageWriter) -> tuple[tuple[str, str], ...]:
     """The weighing list for the bottle's own volume."""
-    catalogue, found = writer.results.catalogue, []
+    catalogue, amounts = writer.results.catalogue, []
     listed = writer.results.formulas[state.bottle.formula].listed
     for row in scale(listed, state.bottle.volume, catalogue.settings).rows:
         line = row.line
@@ -220,5 +222,5 @@ def _amounts(state: BottleState, writer: PageWriter) -> tuple[tuple[str, str], .
             name = writer.named(line.chemical, line.form)
         else:
             name = writer.formula(line.formula or "").text
-        found.append((name, writer.show.stepped(row.measured.rounded, row.measured.step, row.measured.unit)))
-    return tuple(found)
+        amounts.append((name, writer.show.stepped(row.measured.rounded, row.measured.step, row.measured.unit)))
+    return tuple(amounts)

@@ -71,7 +71,7 @@ def shelf_view(writer: PageWriter) -> ShelfView:
     results, show = writer.results, writer.show
     shelf = results.catalogue.shelf
     standing = standing_baths(results.bottles.values(), results.catalogue)
-    can = sorted(results.mixable.values(), key=lambda one: (-one.litres, one.formula))
+    can = sorted(results.mixable.values(), key=lambda mixable: (-mixable.litres, mixable.formula))
     return ShelfView(
         title="Shelf",
         summary="Bottles and packs at hand, and what can be mixed from them now",
@@ -80,17 +80,17 @@ def shelf_view(writer: PageWriter) -> ShelfView:
         packs=tuple(_pack(pack, writer) for pack in shelf.packs) if shelf else (),
         mixable=tuple(
             MixableLine(
-                writer.formula(one.formula),
-                writer.show.exactish(one.litres, "L"),
-                writer.short_name(one.limited_by),
+                writer.formula(mixable.formula),
+                writer.show.exactish(mixable.litres, "L"),
+                writer.short_name(mixable.limited_by),
             )
-            for one in can
-            if one.litres >= LEAST
+            for mixable in can
+            if mixable.litres >= LEAST
         ),
         nearly=tuple(
-            (writer.formula(one.formula), writer.short_name(one.missing[0]))
-            for one in can
-            if len(one.missing) == 1 and _holds_something(one.formula, writer)
+            (writer.formula(mixable.formula), writer.short_name(mixable.missing[0]))
+            for mixable in can
+            if len(mixable.missing) == 1 and _holds_something(mixable.formula, writer)
         ),
         batch=show.amount(results.catalogue.settings.first_batch),
         lacking=tuple(
@@ -110,7 +110,7 @@ def _lacks(lacks: tuple[Lack, ...], writer: PageWriter) -> str:
     if not lacks:
         return "nothing, water apart"
     words = []
-    for lack in sorted(lacks, key=lambda one: (-one.held, one.need.chemical)):
+    for lack in sorted(lacks, key=lambda lack: (-lack.held, lack.need.chemical)):
         name = writer.named(lack.need.chemical, lack.need.form)
         words.append(f"{writer.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
     return "; ".join(words)
