@@ -21,17 +21,17 @@ def main(arguments: list[str]) -> int:
         return 2
     table, folder = Path(arguments[0]), Path(arguments[1])
     text = read_file(table, table.as_posix(), marked=True)
-    done = Converted({}, (text,)) if isinstance(text, Problem) else formulas_from_table(text, table.as_posix())
-    there = [folder / f"{name}.yml" for name in done.files if (folder / f"{name}.yml").exists()]
+    converted = Converted({}, (text,)) if isinstance(text, Problem) else formulas_from_table(text, table.as_posix())
+    there = [folder / f"{name}.yml" for name in converted.files if (folder / f"{name}.yml").exists()]
     taken = [
         Problem(Location(table.as_posix()), f"{path} is there already (move it, or use another id)") for path in there
     ]
-    for problem in (*done.problems, *taken):
+    for problem in (*converted.problems, *taken):
         print(problem)
-    if done.problems or taken:
+    if converted.problems or taken:
         return 1
     folder.mkdir(parents=True, exist_ok=True)
-    for name, written in done.files.items():
+    for name, written in converted.files.items():
         (folder / f"{name}.yml").write_text(written, "utf-8")
         print(f"{folder / name}.yml")
     return 0

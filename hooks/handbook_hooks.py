@@ -185,9 +185,9 @@ def _leave_out(files: Files, config: MkDocsConfig) -> None:
     private = [file for file in files.documentation_pages() if marked_private(file.content_string)]
     for file in private:
         files.remove(file)
-    seen = {file.src_uri for file in files} | set(_state.by_path)
-    gone = {file.src_uri for file in private} | ({SHELF} - seen)
-    config.nav = _without(config.nav, gone)
+    left = {file.src_uri for file in files} | set(_state.by_path)
+    left_out = {file.src_uri for file in private} | ({SHELF} - left)
+    config.nav = _without(config.nav, left_out)
     _leave_out_files(files, [_text(file) for file in private], config)
 
 
@@ -212,14 +212,14 @@ def _text(file: File) -> Text:
     return Text(file.src_uri, dirname(file.url), file.content_string)
 
 
-def _without(nav: Any, gone: set[str]) -> Any:
+def _without(nav: Any, left_out: set[str]) -> Any:
     """The navigation without some pages, and without headings under which nothing is left."""
     if isinstance(nav, dict):
-        kept = {title: _without(below, gone) for title, below in nav.items()}
-        return {title: below for title, below in kept.items() if below} or None
+        below_by_title = {title: _without(below, left_out) for title, below in nav.items()}
+        return {title: below for title, below in below_by_title.items() if below} or None
     if isinstance(nav, list):
-        return [one for one in (_without(below, gone) for below in nav) if one]
-    return None if nav in gone else nav
+        return [entry for entry in (_without(below, left_out) for below in nav) if entry]
+    return None if nav in left_out else nav
 
 
 def _paths(nav: Any) -> list[str]:
@@ -269,7 +269,7 @@ def _lean(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: An
 
 
 @event_priority(-100)
-def _whole(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: Any) -> dict[str, Any]:
+def _as_it_is(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: Any) -> dict[str, Any]:
     """After the search plugin: the page as it is."""
     if _state.put_aside is not None:
         page.content, _state.put_aside = _state.put_aside, None
@@ -278,7 +278,7 @@ def _whole(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: A
     return context
 
 
-on_page_context = CombinedEvent(_lean, _whole)
+on_page_context = CombinedEvent(_lean, _as_it_is)
 
 
 def on_post_page(output: str, page: SitePage, config: MkDocsConfig) -> str:

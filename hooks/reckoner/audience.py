@@ -136,16 +136,16 @@ class _Left:
 def _public(record: R, path: Path, dropped: set[Path]) -> R:
     """A record without its private parts; where those stood is added to ``dropped``."""
     changed: dict[str, Any] = {}
-    for name, one in type(record).model_fields.items():
-        value, here = getattr(record, name), (*path, one.alias or name)
+    for name, field in type(record).model_fields.items():
+        value, place = getattr(record, name), (*path, field.alias or name)
         if isinstance(value, Record):
-            changed[name] = None if value.owners_only else _public(value, here, dropped)
-            dropped |= {here} if value.owners_only else set()
+            changed[name] = None if value.owners_only else _public(value, place, dropped)
+            dropped |= {place} if value.owners_only else set()
         elif isinstance(value, tuple) and any(isinstance(item, Record) for item in value):
             hidden = {index for index, item in enumerate(value) if isinstance(item, Record) and item.owners_only}
-            dropped |= {(*here, index) for index in hidden}
+            dropped |= {(*place, index) for index in hidden}
             changed[name] = tuple(
-                _public(item, (*here, index), dropped) if isinstance(item, Record) else item
+                _public(item, (*place, index), dropped) if isinstance(item, Record) else item
                 for index, item in enumerate(value)
                 if index not in hidden
             )

@@ -75,8 +75,8 @@ def load_for(folder: Path, today: date, audience: str, fixed: bool = True) -> tu
     checked, problems = load_checked(folder, today, fixed)
     if audience == PERSONAL:
         return checked, problems
-    seen = for_audience(checked, audience)
-    return require(seen, found := check(seen)), tuple(sorted(found))
+    catalogue = for_audience(checked, audience)
+    return require(catalogue, faults := check(catalogue)), tuple(sorted(faults))
 
 
 def build(
@@ -106,8 +106,8 @@ def build(
     results = work_out(catalogue)
     worked = time.perf_counter()
     made = (*pages(results, directories, site_url), guide_page(catalogue))
-    done = time.perf_counter()
-    stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", done - worked))
+    ended = time.perf_counter()
+    stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", ended - worked))
     warnings = tuple(problem for warn in WARNINGS for problem in warn(results))
     news = newest_list(results)
     return Built(results, made, (*problems, *warnings), stages, (news,) if news else ())

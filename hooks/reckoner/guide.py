@@ -107,15 +107,15 @@ def parts() -> tuple[KeysOf, ...]:
 
 def records_inside(kind: type[Record]) -> dict[type[Record], tuple[str, ...]]:
     """A record class and all inside it, each with the keys that it stands below."""
-    found: dict[type[Record], tuple[str, ...]] = {kind: ()}
+    keys_of: dict[type[Record], tuple[str, ...]] = {kind: ()}
     todo = [kind]
-    for here in todo:
-        for key, field in here.by_key().items():
+    for record in todo:
+        for key, field in record.by_key().items():
             inner = record_in(field.annotation)
             if inner is not None:
-                todo += [] if inner in found else [inner]
-                found[inner] = tuple(dict.fromkeys((*found.get(inner, ()), key)))
-    return found
+                todo += [] if inner in keys_of else [inner]
+                keys_of[inner] = tuple(dict.fromkeys((*keys_of.get(inner, ()), key)))
+    return keys_of
 
 
 def _about(kind: type[Record]) -> str:
@@ -129,14 +129,17 @@ def _code(kind: type[Record]) -> str:
 @cache
 def meanings(kind: type[Record]) -> dict[str, str]:
     """What each key is, from the attributes in the docstrings of a record and of those it builds on."""
-    found: dict[str, str] = {}
-    for one in reversed(kind.__mro__):
-        text = (inspect.getdoc(one) or "").partition("Attributes:\n")[2] if issubclass(one, Record) else ""
+    meaning_of: dict[str, str] = {}
+    for class_ in reversed(kind.__mro__):
+        text = (inspect.getdoc(class_) or "").partition("Attributes:\n")[2] if issubclass(class_, Record) else ""
         for match in re.finditer(r"^ {4}(\w+): ((?:.+\n?)(?: {8}.+\n?)*)", text, re.MULTILINE):
             sentence = " ".join(match[2].replace("``", "").split())
-            found[match[1]] = f"{sentence[0].upper()}{sentence[1:].rstrip('.').removesuffix(', or')}."
+            meaning_of[match[1]] = f"{sentence[0].upper()}{sentence[1:].rstrip('.').removesuffix(', or')}."
     # What the docstrings call by the field's name may have another key.
-    return {(f.alias or name): found.get(name) or found.get(f.alias or "", "") for name, f in kind.model_fields.items()}
+    return {
+        (f.alias or name): meaning_of.get(name) or meaning_of.get(f.alias or "", "")
+        for name, f in kind.model_fields.items()
+    }
 
 
 def _line(kind: type[Record], key: str) -> KeyLine:
@@ -166,8 +169,8 @@ def _written(kind: type[Record], key: str, example: Any) -> tuple[str, str]:
 
 
 def _choices(annotation: Any) -> list[str]:
-    found = [part for part in get_args(annotation) if isinstance(part, str)]
-    return found or [choice for part in get_args(annotation) for choice in _choices(part)]
+    words = [part for part in get_args(annotation) if isinstance(part, str)]
+    return words or [choice for part in get_args(annotation) for choice in _choices(part)]
 
 
 def _message(kind: type[Record], key: str, slip: str) -> str:
@@ -181,11 +184,11 @@ def _message(kind: type[Record], key: str, slip: str) -> str:
 def starts(catalogue: Catalogue) -> Iterator[Start]:
     """Lines for each purpose, with the chemicals of the plainest formula that the handbook has for it."""
     for purpose in get_args(Purpose):
-        found = [
+        formulas = [
             f for f in catalogue.formulas.values() if f.purpose == purpose and any(i.chemical for i in f.ingredients)
         ]
-        usual = Counter(line.chemical for formula in found for line in formula.ingredients)
-        like = min(found, key=lambda formula: _awkward(formula, usual), default=None)
+        usual = Counter(line.chemical for formula in formulas for line in formula.ingredients)
+        like = min(formulas, key=lambda formula: _awkward(formula, usual), default=None)
         yield Start(purpose.capitalize(), f"begin-{purpose.replace(' ', '-')}", _start(purpose, like).rstrip())
 
 

@@ -51,15 +51,15 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
     kind = kinds.PRICE_TABLE if file.suffix == ".csv" else kind_by_content(text, shown_as)
     if kind is None:
         parsed = parse_yaml(text, shown_as)
-        what = "no record is like this (begin a formula with id:, name:, purpose:, makes: and ingredients:)"
-        return Verdict("", parsed.problems or (Problem(Location(shown_as), what),))
-    others = [one for one in read_folder(folder, folder.name)[0] if not _same(folder, one, file)]
+        advice = "no record is like this (begin a formula with id:, name:, purpose:, makes: and ingredients:)"
+        return Verdict("", parsed.problems or (Problem(Location(shown_as), advice),))
+    others = [other for other in read_folder(folder, folder.name)[0] if not _same(folder, other, file)]
     if not kind.has_id and kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE, kinds.SUPPLIER):
         others = [other for other in others if other.kind is not kind]
     own = DataFile(shown_as, kind, text)
-    found = _faults([*others, own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
+    faults = _faults([*others, own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
     where = BELONGS.get(kind.name, "")
-    return Verdict(kind.name, tuple(sorted(found)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
+    return Verdict(kind.name, tuple(sorted(faults)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
 
 
 def kind_by_content(text: str, file: str) -> FileKind | None:

@@ -37,15 +37,15 @@ def plain(name: str) -> str:
 
 def names_script(pages: Iterable[Named]) -> str:
     """A script that holds the table: pages once, and for each name the numbers of its pages, the likeliest first."""
-    found: dict[str, list[int]] = {}
+    pages_of: dict[str, list[int]] = {}
     listed = sorted(pages, key=lambda page: (-page.boost, page.address))
     for number, page in enumerate(listed):
         for key in dict.fromkeys(plain(name) for name in (page.title, *page.names)):
             if len(key) > 1:
-                found.setdefault(key, []).append(number)
+                pages_of.setdefault(key, []).append(number)
     table = {
         "pages": [[page.address, page.title] for page in listed],
-        "names": {key: found[key][:MOST] for key in sorted(found)},
+        "names": {key: pages_of[key][:MOST] for key in sorted(pages_of)},
     }
     text = json.dumps(table, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
     return f"window.handbookNames={text};\n"

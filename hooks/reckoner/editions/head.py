@@ -40,7 +40,7 @@ def furnish(html: str, base: str, installable: bool, linked_data: str = "") -> s
     if linked_data:
         links.append(f'<script type="application/ld+json">{linked_data}</script>')
     rule = f'<meta http-equiv="Content-Security-Policy" content="{escape(policy(page))}">'
-    return _CHARSET.sub(lambda found: "\n".join((found[0], rule, *links)), page, count=1)
+    return _CHARSET.sub(lambda charset: "\n".join((charset[0], rule, *links)), page, count=1)
 
 
 def _tight(html: str) -> str:

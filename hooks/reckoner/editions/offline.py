@@ -70,7 +70,7 @@ def store(files: Iterable[tuple[str, bytes]], day: str) -> Store:
 def _groups(pages: list[tuple[str, bytes]]) -> Iterator[list[tuple[str, bytes]]]:
     group: list[tuple[str, bytes]] = []
     for path, data in pages:
-        if group and sum(len(one) for _, one in group) + len(data) > _PACK:
+        if group and sum(len(content) for _, content in group) + len(data) > _PACK:
             yield group
             group = []
         group.append((path, data))

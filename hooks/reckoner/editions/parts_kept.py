@@ -14,13 +14,13 @@ class LeftOut:
     Attributes:
         pages: pattern of the pages' paths, as ``solutions/x``.
         section: id of the heading whose section goes, with all below it; empty where the whole page goes.
-        what: how the file names it; empty where the same stands elsewhere in the file.
+        named_as: how the file names it; empty where the same stands elsewhere in the file.
         element: only elements of this name go, in the section or in a list of this style.
     """
 
     pages: str
     section: str
-    what: str
+    named_as: str
     element: str = ""
 
     def holds(self, path: str, section: str, element: str) -> bool:
@@ -93,4 +93,4 @@ SOME = frozenset(rule.element for rule in LEFT_OUT if rule.element)
 
 def left_out() -> tuple[str, ...]:
     """What the file's reader is told."""
-    return tuple(rule.what for rule in LEFT_OUT if rule.what)
+    return tuple(rule.named_as for rule in LEFT_OUT if rule.named_as)

@@ -43,9 +43,9 @@ def shown_meta(meta: dict[str, Any]) -> dict[str, Any]:
 
 def without_unread_front(markdown: str) -> str:
     """A page's text without front matter that was not read as such."""
-    found = _UNREAD.match(markdown)
-    first = found["front"].strip().split("\n", 1)[0] if found else ""
-    return markdown[found.end() :] if found and _KEY.match(first) else markdown
+    front = _UNREAD.match(markdown)
+    first = front["front"].strip().split("\n", 1)[0] if front else ""
+    return markdown[front.end() :] if front and _KEY.match(first) else markdown
 
 
 def without_remarks(html: str) -> str:
@@ -73,17 +73,17 @@ def unpublished(
     Args:
         texts: of the files, those that may name others.
     """
-    names, gone = tuple(files), frozenset[str]()
+    names, hidden_files = tuple(files), frozenset[str]()
     hidden, shown = tuple(private), tuple(public)
     while True:
-        hiding = (*hidden, *(text for name, text in texts.items() if name in gone))
-        showing = (*shown, *(text for name, text in texts.items() if name not in gone))
-        found = {name for name in names if any(_mentions(one.text, name) for one in hiding)}
+        hiding = (*hidden, *(text for name, text in texts.items() if name in hidden_files))
+        showing = (*shown, *(text for name, text in texts.items() if name not in hidden_files))
+        mentioned = {name for name in names if any(_mentions(page.text, name) for page in hiding)}
         # A style sheet that names itself is no reader of itself.
-        used = {name for name in found if any(name in _uses(one, name) for one in showing if one.path != name)}
-        if found - used <= gone:
-            return gone
-        gone |= found - used
+        used = {name for name in mentioned if any(name in _uses(page, name) for page in showing if page.path != name)}
+        if mentioned - used <= hidden_files:
+            return hidden_files
+        hidden_files |= mentioned - used
 
 
 def _spellings(name: str) -> frozenset[str]:
@@ -99,8 +99,8 @@ def _mentions(text: str, name: str) -> bool:
 def _uses(page: Text, name: str) -> Iterator[str]:
     """Paths in the folder of pages to which addresses in a page lead that end in a file's name."""
     for spelling in _spellings(name):
-        for found in re.finditer(_FOLDERS + re.escape(spelling), without_remarks(page.text)):
-            address = unquote(found[0])
+        for address_at in re.finditer(_FOLDERS + re.escape(spelling), without_remarks(page.text)):
+            address = unquote(address_at[0])
             if address.startswith("/") or "://" in address:
                 # From the root, or with the host: it may stand below any folder there.
                 yield from (name for _ in range(address.endswith(f"/{name}")))

@@ -41,8 +41,8 @@ def set_aside(markdown: str) -> SetAside:
     """
     blocks: list[str] = []
 
-    def mark(found: re.Match[str]) -> str:
-        blocks.append(found[0])
+    def mark(block: re.Match[str]) -> str:
+        blocks.append(block[0])
         return f"<!--handbook-{len(blocks) - 1}-->\n"
 
     short = _BLOCK.sub(mark, markdown)
@@ -50,6 +50,6 @@ def set_aside(markdown: str) -> SetAside:
     return SetAside(short, tuple(blocks), anchors)
 
 
-def put_back(html: str, kept: SetAside) -> str:
+def put_back(html: str, aside: SetAside) -> str:
     """Put the blocks back where their comments are."""
-    return _MARK.sub(lambda found: kept.blocks[int(found[1])], html)
+    return _MARK.sub(lambda mark: aside.blocks[int(mark[1])], html)

@@ -31,14 +31,14 @@ def single_file(pages: Iterable[FinishedPage], title: str, day: str) -> str:
     """
     ordered = sorted((page for page in pages if keeps(page.path)), key=lambda page: place(page.path))
     sections = tuple(section(page, number) for number, page in enumerate(ordered))
-    by_url = {one.page.url: one for one in sections}
-    whole = [(one, linked(one, by_url)) for one in sections]
+    by_url = {each.page.url: each for each in sections}
+    whole = [(each, linked(each, by_url)) for each in sections]
     targets = frozenset(token.get("href") or "" for _, tokens in whole for token in tokens if isinstance(token, Start))
-    return _document(title, day, "".join(_written(one, tokens, targets) for one, tokens in whole))
+    return _document(title, day, "".join(_written(each, tokens, targets) for each, tokens in whole))
 
 
-def _written(one: Section, tokens: tuple[Token, ...], targets: frozenset[str]) -> str:
-    return f'<section id="{escape(one.key)}">{write(fitted(one, tokens, targets))}</section>\n'
+def _written(kept_section: Section, tokens: tuple[Token, ...], targets: frozenset[str]) -> str:
+    return f'<section id="{escape(kept_section.key)}">{write(fitted(kept_section, tokens, targets))}</section>\n'
 
 
 def _document(title: str, day: str, body: str) -> str:

@@ -17,13 +17,13 @@ from pathlib import Path
 _AT_FDCWD, _RENAME_EXCHANGE = -100, 2
 
 
-def exchange(one: Path, other: Path) -> bool:
+def exchange(first: Path, second: Path) -> bool:
     """Swap two names in one step; false where the system or the file system cannot."""
     try:
         rename = ctypes.CDLL(None, use_errno=True).renameat2
     except (AttributeError, OSError, TypeError):
         return False
-    return bool(rename(_AT_FDCWD, os.fsencode(one), _AT_FDCWD, os.fsencode(other), _RENAME_EXCHANGE) == 0)
+    return bool(rename(_AT_FDCWD, os.fsencode(first), _AT_FDCWD, os.fsencode(second), _RENAME_EXCHANGE) == 0)
 
 
 @dataclass(frozen=True)

@@ -38,15 +38,15 @@ class Used:
 
 def used(pages: Iterable[str], scripts: Iterable[str]) -> Used:
     """What occurs in the pages, and what scripts may add."""
-    found: set[str] = set()
+    names: set[str] = set()
     choices: set[str] = set()
     for page in (text.replace("\n", " ") for text in pages):
-        found.update(name for groups in set(_CLASS_LIST.findall(page)) for name in "".join(groups).split())
+        names.update(name for groups in set(_CLASS_LIST.findall(page)) for name in "".join(groups).split())
         choices.update(choice for pattern in _CHOICES for choice in pattern.findall(page))
     for script in scripts:
-        found.update(word for word in _WORD.findall(script) if not _OFF.match(word))
+        names.update(word for word in _WORD.findall(script) if not _OFF.match(word))
         choices.update(_QUOTED.findall(script))
-    return Used(frozenset(found), frozenset(choices))
+    return Used(frozenset(names), frozenset(choices))
 
 
 def only_used(css: str, names: Used) -> str:
@@ -55,7 +55,7 @@ def only_used(css: str, names: Used) -> str:
     >>> only_used(".a,.b .c{x:1}.d{y:2}@media print{.d{z:3}.a:not(.d){z:4}}", used(["<p class=a>"], []))
     '.a{x:1}@media print{.a:not(.d){z:4}}'
     """
-    return "".join(_kept(_COMMENT.sub("", css), names))
+    return "".join(_rules_kept(_COMMENT.sub("", css), names))
 
 
 def read_variables(texts: Iterable[str]) -> frozenset[str]:
@@ -69,7 +69,7 @@ def only_read(css: str, variables: frozenset[str]) -> str:
     >>> only_read(":root{--a:url('x;y');--b:1;--c:2}", frozenset({"--b"}))
     ':root{--b:1;}'
     """
-    return _SET.sub(lambda found: found[0] if found[1] in variables else "", css)
+    return _SET.sub(lambda declaration: declaration[0] if declaration[1] in variables else "", css)
 
 
 def lighter(sheets: Mapping[str, str], pages: Iterable[str], scripts: Sequence[str], others: str) -> dict[str, str]:
@@ -91,12 +91,12 @@ def lighter(sheets: Mapping[str, str], pages: Iterable[str], scripts: Sequence[s
     return lean
 
 
-def _kept(css: str, names: Used) -> Iterator[str]:
+def _rules_kept(css: str, names: Used) -> Iterator[str]:
     for head, body in _blocks(css):
         if body is None:
             yield head
         elif head.startswith(_GROUPS):
-            inside = "".join(_kept(body, names))
+            inside = "".join(_rules_kept(body, names))
             if inside:
                 yield f"{head}{{{inside}}}"
         elif head.startswith("@"):
@@ -110,8 +110,8 @@ def _kept(css: str, names: Used) -> Iterator[str]:
 def _blocks(css: str) -> Iterator[tuple[str, str | None]]:
     """Rules in order, as what stands before the braces and what is in them; a statement has no braces."""
     start = place = 0
-    while (found := re.search(r"[{;]|\"[^\"]*\"|'[^']*'", css[place:])) is not None:
-        mark = place + found.start()
+    while (sign := re.search(r"[{;]|\"[^\"]*\"|'[^']*'", css[place:])) is not None:
+        mark = place + sign.start()
         if css[mark] == ";":
             yield css[start : mark + 1].strip(), None
             start = place = mark + 1
@@ -120,15 +120,15 @@ def _blocks(css: str) -> Iterator[tuple[str, str | None]]:
             yield css[start:mark].strip(), css[mark + 1 : end]
             start = place = end + 1
         else:
-            place += found.end()
+            place += sign.end()
 
 
 def _closing(css: str, opened: int) -> int:
     depth = 0
-    for found in re.finditer(r"[{}]|\"[^\"]*\"|'[^']*'", css[opened:]):
-        depth += {"{": 1, "}": -1}.get(found[0], 0)
+    for sign in re.finditer(r"[{}]|\"[^\"]*\"|'[^']*'", css[opened:]):
+        depth += {"{": 1, "}": -1}.get(sign[0], 0)
         if not depth:
-            return opened + found.start()
+            return opened + sign.start()
     return len(css)
 
 

@@ -63,17 +63,17 @@ class Section:
 
 def section(page: FinishedPage, number: int) -> Section:
     """A page less what the file does without; ``number`` is its place."""
-    tokens = tuple(_plain_lists(tuple(_kept(page))))
+    tokens = tuple(_plain_lists(tuple(_page_kept(page))))
     folder, _, name = page.path.partition("/")
     key = f"{folder[0]}{number}" if name else folder
     ids = (token.get("id") for token in tokens if isinstance(token, Start))
-    return Section(page, key, tokens, {one: f"{key}.{place}" for place, one in enumerate(filter(None, ids))})
+    return Section(page, key, tokens, {anchor: f"{key}.{place}" for place, anchor in enumerate(filter(None, ids))})
 
 
 def _parts(page: FinishedPage) -> Iterator[tuple[str, tuple[Token, ...]]]:
     """What stays of a page by the heading it stands under; what goes is not read, and no element reaches into it."""
     part = section = ""
-    starts = [found.start() for found in _HEADING.finditer(page.html)]
+    starts = [heading.start() for heading in _HEADING.finditer(page.html)]
     for start, end in pairwise((0, *starts, len(page.html))):
         heading = _HEADING.match(page.html, start)
         if heading is not None:
@@ -86,13 +86,13 @@ def _parts(page: FinishedPage) -> Iterator[tuple[str, tuple[Token, ...]]]:
         yield section, read(page.html[start:end])
 
 
-def _kept(page: FinishedPage) -> Iterator[Token]:
+def _page_kept(page: FinishedPage) -> Iterator[Token]:
     """What stays of a page: sections end at the next heading of their rank, lists at their end."""
     for section, tokens in _parts(page):
-        yield from _seen(page.path, section, tokens)
+        yield from _section_kept(page.path, section, tokens)
 
 
-def _seen(path: str, section: str, tokens: tuple[Token, ...]) -> Iterator[Token]:
+def _section_kept(path: str, section: str, tokens: tuple[Token, ...]) -> Iterator[Token]:
     style = ""
     place = list_end = 0
     while place < len(tokens):
@@ -133,37 +133,37 @@ def _unseen(token: Start) -> bool:
     return token.tag in _SCRIPTED or token.get("hidden") is not None or not _UNSEEN.isdisjoint(token.styles)
 
 
-def linked(one: Section, sections: Mapping[str, Section]) -> tuple[Token, ...]:
+def linked(own: Section, sections: Mapping[str, Section]) -> tuple[Token, ...]:
     """The section with its links led to places in the file.
 
     A name is a link where it stands first. What leads out of the file, and every later link to the same place, is
     plain text, and goes where it is a paragraph of its own.
 
     Args:
-        one: the section.
+        own: the section.
         sections: every section of the file by its page's address.
     """
-    found: list[Token] = []
+    written: list[Token] = []
     seen: set[str] = set()
     place = 0
-    while place < len(one.tokens):
-        token = one.tokens[place]
+    while place < len(own.tokens):
+        token = own.tokens[place]
         if not (isinstance(token, Start) and token.tag == "a"):
-            found.append(token)
+            written.append(token)
             place += 1
             continue
-        behind = extent(one.tokens, place)
-        target = _target(one, token.get("href") or "", sections)
+        behind = extent(own.tokens, place)
+        target = _target(own, token.get("href") or "", sections)
         if target and target not in seen:
             seen.add(target)
-            found += [Start("a", (("href", target),)), *one.tokens[place + 1 : behind]]
-        elif _alone(found, one.tokens, behind):
-            found.pop()
+            written += [Start("a", (("href", target),)), *own.tokens[place + 1 : behind]]
+        elif _alone(written, own.tokens, behind):
+            written.pop()
             behind += 1
         else:
-            found += one.tokens[place + 1 : behind - 1]
+            written += own.tokens[place + 1 : behind - 1]
         place = behind
-    return tuple(found)
+    return tuple(written)
 
 
 def _alone(before: list[Token], tokens: tuple[Token, ...], behind: int) -> bool:
@@ -172,18 +172,18 @@ def _alone(before: list[Token], tokens: tuple[Token, ...], behind: int) -> bool:
     return isinstance(opened, Start) and opened.tag == "p" and tokens[behind : behind + 1] == (End("p"),)
 
 
-def _target(one: Section, href: str, sections: Mapping[str, Section]) -> str | None:
+def _target(own: Section, href: str, sections: Mapping[str, Section]) -> str | None:
     """Where a link leads from within the file; None where the file has no such place."""
     if urlsplit(href).scheme:
         return href
-    address = urlsplit(urljoin(_HERE + one.page.url, href))
-    found = sections.get(address.path.removeprefix("/"))
-    if found is None:
+    address = urlsplit(urljoin(_HERE + own.page.url, href))
+    target = sections.get(address.path.removeprefix("/"))
+    if target is None:
         return None
-    return "#" + found.anchors.get(address.fragment, found.key)
+    return "#" + target.anchors.get(address.fragment, target.key)
 
 
-def fitted(one: Section, tokens: Iterable[Token], targets: frozenset[str]) -> Iterator[Token]:
+def fitted(own: Section, tokens: Iterable[Token], targets: frozenset[str]) -> Iterator[Token]:
     """Headings one level down, short names of elements and styles, and ids only where something leads to them."""
     bare: list[bool] = []
     for token in tokens:
@@ -194,13 +194,13 @@ def fitted(one: Section, tokens: Iterable[Token], targets: frozenset[str]) -> It
             if bare[-1] if isinstance(token, Start) else bare.pop():
                 continue
         if isinstance(token, Start):
-            yield _fitted(one, token, targets)
+            yield _fitted(own, token, targets)
         else:
             yield _ended(token.tag) if isinstance(token, End) else token
 
 
-def _fitted(one: Section, token: Start, targets: frozenset[str]) -> Start:
-    anchor = one.anchors.get(token.get("id") or "")
+def _fitted(own: Section, token: Start, targets: frozenset[str]) -> Start:
+    anchor = own.anchors.get(token.get("id") or "")
     return _named(token, anchor if anchor and f"#{anchor}" in targets else "")
 
 

@@ -108,10 +108,10 @@ def read(html: str) -> tuple[Token, ...]:
     >>> read("<p class=a>1&#46;5</p>")
     (Start(tag='p', attributes=(('class', 'a'),), closed=False), Text(text='1.5'), End(tag='p'))
     """
-    return tuple(_found(html))
+    return tuple(_tokens(html))
 
 
-def _found(html: str) -> Iterator[Token]:
+def _tokens(html: str) -> Iterator[Token]:
     place = 0
     for tag in _TAG.finditer(html):
         if tag.start() > place:
@@ -137,8 +137,8 @@ def _token(text: str) -> Token | None:
 
 def _attributes(text: str) -> tuple[tuple[str, str | None], ...]:
     return tuple(
-        (found["name"], None if found["value"] is None else unescape(found["value"].strip("\"'")))
-        for found in _ATTRIBUTE.finditer(text)
+        (attribute["name"], None if attribute["value"] is None else unescape(attribute["value"].strip("\"'")))
+        for attribute in _ATTRIBUTE.finditer(text)
     )
 
 

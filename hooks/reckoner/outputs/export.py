@@ -153,9 +153,9 @@ def _finding(f: Finding) -> FindingOut:
 
 def _cautions(result: FormulaResult) -> Iterator[Caution]:
     """Cautions of the trade for mixing and keeping, each once."""
-    said = result.cautions
-    at_lines = (caution for found in said.ingredients.values() for caution in found)
-    yield from dict.fromkeys((*said.before, *at_lines, *said.mixing, *said.keeping))
+    cautions = result.cautions
+    at_lines = (caution for of_line in cautions.ingredients.values() for caution in of_line)
+    yield from dict.fromkeys((*cautions.before, *at_lines, *cautions.mixing, *cautions.keeping))
 
 
 def _batch(batch: Batch) -> BatchOut:

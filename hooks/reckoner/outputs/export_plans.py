@@ -119,10 +119,10 @@ def _offer_row(line: Bought, order: Order, results: Results) -> tuple[str, ...]:
 
 def _added(offer: PricedOffer) -> str:
     """What is on top of the listed price: duty and tax where the list leaves them out, and the rate of exchange."""
-    said = [f"{plain(rate, 5)} % {name}" for name, rate in (("duty", offer.duty), ("VAT", offer.tax)) if rate]
+    added = [f"{plain(rate, 5)} % {name}" for name, rate in (("duty", offer.duty), ("VAT", offer.tax)) if rate]
     if offer.exchange.day is not None:
-        said.append(f"1 {offer.exchange.base} = {plain(offer.exchange.factor, 6)} {offer.exchange.quote}")
-    return "; ".join(said)
+        added.append(f"1 {offer.exchange.base} = {plain(offer.exchange.factor, 6)} {offer.exchange.quote}")
+    return "; ".join(added)
 
 
 def _delivery_row(order: Order, results: Results) -> tuple[str, ...]:

@@ -165,16 +165,16 @@ def _wet(time: WetTime) -> WetTimeOut:
     )
 
 
-def _variation(process: Process, one: Variation) -> VariationOut:
-    time = varied_time(process, one)
+def _variation(process: Process, variation: Variation) -> VariationOut:
+    time = varied_time(process, variation)
     return VariationOut(
-        name=one.name,
-        step=one.step,
+        name=variation.name,
+        step=variation.step,
         time=SpanOut(low=plain(time.low), high=plain(time.high), unit=time.unit),
-        temperature=_span(one.temperature),
-        note=one.note,
-        certainty=one.certainty,
-        citation=one.citation,
+        temperature=_span(variation.temperature),
+        note=variation.note,
+        certainty=variation.certainty,
+        citation=variation.citation,
     )
 
 

@@ -53,7 +53,7 @@ def price_feed(results: Results, site_url: str = "", directories: bool = True) -
     return '<?xml version="1.0" encoding="utf-8"?>\n' + tostring(feed, encoding="unicode") + "\n"
 
 
-def tag(site_url: str, day: date, what: str) -> str:
+def tag(site_url: str, day: date, path: str) -> str:
     """A tag URI: the same for the same thing for ever.
 
     >>> tag("https://club.example/handbook/", date(2026, 10, 12), "prices/one")
@@ -63,7 +63,7 @@ def tag(site_url: str, day: date, what: str) -> str:
     """
     place = urlsplit(site_url)
     below = "".join(f"{part}/" for part in place.path.split("/") if part)
-    return f"tag:{place.hostname or NOWHERE},{day.isoformat()}:{below}{what}"
+    return f"tag:{place.hostname or NOWHERE},{day.isoformat()}:{below}{path}"
 
 
 def _entry(feed: Element, change: ListChange, site_url: str, writer: PageWriter) -> None:

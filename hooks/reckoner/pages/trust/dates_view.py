@@ -82,12 +82,12 @@ def classified(chemicals: Iterable[str]) -> Iterable[Wanted]:
 
 def _line(group: list[Aged], writer: PageWriter) -> DatedView:
     first = group[0]
-    names = ", ".join(writer.subject(one) for one in group)
+    names = ", ".join(writer.subject(age) for age in group)
     if len(group) > NAMES:
         names = f"{len(group)} {COUNTED.get(first.kind, 'chemicals')}"
-    what = f"{PLURAL.get(first.kind, first.kind)} {names}"
+    dated = f"{PLURAL.get(first.kind, first.kind)} {names}"
     day, until = writer.show.day(first.day), writer.show.day(first.good_until)
     since = "expired, was good until" if first.kind == "bottle" else "out of date since"
     state = f"{since} {until}" if first.old else f"good until {until}"
-    text = f"{what[0].upper()}{what[1:]}: {day}, {state}"
+    text = f"{dated[0].upper()}{dated[1:]}: {day}, {state}"
     return DatedView(text, "" if first.old else first.good_until.isoformat(), first.kind)

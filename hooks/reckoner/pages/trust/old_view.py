@@ -88,7 +88,7 @@ class OutOfDateView:
 
 def out_of_date_view(writer: PageWriter) -> OutOfDateView:
     """Bottles that have expired, everything that is out of date, and what comes next."""
-    old = [_old(one, writer) for one in writer.results.past_limit]
+    old = [_old(age, writer) for age in writer.results.past_limit]
     still = tuple(_old(age, writer) for age in writer.results.ages if not age.old)
     return OutOfDateView(
         title="Out of date",
@@ -119,7 +119,7 @@ def coming(results: Results) -> tuple[Coming, ...]:
 
 def counted(old: Iterable[Aged]) -> str:
     """How many of each kind are out of date, as ``2 price lists, 1 formula``; bottles expire and are not among them."""
-    counts = Counter(one.kind for one in old if one.kind != BOTTLE)
+    counts = Counter(age.kind for age in old if age.kind != BOTTLE)
     return ", ".join(f"{counts[kind]} {names[counts[kind] > 1]}" for kind, names in NAMES.items() if kind in counts)
 
 
@@ -138,15 +138,15 @@ def old_packs(writer: PageWriter) -> tuple[tuple[Link, str], ...]:
     """Packs on the shelf that are past their keeping time, but for those that the owner uses all the same."""
     catalogue = writer.results.catalogue
     packs = catalogue.shelf.packs if catalogue.shelf else ()
-    told = ((pack, past_keeping(pack, catalogue.chemicals[pack.chemical], catalogue.today)) for pack in packs)
+    judged = ((pack, past_keeping(pack, catalogue.chemicals[pack.chemical], catalogue.today)) for pack in packs)
     return tuple(
         (writer.chemical(pack.chemical), f"{writer.show.amount(pack.left)} on the shelf, {why}")
-        for pack, why in told
+        for pack, why in judged
         if why and not pack.use_past_keeping
     )
 
 
-def _old(one: Aged, writer: PageWriter) -> OldLine:
+def _old(age: Aged, writer: PageWriter) -> OldLine:
     named = {
         "formula": writer.formula,
         "chemical": writer.chemical,
@@ -155,15 +155,15 @@ def _old(one: Aged, writer: PageWriter) -> OldLine:
         "bottle": writer.bottle,
         "process": writer.process,
     }
-    name = named[one.kind](one.subject) if one.kind in named else Link(writer.subject(one))
+    name = named[age.kind](age.subject) if age.kind in named else Link(writer.subject(age))
     show = writer.show
-    entry = accepted(one, writer.results.catalogue)
+    entry = accepted(age, writer.results.catalogue)
     return OldLine(
         name,
-        one.kind,
-        show.day(one.day),
-        show.range(one.limit),
-        show.day(one.good_until),
-        "" if one.old else one.good_until.isoformat(),
+        age.kind,
+        show.day(age.day),
+        show.range(age.limit),
+        show.day(age.good_until),
+        "" if age.old else age.good_until.isoformat(),
         f"accepted until {show.day(entry.until)}: {entry.reason}" if entry else "",
     )

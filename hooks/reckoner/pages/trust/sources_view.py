@@ -35,15 +35,15 @@ class SourcesView:
 
 def sources_view(writer: PageWriter) -> SourcesView:
     """Publications with the most values first."""
-    found = writer.results.rests_on
-    named = {name: counts for name, counts in found.by_citation.items() if name}
+    counted = writer.results.rests_on
+    named = {name: counts for name, counts in counted.by_citation.items() if name}
     order = sorted(named, key=lambda name: (-sum(named[name].values()), name.lower()))
     return SourcesView(
         title="Sources",
         summary=f"{len(named)} publications, with what rests on each",
-        together=tuple((word, str(found.by_certainty[word])) for word in CERTAINTIES if word in found.by_certainty),
+        together=tuple((word, str(counted.by_certainty[word])) for word in CERTAINTIES if word in counted.by_certainty),
         named=tuple(SourceLine(name, _counts(named[name])) for name in order),
-        unnamed=_counts(found.by_citation.get("", {})),
+        unnamed=_counts(counted.by_citation.get("", {})),
         about=writer.links.path("about"),
     )
 

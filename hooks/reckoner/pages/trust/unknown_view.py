@@ -37,48 +37,48 @@ class UnknownView:
 
 def unknown_view(writer: PageWriter) -> UnknownView:
     """Every kind of gap that there is; a kind without any is left out."""
-    found, formulas = unknowns(writer.results), writer.results.catalogue.formulas
+    gaps_known, formulas = unknowns(writer.results), writer.results.catalogue.formulas
     sure = writer.results.rests_on.by_certainty
     gaps = (
         _gap(
             "Chemicals not assessed",
             "Nobody has looked up their hazards for these pages. Treat them as hazardous.",
-            ((writer.chemical(i), "") for i in found.not_assessed),
+            ((writer.chemical(i), "") for i in gaps_known.not_assessed),
         ),
         _gap(
             "Formulas with doubts",
             "Their doubts are written on their pages.",
-            ((writer.formula(i), " ".join(formulas[i].doubts)) for i in found.doubtful),
+            ((writer.formula(i), " ".join(formulas[i].doubts)) for i in gaps_known.doubtful),
         ),
         _gap(
             "Formulas from memory",
             f"{UNPROVEN.capitalize()}.",
-            ((writer.formula(i), "") for i in found.unproven),
+            ((writer.formula(i), "") for i in gaps_known.unproven),
         ),
         _gap(
             "No price",
             "Nothing in force is for sale that converts to what a formula asks; such a cost is incomplete.",
-            ((writer.chemical(i), "") for i in found.unpriced),
+            ((writer.chemical(i), "") for i in gaps_known.unpriced),
         ),
         _gap(
             "Working baths without a capacity",
             "How much film or paper a litre does is not recorded.",
-            ((writer.formula(i), "") for i in found.no_capacity),
+            ((writer.formula(i), "") for i in gaps_known.no_capacity),
         ),
         _gap(
             "No keeping time",
             "How long it keeps is not recorded as a time.",
-            ((writer.formula(i), "") for i in found.no_keeping),
+            ((writer.formula(i), "") for i in gaps_known.no_keeping),
         ),
         _gap(
             "Working baths without a pH",
             "The pH of the finished bath is not recorded, so the rules on extreme pH cannot be asked.",
-            ((writer.formula(i), "") for i in found.no_ph),
+            ((writer.formula(i), "") for i in gaps_known.no_ph),
         ),
         _gap(
             "Processes with steps without a time",
             "Their total time is longer than it says by these steps.",
-            ((writer.process(i), f"{count} steps" if count > 1 else "1 step") for i, count in found.untimed),
+            ((writer.process(i), f"{count} steps" if count > 1 else "1 step") for i, count in gaps_known.untimed),
         ),
     )
     return UnknownView(

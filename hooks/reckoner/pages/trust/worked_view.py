@@ -41,8 +41,8 @@ Found = Iterator[tuple[Working, Link]]
 
 def worked_view(writer: PageWriter) -> WorkedView:
     """Every rule that this build has an example of."""
-    found = ((working, link) for find in EXAMPLES for working, link in find(writer))
-    examples = (_example(number, working, link) for number, (working, link) in enumerate(found, 1))
+    workings = ((working, link) for find in EXAMPLES for working, link in find(writer))
+    examples = (_example(number, working, link) for number, (working, link) in enumerate(workings, 1))
     return WorkedView(
         title="How the figures are worked out",
         summary="Each calculation with an example of its own",
@@ -77,8 +77,10 @@ def _scaling(writer: PageWriter) -> Found:
                         ("instrument", f"{measured.instrument}, step {plain(measured.step)} {measured.unit}"),
                     )
                     rule = "amount × batch ÷ volume the formula makes, rounded once, half up, to the instrument's step"
-                    said = f"{plain(exact, 12)} {measured.unit}, weighed as {plain(measured.rounded)} {measured.unit}"
-                    yield Working("amount for a batch", rule, inputs, said, ARITHMETIC), writer.formula(formula_id)
+                    outcome = (
+                        f"{plain(exact, 12)} {measured.unit}, weighed as {plain(measured.rounded)} {measured.unit}"
+                    )
+                    yield Working("amount for a batch", rule, inputs, outcome, ARITHMETIC), writer.formula(formula_id)
                     return
 
 
@@ -119,9 +121,9 @@ def _hazards(writer: PageWriter) -> Found:
             names = ", ".join(writer.short_name(chemical) for chemical in finding.parts)
             inputs = (("share", finding.share), ("limit", finding.limit), ("carried by", names or "the bath"))
             reached = ", ".join(dict.fromkeys((finding.hazard, finding.h)))
-            said = f"{reached}: indicative, by calculation"
+            outcome = f"{reached}: indicative, by calculation"
             source = "mixture rules of Regulation (EC) No 1272/2008"
-            yield Working(f"hazard {finding.hazard}", finding.rule, inputs, said, source), writer.formula(formula_id)
+            yield Working(f"hazard {finding.hazard}", finding.rule, inputs, outcome, source), writer.formula(formula_id)
 
 
 def _basket(writer: PageWriter) -> Found:
@@ -140,8 +142,8 @@ def _basket(writer: PageWriter) -> Found:
         )
         rule = "whole packs and deliveries that fill every need, less the shelf, for the least money: solved to the "
         rule += "proven optimum; of two as cheap, the one of fewer packs"
-        said = f"{_sum(bought.total, currency)} together"
-        yield Working("basket of a plan", rule, sums, said, "integer programme"), writer.plan(plan_id)
+        outcome = f"{_sum(bought.total, currency)} together"
+        yield Working("basket of a plan", rule, sums, outcome, "integer programme"), writer.plan(plan_id)
         return
 
 
@@ -157,10 +159,10 @@ def _ages(writer: PageWriter) -> Found:
             ("limit", writer.show.range(age.limit)),
             ("today", writer.results.catalogue.today.isoformat()),
         )
-        said = f"good until {age.good_until.isoformat()}: {'out of date' if age.old else 'within the limit'}"
+        outcome = f"good until {age.good_until.isoformat()}: {'out of date' if age.old else 'within the limit'}"
         rule = "day of the record + limit, a month being a twelfth of 365.2425 days; the last day is still good"
         yield (
-            Working("age of a record", rule, inputs, said, "Gregorian calendar"),
+            Working("age of a record", rule, inputs, outcome, "Gregorian calendar"),
             Link("Out of date", writer.links.path("out-of-date")),
         )
 
