@@ -50,6 +50,17 @@ def test_every_label_holds_its_text_at_its_size(site: Site, browser: Browser, ad
     assert seen == set(SIZES)
 
 
+def test_a_wider_font_makes_a_label_grow_and_cuts_nothing_off(browser: Browser, address: str) -> None:
+    """Where neither Arial nor its like is at hand, another font prints."""
+    page = opened(browser, f"{address}labels/bw-p-aminophenol-concentrate/", width=1280, height=720)
+    page.emulate_media(media="print")
+    page.evaluate("document.body.style.fontFamily = 'monospace'")
+    for label in page.evaluate(MEASURE):
+        assert label["height"] > 141
+        assert label["room"] >= 1
+        assert (label["sideways"], label["down"]) == (0, 0)
+
+
 def test_sheets_fit_a4(site: Site, browser: Browser, address: str) -> None:
     page = opened(browser, address, width=1280, height=720)
     for formula in ("ecn2-stop", "stop-acetic", "bleach-dichromate"):

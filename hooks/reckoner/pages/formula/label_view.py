@@ -1,9 +1,7 @@
-"""Bottle labels: what stands on them, and which size holds it. Text that does not fit makes a bigger label."""
+"""Bottle labels: what stands on them. Text that does not fit makes a bigger label."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from urllib.parse import urljoin
 
@@ -14,6 +12,7 @@ from reckoner.calc.bath import FormulaResult
 from reckoner.calc.film.capacity import doing
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.precaution import precautions
+from reckoner.pages.formula.label_fit import Words, fitting
 from reckoner.pages.safety.apart_view import never_with_in_short
 from reckoner.pages.safety.hazard_view import statement
 from reckoner.pages.safety.not_working_view import in_short
@@ -22,17 +21,6 @@ from reckoner.pages.shared.page import Links
 from reckoner.pages.shared.parts import PageWriter
 from reckoner.rounding import down
 
-#: Sizes of CLP Annex I table 1.3 for packages up to 3 L and from 3 to 50 L, and one more where text needs it; mm.
-SIZES: tuple[tuple[int, int], ...] = ((52, 74), (74, 105), (105, 140))
-#: Labels of each size that fit an A4 sheet with 8 mm margins.
-COUNT = {(52, 74): 9, (74, 105): 4, (105, 140): 2}
-#: Smallest x-height of CLP (Regulation (EU) 2024/2865, from memory): 1.2 mm on small labels, 1.4 mm on larger ones.
-#: The type used has an x-height of half its size or a little more, so these sizes in mm hold it.
-TYPE = {(52, 74): 2.5, (74, 105): 2.9, (105, 140): 2.9}
-#: Height of a pictogram in mm: it stands on its corner, with a side of 10 mm (CLP Annex I, 1.2.1: 1 cm²) or 16 mm.
-PICTOGRAM = {(52, 74): 14.2, (74, 105): 22.7, (105, 140): 22.7}
-#: Height in mm of what every label has: padding, and three lines to write on with the gaps between.
-FOOT = 23
 TALLY_MOST = 20
 HOME_LABEL = "Home label, not a supplier's label. By calculation, indicative."
 #: A label without hazard words reads as an all-clear unless it says what it does not say.
@@ -85,7 +73,7 @@ def bottle_label(bottle_id: str, writer: PageWriter) -> LabelView:
     lines = (("Mixed on", mixed), ("Batch", bottle.batch or ""), ("Discard by", discard))
     view = label_view(writer.results.formulas[bottle.formula], writer)
     room = down(state.could.cautious) if state.could else 0
-    return replace(
+    filled = replace(
         view,
         title=f"Label: bottle {bottle_id}",
         copies=(0,),
@@ -93,6 +81,7 @@ def bottle_label(bottle_id: str, writer: PageWriter) -> LabelView:
         tally=_boxes(room, down(state.rolls)),
         back=writer.links.to("bottle", bottle_id),
     )
+    return fitted(filled)
 
 
 def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
@@ -113,27 +102,13 @@ def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
     tally = _tally(result)
     steps = _steps(result, writer)
     faulty = in_short(formula.id, writer)
-    words = (
-        faulty,
-        f"{formula.strength} · {' · '.join(steps)}",
-        f"{label.signal or ''} {' '.join(statements)}",
-        *by_ph,
-        f"Contains {named}, which also sensitise people." if named else "",
-        " ".join((no_class, *cautions)),
-        " ".join(advice),
-        f"Contains {contents}.",
-        f"Not assessed: {unknown}." if unknown else "",
-        f"{HOME_LABEL} {dated}",
-    )
-    paragraphs = [text for text in words if text.strip()]
-    width, height = _size(paragraphs, formula.name, len(label.pictograms), len(tally), bool(address))
-    return LabelView(
+    view = LabelView(
         title=f"Labels: {formula.name}",
         summary="Bottle labels to print",
-        size=f"{width}x{height}",
-        width=width,
-        height=height,
-        copies=tuple(range(COUNT[width, height])),
+        size="",
+        width=0,
+        height=0,
+        copies=(),
         name=formula.name,
         strength=formula.strength,
         does_not_work=faulty,
@@ -156,6 +131,7 @@ def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
         back=writer.links.to("formula", formula.id),
         accident=writer.links.path("accident"),
     )
+    return fitted(view)
 
 
 def _contents(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
@@ -204,20 +180,42 @@ def _steps(result: FormulaResult, writer: PageWriter) -> tuple[str, ...]:
     return tuple(found[:1])
 
 
-def _size(paragraphs: Sequence[str], name: str, pictograms: int, tally: int, qr: bool) -> tuple[int, int]:
-    """The smallest size whose lines hold the text, counted generously: each paragraph ends in a line of its own."""
-    for size in SIZES:
-        letter = TYPE[size]
-        per_line = (size[0] - 6) / (letter * 0.54)
-        lines = sum(math.ceil(len(text) / per_line * 1.1) for text in paragraphs)
-        lines += math.ceil(math.ceil(len(name) / (per_line * 0.68)) * 1.3)
-        beside = int((size[0] - 6) // (PICTOGRAM[size] + 1.5))
-        rows = math.ceil(pictograms / beside)
-        millimetres = lines * letter * 1.2 + len(paragraphs) * 0.6 + FOOT + rows * PICTOGRAM[size]
-        millimetres += math.ceil(tally * 5.1 / (size[0] - 8)) * 5 + (1 if qr else 0)
-        if millimetres <= size[1]:
-            return size
-    return SIZES[-1]
+def fitted(view: LabelView) -> LabelView:
+    """At the smallest size that holds it. Brief words leave out the codes of precautions, never a word of them."""
+    brief = replace(view, precautions=tuple(text.partition(" ")[2] for text in view.precautions))
+    size, shortened = fitting(_words(view), _words(brief))
+    return replace(
+        brief if shortened else view,
+        size=f"{size.width}x{size.height}",
+        width=size.width,
+        height=size.height,
+        copies=view.copies or tuple(range(size.count)),
+    )
+
+
+def _words(view: LabelView) -> Words:
+    """What ``label.md.jinja`` writes, paragraph by paragraph."""
+    paragraphs = (
+        (" · ".join((view.strength, *view.steps)), False),
+        (view.does_not_work, True),
+        (" ".join(view.statements), False),
+        *((line, True) for line in view.by_ph),
+        (f"Contains {view.named}, which also sensitise people." if view.named else "", False),
+        (" ".join((view.no_class, *view.cautions)), False),
+        (" ".join(view.precautions), False),
+        (f"Contains {view.contents}." if view.contents else "", False),
+        (f"Not assessed: {view.unknown}." if view.unknown else "", True),
+        (view.last, False),
+    )
+    return Words(
+        name=view.name,
+        paragraphs=tuple((text, bold) for text, bold in paragraphs if text.strip()),
+        pictograms=len(view.pictograms),
+        signal=view.signal,
+        ruled=tuple(f"{what} {written}" for what, written in view.lines),
+        tally=len(view.tally),
+        code=bool(view.address),
+    )
 
 
 def _qr(address: str) -> Markup:
