@@ -155,7 +155,7 @@ def test_a_demonstration_is_read_as_of_its_own_day(browser: Browser, address: st
     page.route("**/out-of-date/", stated)
     page.clock.set_fixed_time("2031-01-01")
     page.goto(address + "out-of-date/")
-    assert page.evaluate("hbDay()") == "2026-11-25"
+    assert page.evaluate("hb.day()") == "2026-11-25"
     assert page.locator(".hb-aged").count() == 0
     page.goto(address)
-    assert page.evaluate("hbDay()") == "2031-01-01"
+    assert page.evaluate("hb.day()") == "2031-01-01"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -177,11 +178,26 @@ def test_one_size_can_be_printed_alone(browser: Browser, address: str) -> None:
     assert "600 mL" in text and "730 mL" not in text
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case['formula']} {case['typed']}")
+#: The field takes 10 mL and more; the script itself works out less.
+TYPED = [case for case in CASES if Decimal(case["typed"]) >= 10]
+
+
+@pytest.mark.parametrize("case", TYPED, ids=lambda case: f"{case['formula']} {case['typed']}")
 def test_a_typed_volume_gives_the_shared_cases(browser: Browser, address: str, case: dict[str, Any]) -> None:
     page = opened(browser, f"{address}bench/{case['formula']}/")
     page.locator(".bs-volume").fill(case["typed"])
     assert page.locator("#another").evaluate(SHOWN) == {k: case[k] for k in ("volume", "start", "rows")}
+
+
+def test_cases_below_what_may_be_typed_are_the_scripts_too(
+    browser: Browser, address: str, demo_results: Results
+) -> None:
+    below = [case for case in CASES if case not in TYPED]
+    assert below
+    page, writer = opened(browser, address + SHEET), writer_of(demo_results)
+    for case in below:
+        data = json.loads(rescale_data(demo_results.formulas[case["formula"]], writer))
+        assert page.evaluate(ALL, [data, [case["typed"]]]) == [{k: case[k] for k in ("volume", "start", "rows")}]
 
 
 def test_every_formula_rescales_digit_for_digit(browser: Browser, address: str, demo_results: Results) -> None:
@@ -223,9 +239,23 @@ def test_keys_change_the_volume_without_the_keyboard_and_it_is_kept(browser: Bro
         page.get_by_role("button", name=key, exact=True).click()
         seen.append(page.locator(".bs-volume").input_value())
     assert seen == ["760", "770", "760", "750", "740"]
-    page.locator(".bs-volume").fill("1625")
-    page.get_by_role("button", name="Less", exact=True).click()
-    assert page.locator(".bs-volume").input_value() == "1600"
+    # Steps of 10 mL up to a litre, of 50 to five, of 250 above; from 10 mL to 50 L.
+    for typed, less, more in (
+        ("1000", "990", "1050"),
+        ("1000.001", "1000", "1050"),
+        ("999.999", "990", "1000"),
+        ("5000", "4950", "5250"),
+        ("5000.5", "5000", "5250"),
+        ("12.5", "10", "20"),
+        ("10", "10", "20"),
+        ("49999", "49750", "50000"),
+        ("50000", "49750", "50000"),
+        ("1625", "1600", "1650"),
+    ):
+        for key, gives in (("More", more), ("Less", less)):
+            page.locator(".bs-volume").fill(typed)
+            page.get_by_role("button", name=key, exact=True).click()
+            assert page.locator(".bs-volume").input_value() == gives, (typed, key)
     page.reload()
     assert page.locator("#another h2 span").inner_text() == "1600\u00a0mL"
     assert page.evaluate("document.activeElement.tagName") == "BODY"

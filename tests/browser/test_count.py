@@ -6,6 +6,7 @@ import io
 import json
 from datetime import UTC, datetime
 from decimal import Decimal
+from itertools import product
 from typing import Any
 
 import pytest
@@ -14,8 +15,10 @@ from pdfminer.high_level import extract_text
 from pdfminer.pdfpage import PDFPage
 from playwright.sync_api import Browser, BrowserContext, Page, Route
 
+from counted import CASES, Counted, counted
 from phone import tap
 from reckoner.calc.film.times import next_time
+from reckoner.calc.results import Results
 from reckoner.records.use import Reuse
 
 pytestmark = pytest.mark.browser
@@ -154,6 +157,45 @@ def test_the_next_time_is_the_builds_to_the_second(phone: BrowserContext, addres
         said = counting(page).replace("\u00a0", " ")
         assert "through 1 L, " in said and "a litre; films of one load share one time." in said
         tap(page, "Undo the last")
+
+
+#: What the page's script says, in the keys of the shared cases.
+SAID = """all => all.map(([bottle, films]) => {
+  const said = hbBottle(bottle, films);
+  return { rolls: said.rolls, loads: Number(said.loads.split(' ')[0]), litre: said.litre, next: said.next,
+    left: said.left, spent: said.spent, over: said.over };
+})"""
+
+
+def said(phone: BrowserContext, address: str, bottles: list[Counted]) -> list[dict[str, Any]]:
+    page = opened(phone, address + BOTTLE)
+    found: list[dict[str, Any]] = page.evaluate(SAID, [[one.data, one.films] for one in bottles])
+    return found
+
+
+def test_figures_of_the_shared_cases(phone: BrowserContext, address: str, demo_results: Results) -> None:
+    bottles = [counted(demo_results, case) for case in CASES]
+    assert said(phone, address, bottles) == [case["says"] for case in CASES]
+
+
+def test_the_phone_says_of_any_bottle_what_the_build_will(
+    phone: BrowserContext, address: str, demo_results: Results
+) -> None:
+    """Every rule, volumes that do not divide, and films of every kind, up to past the end of the rule."""
+    kinds = ("120", "135-36", "sheet-4x5in", "super8-50ft", "double8-25ft", "16mm-100ft")
+    rules: list[dict[str, Any]] = [*RULES, {"add": "7.5 %", "most": "9", "certainty": "common practice"}]
+    volumes = ("237 mL", "300 mL", "700 mL", "1.5 L", "2.3 L", "3785 mL")
+    through = ([], ["{day: 2026-11-20, format: 16mm-100ft, length: 7 ft}"])
+    films = [
+        [f"2026-11-2{at % 3} {kinds[at % some]}" for at in range(many)] for some in (1, 3, 6) for many in (1, 5, 9)
+    ]
+    cases = [
+        {"volume": volume, "rule": rule, "does": "4-7.5 rolls", "through": before, "counted": on_phone}
+        for rule, volume, before, on_phone in product(rules, volumes, through, films)
+    ]
+    bottles = [counted(demo_results, case) for case in cases]
+    assert len({json.dumps(one.says) for one in bottles}) > 100
+    assert said(phone, address, bottles) == [one.says for one in bottles]
 
 
 def test_the_log_is_one_sheet_of_a5(browser: Browser, address: str) -> None:

@@ -4,7 +4,7 @@
   "use strict";
   if (window.hbAges) { return; }
   window.hbAges = true;
-  var today = hbDay(), passed = 0, coming = [], done = new Set(), NEXT = 5;
+  var today = hb.day(), passed = 0, coming = [], done = new Set(), NEXT = 5;
   var GROUPS = [
     { title: "Expired since this page was built: discard.", holds: function (line) { return kind(line) === "bottle"; } },
     { title: "Out of date since this page was built: check before you rely on it.",
@@ -13,12 +13,6 @@
 
   function kind(line) { return line.getAttribute("data-kind"); }
   function over(part, name) { return part.getAttribute(name) < today; }
-  function add(parent, tag, words) {
-    var made = document.createElement(tag);
-    if (words) { made.textContent = words; }
-    parent.appendChild(made);
-    return made;
-  }
   /* The parser has left it: something stands behind it. */
   function whole(part) {
     for (var at = part; at; at = at.parentElement) { if (at.nextSibling) { return true; } }
@@ -27,18 +21,17 @@
 
   /* The lines below the heading wait hidden; those that have passed become a warning. */
   function warning(list) {
-    var lines = Array.prototype.slice.call(list.querySelectorAll("li"));
+    var lines = Array.from(list.querySelectorAll("li"));
     var old = lines.filter(function (line) { return over(line, "data-until"); });
     coming = lines.filter(function (line) { return !over(line, "data-until"); });
     passed = old.length;
-    var box = document.createElement("div");
-    box.className = "hb-warn hb-aged";
+    var box = hb.make("div", "", "hb-warn hb-aged");
     box.setAttribute("role", "note");
     GROUPS.forEach(function (group) {
       var those = old.filter(group.holds);
       if (!those.length) { return; }
-      add(add(box, "p"), "strong", group.title);
-      var inside = add(box, "ul");
+      hb.add(hb.add(box, "p"), "strong", group.title);
+      var inside = hb.add(box, "ul");
       those.forEach(function (line) { line.className = "hb-passed"; inside.appendChild(line); });
     });
     if (passed) { list.parentNode.insertBefore(box, list); }
@@ -48,7 +41,7 @@
     if (!passed) { return; }
     list.textContent = "";
     coming.slice(0, NEXT).forEach(function (line) { list.appendChild(line); });
-    if (!coming.length) { add(list, "li", "Nothing: all of it is out of date."); }
+    if (!coming.length) { hb.add(list, "li", "Nothing: all of it is out of date."); }
   }
   function nothing(words) {
     if (passed) { words.textContent = passed + " more have passed since this page was built: the list is on top."; }
@@ -56,7 +49,7 @@
   /* Home: how many of each kind. */
   function count(words) {
     var more = 0, said = [];
-    Array.prototype.forEach.call(words.querySelectorAll("[data-untils]"), function (part) {
+    words.querySelectorAll("[data-untils]").forEach(function (part) {
       var those = 0;
       part.getAttribute("data-untils").split(" ").forEach(function (entry) {
         var day = entry.split("x");
@@ -71,17 +64,11 @@
     words.hidden = false;
   }
 
-  /* Bottles with film counted on this phone, that the build may not know of: count.js keeps it. */
-  function kept(id) {
-    var films = null;
-    try { films = localStorage.getItem("handbook.film." + id); } catch (refused) { return false; }
-    return Boolean(films) && films !== "[]";
-  }
+  /* Bottles with film counted on this phone, that the build may not know of. */
   function counted(link) {
     var id = /bottles\/([^/]+?)(?:\/|\.html|$)/.exec(link.getAttribute("href"));
-    if (!id || !kept(id[1])) { return; }
-    var note = document.createElement("b");
-    note.textContent = " (film counted on this phone: see its page)";
+    if (!id || !hb.filmCounted(id[1])) { return; }
+    var note = hb.make("b", " (film counted on this phone: see its page)");
     link.parentNode.insertBefore(note, link.nextSibling);
   }
 
@@ -89,7 +76,7 @@
   var PARTS = [
     ["[data-shown-to]", function (part) { part.hidden = over(part, "data-shown-to"); }, false],
     ["[data-shown-after]", function (part) { part.hidden = !over(part, "data-shown-after"); }, false],
-    [".hb-since", function (words) { words.hidden = !kept(words.getAttribute("data-bottle")); }, false],
+    [".hb-since", function (words) { words.hidden = !hb.filmCounted(words.getAttribute("data-bottle")); }, false],
     [".hb-dates [data-until]", function (line) { if (over(line, "data-until")) { line.className = "hb-passed"; } }, false],
     [".hb-ages", warning, true],
     [".hb-next", next, true],
@@ -99,7 +86,7 @@
   ];
   function look() {
     PARTS.forEach(function (part) {
-      Array.prototype.forEach.call(document.querySelectorAll(part[0]), function (found) {
+      document.querySelectorAll(part[0]).forEach(function (found) {
         if (done.has(found) || (part[2] && !whole(found))) { return; }
         done.add(found);
         part[1](found);

@@ -9,21 +9,13 @@
 
   function stored(name) {
     if (name in kept) { return kept[name]; }
-    try { kept[name] = localStorage.getItem(KEY + name); } catch (refused) { storing = false; kept[name] = null; }
+    kept[name] = hb.kept(KEY + name);
+    storing = storing && kept[name] !== undefined;
     return kept[name];
   }
   function store(name, value) {
     kept[name] = value;
-    try {
-      if (value === null) { localStorage.removeItem(KEY + name); } else { localStorage.setItem(KEY + name, value); }
-    } catch (refused) { storing = false; }
-  }
-  function make(tag, name, words) {
-    var made = document.createElement(tag);
-    made.className = name;
-    made.textContent = words;
-    if (tag === "button") { made.type = "button"; }
-    return made;
+    storing = hb.keep(KEY + name, value) && storing;
   }
   function each(where, what, run) { Array.prototype.forEach.call(where.querySelectorAll(what), run); }
 
@@ -31,8 +23,7 @@
   function words(row) { return row.textContent.replace(/\s+/g, " ").trim(); }
   function volumeOf(section) { return section.getAttribute("data-volume"); }
   function ticks(section) {
-    var found = stored(volumeOf(section));
-    try { return JSON.parse(found) || { at: 0, rows: [] }; } catch (broken) { return { at: 0, rows: [] }; }
+    return hb.parsed(stored(volumeOf(section))) || { at: 0, rows: [] };
   }
   function day(at) { return at.getDate() + " " + MONTHS[at.getMonth()] + " " + at.getFullYear(); }
   function paint() {
@@ -64,43 +55,28 @@
     cleared[volumeOf(section)] = null;
     paint();
   }
-  /* Cleared by two taps: the first one only asks. */
   function clearing(section) {
-    var button = make("button", "bs-clear", ""), timer = 0;
-    function rest() { clearTimeout(timer); button.textContent = "Clear the ticks"; button.removeAttribute("data-sure"); }
-    button.addEventListener("click", function () {
-      if (!button.hasAttribute("data-sure")) {
-        button.textContent = "Tap again to clear";
-        button.setAttribute("data-sure", "");
-        timer = setTimeout(rest, 5000);
-        return;
-      }
+    var button = hb.asking("Clear the ticks", "Tap again to clear", function () {
       cleared[volumeOf(section)] = stored(volumeOf(section));
       store(volumeOf(section), null);
-      rest();
       paint();
-    });
-    button.addEventListener("blur", rest);
-    rest();
+    }, function () { return true; }, "bs-clear");
+    button.addEventListener("blur", button.calm);
     return button;
   }
   /* Until the next tick or until the page is left. */
   function bringingBack(section) {
-    var button = make("button", "bs-back", "Bring the ticks back");
-    button.addEventListener("click", function () {
+    return hb.button("Bring the ticks back", function () {
       store(volumeOf(section), cleared[volumeOf(section)]);
       paint();
-    });
-    return button;
+    }, "bs-back");
   }
   function printing(section) {
-    var button = make("button", "bs-print", "Print this size");
-    button.addEventListener("click", function () {
+    return hb.button("Print this size", function () {
       sheet.setAttribute("data-print", "");
       section.classList.add("bs-printed");
       window.print();
-    });
-    return button;
+    }, "bs-print");
   }
   window.addEventListener("afterprint", function () {
     sheet.removeAttribute("data-print");
@@ -111,11 +87,10 @@
       row.setAttribute("role", "checkbox");
       row.tabIndex = 0;
     });
-    var stale = make("p", "bs-care bs-stale", "The ticks are of another day: clear them below before a new batch.");
+    var stale = hb.make("p", "The ticks are of another day: clear them below before a new batch.", "bs-care bs-stale");
     section.insertBefore(stale, section.querySelector("h2").nextSibling);
-    var foot = make("div", "bs-foot", ""), said = make("p", "bs-said", "");
-    said.setAttribute("role", "status");
-    foot.appendChild(said);
+    var foot = hb.make("div", "", "bs-foot");
+    hb.add(foot, "p", "", "bs-said").setAttribute("role", "status");
     [clearing(section), bringingBack(section), printing(section)].forEach(function (one) { foot.appendChild(one); });
     section.appendChild(foot);
   }
@@ -131,21 +106,26 @@
   });
 
   /* Another volume: a copy of the first list, its figures put in anew. */
-  var LEAST = 10, MOST = 50000;
+  var D = window.hbDecimal, LEAST = "10", MOST = "50000", ONE = D && D.of("1");
+  /* From such a volume on, steps of so much, in mL. */
+  var STEPS = [["0", "10"], ["1000", "50"], ["5000", "250"]];
+  function within(value) { return D.compare(D.of(value), D.of(LEAST)) >= 0 && D.compare(D.of(value), D.of(MOST)) <= 0; }
   function asked(written) {
     var found = /^(\d{1,5})(?:[.,](\d{1,3}))?\s*(ml|l)?$/i.exec(written.trim());
     if (!found) { return null; }
     var whole = found[1], part = found[2] || "";
     /* Litres: the point goes three places to the right. */
     if (/^l$/i.test(found[3] || "")) { whole += part.padEnd(3, "0"); part = ""; }
-    var value = (whole + (part && "." + part)).replace(/^0+(?=\d)/, "");
-    return Number(value) >= LEAST && Number(value) <= MOST ? value.replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "") : null;
+    var value = D.short(D.of(whole + "." + part));
+    return within(value) ? value : null;
   }
-  function stepped(value, way) {
-    var below = way < 0 ? value - 0.001 : value;
-    var step = below < 1000 ? 10 : below < 5000 ? 50 : 250;
-    var next = way < 0 ? Math.ceil(value / step - 1) * step : Math.floor(value / step + 1) * step;
-    return Math.min(MOST, Math.max(LEAST, next));
+  /* The next multiple of a step above a volume, or the next below it. */
+  function stepped(volume, way) {
+    var up = way === "up", value = D.of(volume);
+    var step = D.of(STEPS.filter(function (pair) { return D.compare(value, D.of(pair[0])) >= (up ? 0 : 1); }).pop()[1]);
+    var steps = D.quantise(D.divide(value, step), 0, up ? "floor" : "ceiling");
+    var next = D.short(D.multiply(up ? D.add(steps, ONE) : D.subtract(steps, ONE), step));
+    return within(next) ? next : up ? MOST : LEAST;
   }
   function amount(where, it) {
     where.querySelector("strong").textContent = it.figure;
@@ -163,7 +143,7 @@
       if (it.jar) { amount(row.querySelector("[data-which=jar]"), it.jar); }
       var advice = section.querySelector("[data-advice='" + number + "']");
       if (!advice) {
-        advice = make("p", "bs-care bs-advice", "");
+        advice = hb.make("p", "", "bs-care bs-advice");
         advice.setAttribute("data-advice", number);
         row.parentNode.insertBefore(advice, row.nextSibling);
       }
@@ -176,9 +156,9 @@
     var makeUp = section.querySelector("[data-says=make-up]");
     var title = makeUp ? makeUp.textContent.replace(was, "{}") : "";
     section.id = "another";
-    var box = make("div", "bs-other", ""), less = make("button", "bs-key", "−"), more = make("button", "bs-key", "+");
-    var label = make("label", "", "Another volume, mL"), field = make("input", "bs-volume", "");
-    var wrong = make("p", "bs-care bs-wrong", "Write a volume from 10 mL to 50 L: 730, or 1.5 L.");
+    var box = hb.make("div", "", "bs-other"), label = hb.make("label", "Another volume, mL");
+    var less = key("−", "down"), field = hb.make("input", "", "bs-volume"), more = key("+", "up");
+    var wrong = hb.make("p", "Write a volume from 10 mL to 50 L: 730, or 1.5 L.", "bs-care bs-wrong");
     wrong.setAttribute("role", "alert");
     less.setAttribute("aria-label", "Less");
     more.setAttribute("aria-label", "More");
@@ -203,13 +183,13 @@
     }
     field.value = asked(stored("volume") || "") || "750";
     field.addEventListener("input", function () { read(true); });
-    [[less, -1], [more, 1]].forEach(function (key) {
-      key[0].addEventListener("click", function () {
-        field.value = String(stepped(Number(asked(field.value) || "500"), key[1]));
+    function key(words, way) {
+      return hb.button(words, function () {
+        field.value = stepped(asked(field.value) || "500", way);
         read(true);
-      });
-    });
-    var jump = make("a", "", "Another");
+      }, "bs-key");
+    }
+    var jump = hb.make("a", "Another");
     jump.href = "#another";
     return { section: section, jump: jump, read: read };
   }
@@ -226,7 +206,7 @@
 
   /* Awake: needs a tap, and asks again when the page comes back to the front. */
   function awake() {
-    var button = make("button", "", "Keep awake"), lock = null, wanted = false;
+    var button = hb.button("Keep awake", turned), lock = null, wanted = false;
     function say() {
       button.textContent = lock ? "Stays awake" : "Keep awake";
       button.setAttribute("aria-pressed", String(!!lock));
@@ -243,10 +223,10 @@
         button.textContent = "Refused";
       });
     }
-    button.addEventListener("click", function () {
+    function turned() {
       wanted = !wanted;
       if (wanted) { ask(); } else if (lock) { lock.release(); }
-    });
+    }
     document.addEventListener("visibilitychange", function () {
       if (wanted && !lock && document.visibilityState === "visible") { ask(); }
     });

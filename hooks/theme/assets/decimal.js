@@ -10,7 +10,7 @@ var hbDecimal = (function () {
 
   function goesUp(whole, rest, unit, how) {
     if (rest === ZERO) { return false; }
-    if (how === "ceiling") { return true; }
+    if (how === "ceiling" || how === "floor") { return how === "ceiling"; }
     if (rest * TWO !== unit) { return rest * TWO > unit; }
     return how === "half up" || whole % TWO === ONE;
   }
@@ -33,6 +33,11 @@ var hbDecimal = (function () {
   function add(a, b) {
     var e = Math.min(a.e, b.e);
     return fit(level(a, e) + level(b, e), e);
+  }
+  /* Of two figures the larger less the smaller. */
+  function subtract(a, b) {
+    var e = Math.min(a.e, b.e);
+    return fit(level(a, e) - level(b, e), e);
   }
   function compare(a, b) {
     var e = Math.min(a.e, b.e), left = level(a, e), right = level(b, e);
@@ -59,6 +64,7 @@ var hbDecimal = (function () {
     multiply: function (a, b) { return fit(a.i * b.i, a.e + b.e); },
     divide: divide,
     add: add,
+    subtract: subtract,
     compare: compare,
     quantise: quantise,
     magnitude: magnitude,

@@ -1,13 +1,12 @@
-/* What is typed exactly as a page is called leads there first: the table of names stands in names.js. */
+/* What is typed exactly as a page is called leads there first: the table of names stands in names.js. keys.js brings this
+   when the search is first used. */
 (function () {
   "use strict";
   var list = document.querySelector(".md-search-result__list");
   var field = document.querySelector(".md-search__input");
   var own = document.querySelector('script[src*="assets/find.js"]');
   if (!list || !field || !own) { return; }
-  var assets = own.getAttribute("src").replace(/find\.js.*$/, "");
-  var base = assets.replace(/assets\/$/, "");
-  var asked = false;
+  var base = own.src.replace(/assets\/find\.js.*$/, "");
 
   /* The same rule as exact_names.plain. */
   var plain = function (name) {
@@ -16,12 +15,12 @@
 
   /* The search's own line for a page that stands above goes. */
   var once = function (leads) {
-    Array.prototype.forEach.call(list.children, function (item) {
+    Array.from(list.children).forEach(function (item) {
       var link = item.querySelector("a");
       var again = link && !item.classList.contains("hb-exact") && leads.indexOf(link.href.split(/[?#]/)[0]) >= 0;
       item.hidden = Boolean(again);
       /* The frame calls each result's tags a navigation. */
-      Array.prototype.forEach.call(item.querySelectorAll("nav"), function (tags) {
+      item.querySelectorAll("nav").forEach(function (tags) {
         tags.setAttribute("role", "presentation");
       });
     });
@@ -33,41 +32,23 @@
     var exact = table && (table.names[plain(typed)] || table.names[plain(typed.replace(/^\s*cas\b/i, ""))]);
     var found = exact || (table && window.hbLike ? window.hbLike(typed, table) : []);
     var key = found.join(",");
-    once(found.map(function (number) { return new URL(base + table.pages[number][0], location.href).href; }));
+    once(found.map(function (number) { return new URL(table.pages[number][0], base).href; }));
     var shown = list.querySelectorAll(".hb-exact");
     if ((shown.length ? list.getAttribute("data-exact") : "") === key) { return; }
-    Array.prototype.forEach.call(shown, function (item) { item.remove(); });
+    shown.forEach(function (item) { item.remove(); });
     list.setAttribute("data-exact", key);
     found.slice().reverse().forEach(function (number) {
-      var item = document.createElement("li");
-      item.className = "md-search-result__item hb-exact";
-      var link = document.createElement("a");
-      link.className = "md-search-result__link";
+      var item = hb.make("li", "", "md-search-result__item hb-exact");
+      var link = hb.add(item, "a", "", "md-search-result__link");
       link.href = base + table.pages[number][0];
-      var words = document.createElement("article");
-      words.className = "md-search-result__article md-typeset";
-      var title = document.createElement("h1");
-      title.textContent = (exact ? "" : "Did you mean: ") + table.pages[number][1];
-      words.appendChild(title);
-      link.appendChild(words);
-      item.appendChild(link);
+      var words = hb.add(link, "article", "", "md-search-result__article md-typeset");
+      hb.add(words, "h1", (exact ? "" : "Did you mean: ") + table.pages[number][1]);
       list.insertBefore(item, list.firstChild);
     });
   };
 
-  var load = function () {
-    if (asked) { return; }
-    asked = true;
-    ["names.js", "like.js"].forEach(function (name) {
-      var script = document.createElement("script");
-      script.src = assets + name;
-      script.onload = show;
-      document.head.appendChild(script);
-    });
-  };
-
-  field.addEventListener("focus", load);
-  field.addEventListener("input", function () { load(); show(); });
+  field.addEventListener("input", show);
   field.addEventListener("keyup", show);
   new MutationObserver(show).observe(list, { childList: true });
+  show();
 })();

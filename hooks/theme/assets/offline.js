@@ -33,17 +33,12 @@
   function show(worker, day) {
     var old = document.querySelector(".hb-newer");
     if (old) { old.remove(); }
-    var box = document.createElement("div");
-    box.className = "hb-newer";
+    var box = hb.make("div", "", "hb-newer");
     box.setAttribute("role", "status");
-    var button = document.createElement("button");
-    button.type = "button";
-    button.textContent = "Handbook of " + day + ": take it";
-    button.addEventListener("click", function () {
+    var button = box.appendChild(hb.button("Handbook of " + day + ": take it", function () {
       button.disabled = true;
       worker.postMessage("take");
-    });
-    box.appendChild(button);
+    }));
     var article = document.querySelector("article") || document.body;
     article.insertBefore(box, article.firstChild);
   }

@@ -2,9 +2,8 @@
    Time is told by the clock, from the moment a line began, so that it stays true through sleep and reload. */
 (function () {
   "use strict";
-  var block = document.getElementById("hb-schedule");
-  if (!block) { return; }
-  var process = JSON.parse(block.textContent);
+  var process = hb.data("hb-schedule");
+  if (!process) { return; }
   var lines = process.steps.map(function (step) {
     return { step: step, item: document.getElementById("step-" + step.number) };
   }).filter(function (line) { return line.item; });
@@ -13,10 +12,8 @@
      through it on this phone since. */
   var stale = function (one) {
     if (!one.bottle) { return ""; }
-    if (one.old || (one.until && one.until < hbDay())) { return one.expired; }
-    var kept = null;
-    try { kept = localStorage.getItem("handbook.film." + one.bottle); } catch (refused) { /* nothing counted */ }
-    return kept && kept !== "[]" ? "film was counted through it on this phone: its time is on its page" : "";
+    if (one.old || (one.until && one.until < hb.day())) { return one.expired; }
+    return hb.filmCounted(one.bottle) ? "film was counted through it on this phone: its time is on its page" : "";
   };
   lines.forEach(function (line) {
     var said = {}, rests = {};
@@ -36,32 +33,16 @@
      run and for the day on which they were made. */
   var today = function () { return new Date().toDateString(); };
   var fresh = function () { return { at: -1, since: 0, held: null, chosen: {}, more: {}, out: {}, day: today() }; };
-  var state;
-  try { state = JSON.parse(localStorage.getItem(KEY)) || fresh(); } catch (error) { state = fresh(); }
+  var state = hb.parsed(hb.kept(KEY)) || fresh();
   var running = function () { return state.at >= 0 && state.at < lines.length; };
   if (!state.chosen || (!running() && state.day !== today())) { state = fresh(); }
   var keep = function () {
     state.day = today();
-    try { localStorage.setItem(KEY, JSON.stringify(state)); } catch (error) { /* not kept */ }
+    hb.keep(KEY, JSON.stringify(state));
   };
 
-  var clock = function (seconds) {
-    var all = Math.max(0, Math.round(seconds)), rest = all % 60;
-    return Math.floor(all / 60) + ":" + (rest < 10 ? "0" : "") + rest;
-  };
-  var add = function (parent, tag, text, name) {
-    var made = document.createElement(tag);
-    if (text) { made.textContent = text; }
-    if (name) { made.className = name; }
-    parent.appendChild(made);
-    return made;
-  };
-  var button = function (parent, text, does) {
-    var made = add(parent, "button", text);
-    made.type = "button";
-    made.addEventListener("click", does);
-    return made;
-  };
+  var clock = function (seconds) { return hb.clock(Math.max(0, Math.round(seconds))); };
+  var button = function (parent, text, does) { return parent.appendChild(hb.button(text, does)); };
 
   /* The choice that counts for a line: as tapped, else the last one, the longer end of what is printed. */
   var choice = function (index) {
@@ -94,14 +75,14 @@
   });
 
   /* The bar under the thumb. */
-  var bar = add(document.body, "div", "", "hb-run");
+  var bar = hb.add(document.body, "div", "", "hb-run");
   bar.hidden = true;
   bar.setAttribute("role", "region");
   bar.setAttribute("aria-label", "Schedule clock");
-  var said = add(bar, "p");
+  var said = hb.add(bar, "p");
   said.setAttribute("aria-live", "polite");
-  var rest = add(bar, "p", "", "hb-run-left");
-  var row = add(bar, "p", "", "hb-run-buttons");
+  var rest = hb.add(bar, "p", "", "hb-run-left");
+  var row = hb.add(bar, "p", "", "hb-run-buttons");
   var start = button(row, "Start", function () {
     signal.ready();
     if (!running()) {
@@ -120,34 +101,19 @@
     show();
     reveal();
   });
-  /* What would be lost is given up by two taps: the first one only asks. */
-  var asking = function (label, loses, act) {
-    var sure = 0;
-    var calm = function () { window.clearTimeout(sure); sure = 0; made.textContent = label; };
-    var made = button(row, label, function () {
-      if (loses() && !sure) {
-        made.textContent = "Tap again";
-        sure = window.setTimeout(calm, 5000);
-        return;
-      }
-      calm();
-      act();
-    });
-    return made;
-  };
-  var back = asking("Back", function () { return gone() > 10; }, function () {
+  var back = row.appendChild(hb.asking("Back", "Tap again", function () {
     if (gone() < 3) { state.at = before(state.at); }
     begin(state.at);
-  });
+  }, function () { return gone() > 10; }));
   var on = button(row, "Next line", function () { begin(after(state.at)); });
-  var stop = asking("End", function () { return true; }, function () {
+  var stop = row.appendChild(hb.asking("End", "Tap again", function () {
     state = fresh();
     keep();
     stayAwake();
     show();
-  });
+  }, function () { return true; }));
   /* Room for the bar. Not by a class of the root, and no :has(): either styles every element of the page anew. */
-  add(document.body, "div", "", "hb-run-room");
+  hb.add(document.body, "div", "", "hb-run-room");
   document.documentElement.style.scrollPaddingBottom = "14.5rem";
   var upward = document.querySelector(".md-top");
   if (upward) { upward.remove(); }
@@ -203,17 +169,17 @@
   var furnish = function (line, index) {
     var step = line.step;
     line.ends = [];
-    line.left = add(line.item, "p", "", "hb-left");
+    line.left = hb.add(line.item, "p", "", "hb-left");
     line.item.insertBefore(line.left, line.item.children[1] || null);
-    line.doubts.forEach(function (words) { add(line.item, "p", words, "hb-warn"); });
-    line.rests.forEach(function (words) { add(line.item, "p", words, "hb-small"); });
+    line.doubts.forEach(function (words) { hb.add(line.item, "p", words, "hb-warn"); });
+    line.rests.forEach(function (words) { hb.add(line.item, "p", words, "hb-small"); });
     if (!step.choices.length && !step.may_leave_out) { return; }
-    line.choose = add(line.item, "p", "", "hb-jump hb-choose-time");
+    line.choose = hb.add(line.item, "p", "", "hb-jump hb-choose-time");
     if (step.choices.length > 1) { step.choices.forEach(function (one) { choose(line, one); }); }
     if (step.choices.length) {
       lengthen(line, index, "Shorter", -STEP);
       lengthen(line, index, "Longer", STEP);
-      line.takes = add(line.choose, "b", "");
+      line.takes = hb.add(line.choose, "b", "");
     }
     if (step.may_leave_out) { leaveOut(line); }
   };

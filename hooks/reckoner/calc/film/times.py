@@ -31,6 +31,11 @@ class NextTime:
     rule: str
     factor: Decimal | None = None
 
+    @property
+    def ended(self) -> bool:
+        """Whether a litre has done all that the rule allows."""
+        return self.seconds is None and self.factor is None
+
 
 def next_time(reuse: Reuse, rolls: Decimal, litres: Decimal) -> NextTime:
     """Time for the next load through ``litres`` that ``rolls`` of film have gone through.
@@ -42,17 +47,17 @@ def next_time(reuse: Reuse, rolls: Decimal, litres: Decimal) -> NextTime:
     >>> str(next_time(rule, Decimal(2), Decimal(1)).seconds.low)
     '540'
     """
-    done = rolls / litres
-    if done >= reuse.most:
+    if rolls >= reuse.most * litres:
         return NextTime(None, f"a litre has done its {reuse.most} rolls")
     if reuse.add is not None:
-        factor = 1 + reuse.add / HUNDRED * done
+        # Divided last: a quotient that does not end would turn a half second into less than one.
+        whole, more = HUNDRED * litres, HUNDRED * litres + reuse.add * rolls
         rule = f"{reuse.add} % more for each roll a litre has done"
         if reuse.time is None:
-            return NextTime(None, rule, factor)
-        low, high = (round_half_up(end * factor, SECOND) for end in (reuse.time.low, reuse.time.high))
-        return NextTime(Range(low, high, reuse.time.unit), rule, factor)
-    step = [row for row in reuse.steps if row.from_roll <= done + 1][-1]
+            return NextTime(None, rule, more / whole)
+        low, high = (round_half_up(end * more / whole, SECOND) for end in (reuse.time.low, reuse.time.high))
+        return NextTime(Range(low, high, reuse.time.unit), rule, more / whole)
+    step = [row for row in reuse.steps if (row.from_roll - 1) * litres <= rolls][-1]
     return NextTime(step.time, f"from roll {step.from_roll} of a litre on")
 
 

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass, replace
-from decimal import Decimal
 
 from markupsafe import Markup
 
 from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.film.schedule import usual_time
+from reckoner.calc.film.times import next_time
+from reckoner.calc.mixing.scaling import LITRE
 from reckoner.pages.shared.capacity_words import figures_words
 from reckoner.pages.shared.display import inside_script
 from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.process import Process, Step
 from reckoner.records.values import Range
-from reckoner.rounding import round_half_up
 
 
 @dataclass(frozen=True)
@@ -97,10 +97,7 @@ def _bottles(step: Step, writer: PageWriter) -> list[Choice]:
     used, printed = {bath.formula for bath in step.baths}, usual_time(step)
     choices_of_bottles = []
     for state in writer.results.bottles.values():
-        time = state.next.seconds if state.next and state.bottle.formula in used else None
-        if time is None and state.next and state.next.factor and state.bottle.formula in used and printed:
-            low, high = (end * state.next.factor for end in (printed.low, printed.high))
-            time = Range(_second(low), _second(high), printed.unit)
+        time = _next(state, printed, writer) if state.bottle.formula in used else None
         if time is not None:
             until = state.ends.day.isoformat() if state.ends else ""
             ends = _ends(time, f"bottle {state.bottle.id}", writer)
@@ -117,5 +114,10 @@ def _doubt(state: BottleState) -> str:
     return "spent by the cautious figure: test it" if state.spent else ""
 
 
-def _second(value: Decimal) -> Decimal:
-    return round_half_up(value, Decimal(1))
+def _next(state: BottleState, printed: Range | None, writer: PageWriter) -> Range | None:
+    """A bottle's time for the next film; the printed one lengthened, where its rule names no first time."""
+    reuse = writer.results.catalogue.formulas[state.bottle.formula].reuse
+    if reuse is None:
+        return None
+    begun = reuse if reuse.time or reuse.steps else reuse.model_copy(update={"time": printed})
+    return next_time(begun, state.rolls, state.bottle.volume.base / LITRE).seconds

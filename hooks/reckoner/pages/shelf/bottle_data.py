@@ -1,4 +1,4 @@
-"""What a bottle's page tells the script that counts film on the phone: exact figures as text."""
+"""What a bottle's page tells the script that counts film on the phone: exact decimals as text, as the build reckons."""
 
 from __future__ import annotations
 
@@ -15,9 +15,6 @@ from reckoner.calc.mixing.working import plain
 from reckoner.pages.shared.display import inside_script
 from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.use import Reuse
-
-#: The script reckons in whole numbers of 10^-12.
-PLACES = Decimal("1e-12")
 
 
 def bottle_data(state: BottleState, writer: PageWriter) -> Markup:
@@ -70,4 +67,4 @@ def _rule(reuse: Reuse | None) -> dict[str, object] | None:
 
 
 def _exact(value: Decimal) -> str:
-    return format(value.quantize(PLACES), "f")
+    return format(value, "f")

@@ -65,7 +65,7 @@ class BottleView:
     boxes: tuple[tuple[int, bool], ...]
     notes: tuple[tuple[str, str], ...]
     data: Markup
-    script: str
+    scripts: tuple[str, ...]
     dates: tuple[DatedView, ...]
 
 
@@ -96,7 +96,7 @@ def bottle_view(bottle_id: str, writer: PageWriter) -> BottleView:
         boxes=tuple((box, box <= state.rolls) for box in range(1, min(room, MOST_BOXES) + 1)),
         notes=tuple(dated_note(entry, writer) for entry in bottle.log),
         data=bottle_data(state, writer),
-        script=writer.links.file("assets/count.js"),
+        scripts=tuple(writer.links.file(f"assets/{name}.js") for name in ("decimal", "bottle", "count")),
         dates=dates_view((("bottle", bottle.id, None), ("formula", bottle.formula, None)), writer),
     )
 
@@ -166,11 +166,17 @@ def _until(state: BottleState, writer: PageWriter) -> str:
 
 
 def next_words(next_time: NextTime, writer: PageWriter) -> str:
-    """The time for the next film, or by what its own time is multiplied."""
+    """The time for the next film, and the rule that gives it."""
+    time = time_words(next_time, writer)
+    return time if next_time.ended else f"{time}, {next_time.rule}"
+
+
+def time_words(next_time: NextTime, writer: PageWriter) -> str:
+    """The time for the next film, by what the film's own is multiplied, or why there is none; as ``bottle.js``."""
     if next_time.seconds is not None:
-        return f"{writer.show.range(next_time.seconds)}, {next_time.rule}"
+        return writer.show.range(next_time.seconds)
     if next_time.factor is not None:
-        return f"{writer.show.number(next_time.factor)} times the film's own time, {next_time.rule}"
+        return f"{writer.show.number(significant(next_time.factor, 3))} times the film's own time"
     return f"none: {next_time.rule}"
 
 
