@@ -238,7 +238,7 @@ def test_every_formula_and_every_form_of_every_chemical(
             assert volume(batch) <= batch.table.volume.base * D("1.000001"), (formula_id, choice)
         start = json.loads(rescale_data(result, writer))["start"]
         assert start is None or D(start) >= 0
-        refused += len(formula_view(result, writer).too_weak)
+        refused += len(formula_view(result, writer).weighing.too_weak)
         missing = {row.chemical for row in result.cost.rows if row.weak}
         assert missing <= set(result.cost.missing)
         assert missing <= {one.jar.chemical.id for one in result.too_weak}

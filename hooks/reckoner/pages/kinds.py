@@ -192,7 +192,7 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
 
 def _boost(kind: PageKind, view: View) -> float:
     """A solution that others are made of comes before its dilutions and replenishers."""
-    return kind.boost * 1.4 if isinstance(view, FormulaView) and view.part_of else kind.boost
+    return kind.boost * 1.4 if isinstance(view, FormulaView) and view.used_in.formulas else kind.boost
 
 
 def _names(view: View) -> tuple[str, ...]:
@@ -214,7 +214,7 @@ def _names(view: View) -> tuple[str, ...]:
         )
         return (*view.also, *view.aliases, *(name.strip() for name in faults if name.strip()), *otherwise)
     if isinstance(view, FormulaView):
-        return (*view.also, *view.aliases)
+        return (*view.head.also, *view.head.aliases)
     return ()
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from reckoner.calc.bath import Batch, FormulaResult
 from reckoner.calc.mixing.working import plain
 from reckoner.pages.formula.batch_view import BatchView, RowView, batch_view
-from reckoner.pages.formula.formula_view import adjustment, unproven
+from reckoner.pages.formula.head_view import unproven
+from reckoner.pages.formula.mixing_view import adjustment
 from reckoner.pages.formula.rescale_data import rescale_data
 from reckoner.pages.safety.apart_view import never_together
 from reckoner.pages.safety.hazard_view import hazard_view
