@@ -15,6 +15,7 @@ from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.acute import acute, ate_of
 from reckoner.calc.hazards.classify import BathHazards, classify
 from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.pages.shared.finding_words import limit_words, value_words
 from reckoner.records.acute import BOUNDS, ESTIMATES, UNIT, Way
 from reckoner.records.hazard import Hazards
 
@@ -225,7 +226,7 @@ def test_each_way_has_its_bounds(way: Way, category: int) -> None:
     def reached(ate: Decimal) -> list[str]:
         entry = measured(way, str(ate), f"Acute Tox. {category} {_statement(way, category)}")
         result = bath(("100", entry))
-        return [f.hazard for f in result.findings if f.rule.endswith(way)]
+        return [f.hazard for f in result.findings if f.way == way]
 
     assert reached(bound) == [f"Acute Tox. {category}"]
     assert reached(bound * Decimal("1.001")) == ([f"Acute Tox. {category + 1}"] if category < 4 else [])
@@ -269,7 +270,7 @@ def test_un_example_d_by_mouth() -> None:
     category 4. CLP leaves out what lies over 2000: 100 / (40 / 400) = 1000, category 4 too."""
     free = hazards()
     found = bath(("26", free), ("23", free), ("40", measured("oral", "400", "Acute Tox. 4 H302"))).findings
-    assert [(f.hazard, f.share) for f in found] == [("Acute Tox. 4", "ATE of the bath 1000")]
+    assert [(f.hazard, f.compared.value, f.compared.unit) for f in found] == [("Acute Tox. 4", 1000, "mg/kg")]
 
 
 def test_un_example_d_by_inhalation_of_vapour() -> None:
@@ -281,9 +282,9 @@ def test_un_example_d_by_inhalation_of_vapour() -> None:
         ("11", None),
     )
     (found,) = result.findings
-    assert (found.hazard, found.h, found.limit) == ("Acute Tox. 3", "H331", "10 mg/L")
+    assert (found.hazard, found.h, limit_words(found)) == ("Acute Tox. 3", "H331", "10 mg/L")
     # 89 / (2.3636 + 1.2105 + 10) = 6.56, which the paper prints as 6.6.
-    assert found.share == "ATE of the bath 6.56"
+    assert value_words(found, str) == "ATE of the bath 6.56"
     assert [part.percent for part in result.unknown] == [Decimal(11)]
 
 
@@ -298,7 +299,7 @@ def test_echa_example_11() -> None:
     entries = (("4", "125", "3 H301"), ("3", "1500", "4 H302"), ("0.2", "10", "2 H300"))
     parts = [(share, measured("oral", value, f"Acute Tox. {entry}")) for share, value, entry in entries]
     (found,) = bath(*parts, ("92", None)).findings
-    assert (found.hazard, found.share) == ("Acute Tox. 3", "ATE of the bath 148.15")
+    assert (found.hazard, value_words(found, str)) == ("Acute Tox. 3", "ATE of the bath 148.15")
 
 
 @pytest.mark.parametrize(
@@ -321,7 +322,7 @@ def test_ways_of_breathing_are_summed_apart() -> None:
     """Half the dose as gas and half as dust reach no bound: units that cannot be added are not added."""
     gas, dust = measured("gas", "20000", "Acute Tox. 4 H332"), measured("dust or mist", "5", "Acute Tox. 4 H332")
     assert classes(bath(("50", gas), ("50", dust))) == set()
-    assert [finding.limit for finding in acute(bath(("100", gas)).composition)] == ["20000 ppmV"]
+    assert [limit_words(finding) for finding in acute(bath(("100", gas)).composition)] == ["20000 ppmV"]
 
 
 def test_un_example_4_1_a() -> None:
@@ -331,7 +332,9 @@ def test_un_example_4_1_a() -> None:
     result = bath(
         ("0.01", first), ("1.0", hazards("Aquatic Chronic 2 H411")), ("25", hazards("Aquatic Chronic 4 H413"))
     )
-    assert {(f.hazard, f.h, f.share) for f in result.findings} == {("Aquatic Chronic 4", "H413", "26.01 %")}
+    assert {(f.hazard, f.h, f.compared.value) for f in result.findings} == {
+        ("Aquatic Chronic 4", "H413", Decimal("26.01"))
+    }
 
 
 def test_a_range_is_reckoned_with_its_upper_end() -> None:
@@ -363,7 +366,7 @@ ORGANS = [
 def test_organs_by_limits_of_their_own(entry: Hazards, below: str, at: str, reached: str, limit: str) -> None:
     """Article 10(1) of CLP: a specific limit stands before the general one of tables 3.8.3 and 3.9.4."""
     assert reached not in classes(bath((below, entry)))
-    told = [f.limit for f in bath((at, entry)).findings if f.hazard == reached]
+    told = [limit_words(f) for f in bath((at, entry)).findings if f.hazard == reached]
     assert told == [limit]
 
 
@@ -372,9 +375,9 @@ def test_irritants_of_the_airways_add_up_by_share_over_limit() -> None:
     own, general = row("STOT SE 3 H335", limits=("STOT SE 3 H335 5-",)), hazards("STOT SE 3 H335")
     assert classes(bath(("2.5", own), ("9.9", general))) == set()
     (found,) = bath(("2.5", own), ("10", general)).findings
-    assert (found.hazard, found.limit) == ("STOT SE 3", "1")
-    assert "against 5 %" in found.share
-    assert "against 20 %" in found.share
+    assert (found.hazard, limit_words(found)) == ("STOT SE 3", "1")
+    assert "against 5 %" in value_words(found, str)
+    assert "against 20 %" in value_words(found, str)
     # Narcotic effects are another sum (3.8.3.4.6).
     assert classes(bath(("10", hazards("STOT SE 3 H336")), ("10", general))) == set()
 
@@ -387,7 +390,9 @@ def test_other_sensitisers_are_named_beside_the_one_that_classifies() -> None:
     first, other = hazards("Skin Sens. 1 H317"), hazards("Skin Sens. 1 H317")
     assert bath(("1", first), ("0.09", other)).also_named == ()
     result = bath(("1", first), ("0.1", other))
-    assert [(f.parts, f.share, f.limit) for f in result.also_named] == [(("p1",), "0.1 %", "0.1 %")]
+    assert [(f.chemicals, value_words(f, str), limit_words(f)) for f in result.also_named] == [
+        (("p1",), "0.1 %", "0.1 %")
+    ]
     assert "EUH208" not in classes(result)
     assert bath(("0.9", first), ("0.1", other)).also_named == ()
 

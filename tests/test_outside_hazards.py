@@ -12,7 +12,9 @@ from demo_fixtures import demonstration
 from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.classify import label_of
 from reckoner.calc.hazards.composition import Part, compose
+from reckoner.calc.hazards.finding import Comparison
 from reckoner.calc.mixing.rollup import Need
+from reckoner.pages.shared.finding_words import limit_words, rule_words, value_words
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.hazard import Hazards
 
@@ -178,16 +180,16 @@ TOLD = [
 @pytest.mark.parametrize(("entry", "h", "rule", "shares_told", "limit"), TOLD)
 def test_a_finding_says_what_it_rests_on(entry: str, h: str, rule: str, shares_told: list[str], limit: str) -> None:
     found = [one for one in bath(("17", hazards(entry)), ("15", hazards(entry))).findings if one.h == h]
-    assert [one.share.partition(":")[0] for one in found] == shares_told
-    assert all(one.rule.startswith(rule) and one.limit == limit for one in found)
-    told = {part for one in found for part in one.parts}
+    assert [value_words(one, str).partition(":")[0] for one in found] == shares_told
+    assert all(rule_words(one).startswith(rule) and limit_words(one) == limit for one in found)
+    told = {chemical for one in found for chemical in one.chemicals}
     assert told == ({"p0", "p1"} if shares_told else set())
 
 
 def test_a_smaller_share_of_a_grave_class_is_told_with_its_own_limit() -> None:
     """Tables 3.8.3 and 3.9.4: 1 to 10 % of category 1 are category 2."""
     (found,) = bath(("2", hazards("STOT RE 1 H372"))).findings
-    assert (found.hazard, found.h, found.share, found.limit) == ("STOT RE 2", "H373", "2 %", "1 %")
+    assert (found.hazard, found.h, found.compared) == ("STOT RE 2", "H373", Comparison(D(2), D(1), "% w/w"))
 
 
 def test_an_ingredient_of_category_4_counts_from_one_per_cent() -> None:
@@ -240,8 +242,8 @@ def test_extreme_ph_classifies_by_itself() -> None:
     assert classes(bath(("1", HARMLESS), ph="2")) == {"Skin Corr. 1", "Eye Dam. 1"}
     assert classes(bath(("1", HARMLESS), ph="11.5")) == {"Skin Corr. 1", "Eye Dam. 1"}
     assert classes(bath(("1", HARMLESS), ph="11.4")) == set()
-    assert [one.share for one in bath(("1", HARMLESS), ph="11-12").findings] == ["pH 12", "pH 12"]
-    assert [one.share for one in bath(("1", HARMLESS), ph="2-3").findings] == ["pH 2", "pH 2"]
+    assert [value_words(one, str) for one in bath(("1", HARMLESS), ph="11-12").findings] == ["pH 12", "pH 12"]
+    assert [value_words(one, str) for one in bath(("1", HARMLESS), ph="2-3").findings] == ["pH 2", "pH 2"]
 
 
 def test_formaldehyde_sensitises_from_the_limit_of_its_category() -> None:

@@ -9,9 +9,9 @@ import pytest
 
 from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.composition import compose
-from reckoner.calc.hazards.finding import figure
 from reckoner.calc.mixing.rollup import Need
 from reckoner.outputs.export import handbook_json
+from reckoner.pages.shared.finding_words import figure, value_words
 from reckoner.problems import HandbookError, Severity
 from reckoner.records.catalogue import Catalogue
 from reckoner.warn import WARNINGS
@@ -67,7 +67,7 @@ def test_a_strong_ingredient_without_a_ph_is_treated_as_corrosive() -> None:
     assert all("pH not stated, treated as corrosive" in page_text(found, path) for path in (PAGE, LABEL))
     (formula_out,) = json.loads(handbook_json(found))["formulas"]
     assert formula_out["hazards"]["ph_not_stated"] == ["sulfide"]
-    assert "pH not stated, treated as corrosive" in formula_out["hazards"]["findings"][0]["rule"]
+    assert formula_out["hazards"]["findings"][0]["rule"] == "3.2.3.1.2, pH not stated"
     ((message, severity),) = told(files).items()
     assert message.startswith(
         "formulas/solutions/a/bath.yml:7:14: pH not stated, treated as corrosive: sulfide (write ph:"
@@ -122,7 +122,7 @@ def test_an_alternative_counts_too() -> None:
     found = results({**FILES, **files}).formulas
     assert found["bath"].hazards.ph_missing == found["weak"].hazards.ph_missing == ("lye",)
     assert found["bath"].hazards.label.signal == "Danger"
-    assert "lye if it is taken instead" in found["bath"].hazards.findings[0].share
+    assert "lye if it is taken instead" in value_words(found["bath"].hazards.findings[0], str)
 
 
 def test_a_reason_takes_the_warning_and_nothing_else() -> None:

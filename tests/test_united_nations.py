@@ -8,6 +8,7 @@ import pytest
 
 from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.classify import BathHazards
+from reckoner.pages.shared.finding_words import value_words
 from site_build import Site
 
 HARMLESS = hazards()
@@ -23,7 +24,7 @@ def harmful(value: str, statement: str = "Acute Tox. 4 H302") -> Any:
 
 
 def beyond(result: BathHazards) -> dict[str, str]:
-    return {finding.hazard: finding.share for finding in result.elsewhere}
+    return {finding.hazard: value_words(finding, str) for finding in result.elsewhere}
 
 
 def test_unece_acute_example_a_by_both() -> None:

@@ -13,7 +13,7 @@ from reckoner.calc.explain import explain
 from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.extreme_ph import OwnLimit
-from reckoner.calc.hazards.finding import Finding
+from reckoner.calc.hazards.finding import Carrier, Finding
 from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain, plain_if_known
 from reckoner.calc.prices.costing import Cost, CostRow
@@ -22,6 +22,7 @@ from reckoner.money import Money
 from reckoner.outputs.export_fields import (
     BatchOut,
     BottleOut,
+    CarrierOut,
     CostOut,
     CostRowOut,
     Fields,
@@ -29,6 +30,7 @@ from reckoner.outputs.export_fields import (
     FormulaOut,
     HazardsOut,
     JarOut,
+    LimitOf,
     OwnLimitOut,
     PlanOut,
     RateOut,
@@ -37,9 +39,11 @@ from reckoner.outputs.export_fields import (
 )
 from reckoner.outputs.export_plans import plan_out
 from reckoner.outputs.export_process import ProcessOut, process_out
+from reckoner.pages.safety.ph_words import TREAT
 from reckoner.records.caution import Caution
 
-EXPORT_FORMAT = 1
+#: 2: a finding's rule is its section, its value and limit are figures with a unit, and its ingredients stand apart.
+EXPORT_FORMAT = 2
 
 
 class HandbookOut(Fields):
@@ -142,12 +146,35 @@ def _hazards(bath: BathHazards) -> HazardsOut:
 def _own_limit(own: OwnLimit | None) -> OwnLimitOut | None:
     if own is None:
         return None
-    return OwnLimitOut(chemical=own.share.part.chemical, findings=[_finding(f) for f in own.findings], treat=own.treat)
+    return OwnLimitOut(
+        chemical=own.share.part.chemical, findings=[_finding(f) for f in own.findings], treat=TREAT[own.strong]
+    )
 
 
 def _finding(f: Finding) -> FindingOut:
+    compared = f.compared
     return FindingOut(
-        hazard=f.hazard, statement=f.h, rule=f.rule, share=f.share, limit=f.limit, chemicals=list(f.parts)
+        hazard=f.hazard,
+        statement=f.h,
+        rule=f.rule,
+        way=f.way,
+        value=plain_if_known(compared.value),
+        limit=plain_if_known(compared.limit),
+        unit=compared.unit,
+        up_to=compared.up_to,
+        ingredients=[_carrier(carrier) for carrier in f.carriers],
+    )
+
+
+def _carrier(carrier: Carrier) -> CarrierOut:
+    own: LimitOf = "skin corrosion" if carrier.borrowed else "its own" if carrier.own else "general"
+    return CarrierOut(
+        chemical=carrier.chemical,
+        share=plain_if_known(carrier.percent),
+        limit=plain_if_known(carrier.limit),
+        limit_is=None if carrier.limit is None else own,
+        weight=plain(carrier.weight, 12),
+        ate=plain_if_known(carrier.ate),
     )
 
 

@@ -5,7 +5,12 @@ All figures are decimal strings, so that no reader loses digits.
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import BaseModel, ConfigDict, Field
+
+from reckoner.calc.hazards.finding import Rule, Unit
+from reckoner.records.acute import Way
 
 UNDELIVERED = "whole packs for the first batch, without delivery: a plan's to_start is delivered"
 DECIMAL = r"^-?\d+(\.\d+)?$"
@@ -19,6 +24,11 @@ class Fields(BaseModel):
 
 def figure(text: str) -> str:
     """A figure with its meaning."""
+    return Field(pattern=DECIMAL, description=text)  # type: ignore[no-any-return]
+
+
+def figure_if_known(text: str) -> str | None:
+    """A figure that may be null."""
     return Field(pattern=DECIMAL, description=text)  # type: ignore[no-any-return]
 
 
@@ -97,15 +107,37 @@ class WorkingOut(Fields):
     source: str
 
 
+#: Whose limit a share is held against; that of skin corrosion stands where a record has none of eye damage.
+LimitOf = Literal["general", "its own", "skin corrosion"]
+
+
+class CarrierOut(Fields):
+    """An ingredient that carries a finding; ``share`` is null of what may be taken instead of an ingredient."""
+
+    chemical: str
+    share: str | None = figure_if_known("% w/w of the bath")
+    limit: str | None = figure_if_known("% w/w that the share is held against; null where only the whole has a limit")
+    limit_is: LimitOf | None
+    weight: str = figure("how many times the share is counted: factor M, and ten or a hundred for a graver category")
+    ate: str | None = figure_if_known("acute toxicity estimate, in the finding's unit")
+
+
 class FindingOut(Fields):
-    """One class that the bath reaches by calculation, with its rule, share and limit."""
+    """One class that the bath reaches by calculation: its figure beside the limit of the rule, both in ``unit``.
+
+    ``rule`` is a section of Annex I of CLP unless it says otherwise. The class holds from the limit upwards, or up to
+    it where ``up_to`` is true. Where nobody states a pH, ``value`` and ``limit`` are null.
+    """
 
     hazard: str
     statement: str
-    rule: str
-    share: str
-    limit: str
-    chemicals: list[str]
+    rule: Rule
+    way: Way | None
+    value: str | None = figure_if_known("of the bath: the sum of its ingredients where the rule adds, else the largest")
+    limit: str | None = figure_if_known("of the rule")
+    unit: Unit
+    up_to: bool
+    ingredients: list[CarrierOut]
 
 
 class OwnLimitOut(Fields):

@@ -21,7 +21,8 @@ Inhaled = Literal["gas", "vapour", "dust or mist"]
 Way = Literal["oral", "dermal", "gas", "vapour", "dust or mist"]
 INHALED: tuple[Inhaled, ...] = ("gas", "vapour", "dust or mist")
 
-UNIT: dict[Way, str] = {
+DoseUnit = Literal["mg/kg", "mg/L", "ppmV"]
+UNIT: dict[Way, DoseUnit] = {
     "oral": "mg/kg",
     "dermal": "mg/kg",
     "gas": "ppmV",

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, figure
-from reckoner.records.acute import BOUNDS, ESTIMATES, INHALED, STATEMENTS, UNIT, Way, category_of
+from reckoner.calc.hazards.finding import Carrier, Comparison, Finding
+from reckoner.records.acute import BOUNDS, ESTIMATES, STATEMENTS, UNIT, Way, category_of
 
 TENTH = Decimal("0.1")
 
@@ -25,20 +25,14 @@ def acute(composition: Composition) -> Iterator[Finding]:
         category = category_of(way, mix)
         if category is None:
             continue
-        rule = "3.1.3.6.2.3, unknowns above 10 %" if unknown > 10 else "3.1.3.6.1"
         yield Finding(
             f"Acute Tox. {category}",
             STATEMENTS[way][category - 1],
-            f"{rule}, {said(way)}",
-            f"ATE of the bath {figure(mix)}",
-            f"{BOUNDS[way][category - 1]} {UNIT[way]}",
-            tuple(sorted(part.chemical for part, _ in shares)),
+            "3.1.3.6.2.3" if unknown > 10 else "3.1.3.6.1",
+            Comparison(mix, BOUNDS[way][category - 1], UNIT[way], up_to=True),
+            tuple(Carrier(part.chemical, part.percent, ate=estimate) for part, estimate in shares),
+            way,
         )
-
-
-def said(way: Way) -> str:
-    """A way in words: ``inhalation of dust or mist``."""
-    return f"inhalation of {way}" if way in INHALED else way
 
 
 def ate_of(part: Part, way: Way) -> Decimal | None:

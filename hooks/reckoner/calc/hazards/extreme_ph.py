@@ -12,17 +12,12 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition
-from reckoner.calc.hazards.finding import Finding, Share, figure, has, limit_of
+from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Share, has, limit_of
 from reckoner.calc.hazards.skin_eye import CORROSIVE, eye, skin
 from reckoner.records.chemical import Strong
 from reckoner.records.values import Range
 
 ACID_PH, BASE_PH = Decimal(2), Decimal("11.5")
-#: What is said of a bath or jar that a limit of its own leaves without a class.
-TREAT: dict[Strong, str] = {
-    "acid": "pH below 2: treat as corrosive",
-    "alkali": "pH above 11.5: treat as corrosive",
-}
 NOT_STATED = "pH not stated, treated as corrosive"
 
 
@@ -33,32 +28,32 @@ class OwnLimit:
     Attributes:
         share: the corrosive against its limit of skin corrosion.
         findings: classes of skin and eye that it reaches by its own limits; none is "no class".
-        treat: what is said beside, as "pH below 2: treat as corrosive".
+        strong: what the corrosive is, and so which pH it is to be treated by.
     """
 
     share: Share
     findings: tuple[Finding, ...]
-    treat: str
+    strong: Strong
 
 
 def extreme_ph(ph: Range | None) -> Iterator[Finding]:
     """pH 2 or less, 11.5 or more, at either end of a span; a reserve of acid or alkali is not known here."""
     if ph is None or (ph.low > ACID_PH and ph.high < BASE_PH):
         return
-    end = ph.low if ph.low <= ACID_PH else ph.high
-    limit = "pH 2 or less" if ph.low <= ACID_PH else "pH 11.5 or more"
-    yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2, extreme pH", f"pH {figure(end)}", limit, ())
-    yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, extreme pH", f"pH {figure(end)}", limit, ())
+    acid = ph.low <= ACID_PH
+    end = Comparison(ph.low, ACID_PH, "pH", up_to=True) if acid else Comparison(ph.high, BASE_PH, "pH")
+    yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2", end, ())
+    yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2", end, ())
 
 
-def strong_in(composition: Composition, instead: tuple[str, ...] = ()) -> dict[str, str]:
-    """Strong acids and alkalis of a bath and how much of each, in any share: little of one can decide a bath.
+def strong_in(composition: Composition, instead: tuple[str, ...] = ()) -> dict[str, Decimal | None]:
+    """Strong acids and alkalis of a bath and % w/w of each, in any share: little of one can decide a bath.
 
     Args:
-        instead: those that a formula lets stand in place of an ingredient.
+        instead: those that a formula lets stand in place of an ingredient: None stands for their share.
     """
-    held = {part.chemical: f"{figure(part.percent)} %" for part in composition.parts if part.strong and part.percent}
-    return dict.fromkeys(instead, "if it is taken instead") | held
+    held = {part.chemical: part.percent for part in composition.parts if part.strong and part.percent}
+    return dict.fromkeys(instead) | held
 
 
 def not_stated(composition: Composition, ph: Range | None, instead: tuple[str, ...] = ()) -> Iterator[Finding]:
@@ -66,10 +61,10 @@ def not_stated(composition: Composition, ph: Range | None, instead: tuple[str, .
     strong = strong_in(composition, instead)
     if ph is not None or not strong:
         return
-    share = ", ".join(f"{chemical} {much}" for chemical, much in sorted(strong.items()))
-    told = (share, "a pH that is stated, above 2 and below 11.5", tuple(sorted(strong)))
-    yield Finding("Skin Corr. 1", "H314", f"{NOT_STATED} (3.2.3.1.2)", *told)
-    yield Finding("Eye Dam. 1", "H318", f"{NOT_STATED} (3.3.3.1.2)", *told)
+    carried = tuple(Carrier(chemical, percent) for chemical, percent in sorted(strong.items()))
+    unstated = Comparison(None, None, "pH")
+    yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2, pH not stated", unstated, carried)
+    yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, pH not stated", unstated, carried)
 
 
 def own_limit(composition: Composition, ph: Range | None) -> OwnLimit | None:
@@ -82,4 +77,4 @@ def own_limit(composition: Composition, ph: Range | None) -> OwnLimit | None:
     if sole is None or sole.strong is None or limit is None:
         return None
     alone = replace(composition, parts=(sole,))
-    return OwnLimit(Share(sole, sole.limited, limit, True), (*skin(alone), *eye(alone)), TREAT[sole.strong])
+    return OwnLimit(Share(sole, sole.limited, limit, True), (*skin(alone), *eye(alone)), sole.strong)

@@ -1,14 +1,89 @@
-"""One result of one rule, with everything a reader needs to follow it."""
+"""One result of one rule, in figures: pages word them, the JSON gives them as they are."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Literal
 
 from reckoner.calc.hazards.composition import Part
+from reckoner.records.acute import DoseUnit, Way
 from reckoner.records.hazard import ClassCode, SpecificLimit
-from reckoner.rounding import round_half_up, significant
+
+#: Where a rule stands: Annex I of CLP unless it says otherwise, and which of its sums is meant.
+Rule = Literal[
+    "3.1.3.6.1",
+    "3.1.3.6.2.3",
+    "3.2.3.1.2",
+    "3.2.3.1.2, pH not stated",
+    "3.3.3.1.2",
+    "3.3.3.1.2, pH not stated",
+    "table 3.2.3",
+    "table 3.2.3, tenfold",
+    "table 3.2.4",
+    "table 3.3.3",
+    "table 3.3.3, tenfold",
+    "table 3.3.4",
+    "table 3.4.5",
+    "table 3.4.6",
+    "table 3.4.6, beside the class",
+    "3.5 to 3.7",
+    "Annex VI, note 11",
+    "tables 3.8.3 and 3.9.4",
+    "tables 3.8.3 and 3.9.4, own limit",
+    "3.8.3.4.5",
+    "3.10.3.3",
+    "table 4.1.1",
+    "table 4.1.2, Chronic 1",
+    "table 4.1.2, Chronic 2",
+    "table 4.1.2, Chronic 3",
+    "table 4.1.2, Chronic 4",
+    "Annex II, 1.2",
+    "UN 3.1.3.6.1",
+    "UN table 4.1.1, tenfold",
+    "UN table 4.1.1, hundredfold",
+]
+#: What a bath's figure is in: % w/w of it, a sum of shares over their limits, its pH, or its acute toxicity.
+Unit = Literal["% w/w", "share over limit", "pH"] | DoseUnit
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """The bath's figure beside the limit of the rule, both in one unit.
+
+    Attributes:
+        value: None where nobody states it, as a pH.
+        limit: None where the class holds because nobody states the value.
+        up_to: the class holds up to the limit and not from it: acids by pH, acute toxicity.
+    """
+
+    value: Decimal | None
+    limit: Decimal | None
+    unit: Unit
+    up_to: bool = False
+
+
+@dataclass(frozen=True)
+class Carrier:
+    """An ingredient that carries a finding.
+
+    Attributes:
+        percent: % w/w of the bath; None of what may be taken instead of an ingredient.
+        limit: % w/w that it is held against; None where only the whole has a limit.
+        own: whether that limit is its own, not the general one.
+        borrowed: whether it is its limit of skin corrosion, in place of one of eye damage.
+        weight: how many times its share is counted: the factor M, and ten or a hundred for a graver category.
+        ate: its acute toxicity estimate, in the unit of the comparison.
+    """
+
+    chemical: str
+    percent: Decimal | None
+    limit: Decimal | None = None
+    own: bool = False
+    borrowed: bool = False
+    weight: Decimal = Decimal(1)
+    ate: Decimal | None = None
 
 
 @dataclass(frozen=True)
@@ -18,18 +93,20 @@ class Finding:
     Attributes:
         hazard: class and category, or an EUH code.
         h: statement code.
-        rule: section of the regulation and what it compares.
-        share: what was found, in words with figures.
-        limit: what it is compared with.
-        parts: chemicals that carry it.
+        way: into the body, of acute toxicity.
     """
 
     hazard: str
     h: str
-    rule: str
-    share: str
-    limit: str
-    parts: tuple[str, ...]
+    rule: Rule
+    compared: Comparison
+    carriers: tuple[Carrier, ...]
+    way: Way | None = None
+
+    @property
+    def chemicals(self) -> tuple[str, ...]:
+        """Ids of what carries it, sorted, each once."""
+        return tuple(sorted({carrier.chemical for carrier in self.carriers}))
 
 
 @dataclass(frozen=True)
@@ -38,14 +115,14 @@ class Share:
 
     Attributes:
         own: whether the limit is the ingredient's own, not the general one.
-        ground: why this limit, where that is not plain.
+        borrowed: whether it is that of skin corrosion, because the record has none of eye damage.
     """
 
     part: Part
     percent: Decimal
     limit: Decimal
     own: bool
-    ground: str = ""
+    borrowed: bool = False
 
     @property
     def ratio(self) -> Decimal:
@@ -89,31 +166,24 @@ def ratio_sum(shares: Iterable[Share]) -> Decimal:
     return sum((share.ratio for share in shares), Decimal(0))
 
 
-def names(shares: Iterable[Share]) -> tuple[str, ...]:
-    """The chemicals of some shares, sorted."""
-    return tuple(sorted({share.part.chemical for share in shares}))
+def carriers(shares: Iterable[Share]) -> tuple[Carrier, ...]:
+    """The ingredients of some shares, each with its limit."""
+    return tuple(Carrier(s.part.chemical, s.percent, s.limit, s.own, s.borrowed) for s in shares)
 
 
-def summed(shares: Sequence[Share]) -> tuple[str, str]:
+def single(share: Share) -> Comparison:
+    """One share against its limit."""
+    return Comparison(share.percent, share.limit, "% w/w")
+
+
+def ratio(shares: Iterable[Share]) -> Comparison:
+    """The sum of share over limit against 1."""
+    return Comparison(ratio_sum(shares), Decimal(1), "share over limit")
+
+
+def summed(shares: Sequence[Share]) -> Comparison:
     """Shares that are added up, and the limit they reach: in per cent where all have the same, else as ratios."""
     limits = {share.limit for share in shares}
-    if len(limits) == 1:
-        total = sum((share.percent for share in shares), Decimal(0))
-        return f"{figure(total)} %", f"{figure(limits.pop())} %"
-    return f"sum of share over limit {figure(ratio_sum(shares))}: {listed(shares)}", "1"
-
-
-def listed(shares: Iterable[Share]) -> str:
-    """Each share with its limit: ``p 3 % against 5 %``."""
-    return ", ".join(
-        f"{share.part.chemical} {figure(share.percent)} % against {figure(share.limit)} %{share.ground}"
-        for share in shares
-    )
-
-
-def figure(value: Decimal) -> str:
-    """A share as text, rounded half up: two places, four below 1, and never "0" for what is not nothing."""
-    rounded = round_half_up(value, Decimal("0.01") if value >= 1 else Decimal("0.0001"))
-    if value != 0 and abs(value) < Decimal("0.001"):
-        rounded = significant(value, 2)
-    return format(rounded.normalize(), "f")
+    if len(limits) > 1:
+        return ratio(shares)
+    return Comparison(sum((share.percent for share in shares), Decimal(0)), limits.pop(), "% w/w")

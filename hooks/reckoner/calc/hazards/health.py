@@ -3,16 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, Share, figure, has, names, ratio_sum, share_of, summed
+from reckoner.calc.hazards.finding import (
+    Carrier,
+    Comparison,
+    Finding,
+    Rule,
+    Share,
+    carriers,
+    has,
+    ratio_sum,
+    share_of,
+    single,
+    summed,
+)
 from reckoner.records.hazard import ClassCode
 
 TENTH = Decimal("0.1")
 #: Note 11 of Annex VI.
 BORON = Decimal("0.3")
+#: 3.10.3.3.1.1 of Annex I.
+ASPIRATED = Decimal(10)
 
 #: (classes, statement, limit, elicitation for EUH208): tables 3.4.5 and 3.4.6.
 SENSITISERS: tuple[tuple[tuple[ClassCode, ...], str, Decimal, Decimal], ...] = (
@@ -42,10 +56,10 @@ class _Sensitiser:
         """Below its limit, and enough for those whom it has sensitised already."""
         return not self.share.reaches and self.share.percent >= self.elicits
 
-    def finding(self, hazard: str, h: str, rule: str, limit: Decimal) -> Finding:
+    def finding(self, hazard: str, h: str, rule: Rule, limit: Decimal) -> Finding:
         """What is said of it."""
-        share = f"{figure(self.share.percent)} %"
-        return Finding(hazard, h, rule, share, f"{figure(limit)} %", (self.share.part.chemical,))
+        share = replace(self.share, limit=limit)
+        return Finding(hazard, h, rule, single(share), carriers([share]))
 
 
 def sensitisation(composition: Composition) -> Iterator[Finding]:
@@ -53,10 +67,9 @@ def sensitisation(composition: Composition) -> Iterator[Finding]:
     sensitisers = tuple(_sensitisers(composition))
     reached = [one for one in sensitisers if one.share.reaches]
     for one in reached:
-        yield one.finding(one.hazard, one.h, "table 3.4.5, not additive", one.share.limit)
+        yield one.finding(one.hazard, one.h, "table 3.4.5", one.share.limit)
     if not reached:
-        rule = "Annex II 2.8 and table 3.4.6: contains a sensitiser"
-        yield from (one.finding("EUH208", "EUH208", rule, one.elicits) for one in sensitisers if one.named)
+        yield from (one.finding("EUH208", "EUH208", "table 3.4.6", one.elicits) for one in sensitisers if one.named)
 
 
 def also_named(composition: Composition) -> tuple[Finding, ...]:
@@ -65,9 +78,8 @@ def also_named(composition: Composition) -> tuple[Finding, ...]:
     over = {one.share.part.chemical for one in sensitisers if one.share.reaches}
     if not over:
         return ()
-    rule = "Annex II 2.8 and table 3.4.6: named beside the class"
     others = (one for one in sensitisers if one.named and one.share.part.chemical not in over)
-    return tuple(one.finding(one.hazard, one.h, rule, one.elicits) for one in others)
+    return tuple(one.finding(one.hazard, one.h, "table 3.4.6, beside the class", one.elicits) for one in others)
 
 
 def _sensitisers(composition: Composition) -> Iterator[_Sensitiser]:
@@ -101,8 +113,7 @@ def cmr(composition: Composition) -> Iterator[Finding]:
                 continue
             share = share_of(part, generic, hazard)
             if share.reaches:
-                told = (f"{figure(share.percent)} %", f"{figure(share.limit)} %", (part.chemical,))
-                yield Finding(hazard, _statement(part, hazard), "3.5 to 3.7, not additive", *told)
+                yield Finding(hazard, _statement(part, hazard), "3.5 to 3.7", single(share), carriers([share]))
     yield from _boron(composition)
 
 
@@ -116,7 +127,7 @@ def _boron(composition: Composition) -> Iterator[Finding]:
     shares = [share_of(part, BORON, "Repr. 1B") for part in composition.parts if _summed(part, "Repr. 1B")]
     if shares and ratio_sum(shares) >= 1:
         statement = _statement(shares[0].part, "Repr. 1B")
-        yield Finding("Repr. 1B", statement, "boron compounds summed, note 11", *summed(shares), names(shares))
+        yield Finding("Repr. 1B", statement, "Annex VI, note 11", summed(shares), carriers(shares))
 
 
 def _statement(part: Part, hazard: ClassCode) -> str:
@@ -132,7 +143,6 @@ def aspiration(composition: Composition) -> Iterator[Finding]:
     """3.10.3.3: 10 % and thin enough, 20.5 mm2/s at 40 °C; a bath is taken to be as thin as water."""
     parts = [part for part in composition.parts if has(part, "Asp. Tox. 1") and part.percent >= 1]
     total = sum((part.percent for part in parts), Decimal(0))
-    if total >= 10:
-        names = tuple(sorted(part.chemical for part in parts))
-        rule = "3.10.3.3, as thin as water: viscosity not measured"
-        yield Finding("Asp. Tox. 1", "H304", rule, f"{figure(total)} %", "10 %", names)
+    if total >= ASPIRATED:
+        carried = tuple(Carrier(part.chemical, part.percent) for part in parts)
+        yield Finding("Asp. Tox. 1", "H304", "3.10.3.3", Comparison(total, ASPIRATED, "% w/w"), carried)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, Share, figure, has, names, ratio_sum, share_of, summed
+from reckoner.calc.hazards.finding import Finding, Rule, Share, carriers, has, ratio_sum, share_of, single, summed
 from reckoner.records.hazard import ClassCode
 
 TEN, ONE, TWENTY = Decimal(10), Decimal(1), Decimal(20)
@@ -36,9 +36,8 @@ def _organ(part: Part, first: ClassCode, second: ClassCode, statements: tuple[st
         (second, statements[1], mild, has(part, first, second)),
     ):
         if counts and share.reaches:
-            rule = f"tables 3.8.3 and 3.9.4{', limit of its own' if share.own else ''}"
-            told = (f"{figure(share.percent)} %", f"{figure(share.limit)} %")
-            yield Finding(hazard, h, rule, *told, (part.chemical,))
+            rule: Rule = "tables 3.8.3 and 3.9.4, own limit" if share.own else "tables 3.8.3 and 3.9.4"
+            yield Finding(hazard, h, rule, single(share), carriers([share]))
             return
 
 
@@ -47,7 +46,7 @@ def _once(composition: Composition) -> Iterator[Finding]:
     for h in ("H335", "H336"):
         shares = [share for part in composition.parts if (share := _effect(part, h)) is not None]
         if shares and ratio_sum(shares) >= 1:
-            yield Finding(NARCOTIC_OR_IRRITANT, h, "3.8.3.4.5, additive", *summed(shares), names(shares))
+            yield Finding(NARCOTIC_OR_IRRITANT, h, "3.8.3.4.5", summed(shares), carriers(shares))
 
 
 def _effect(part: Part, h: str) -> Share | None:

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, Share, figure, has, limit_of, listed, names, ratio_sum, share_of
+from reckoner.calc.hazards.finding import (
+    Comparison,
+    Finding,
+    Share,
+    carriers,
+    has,
+    limit_of,
+    ratio,
+    ratio_sum,
+    share_of,
+)
 from reckoner.records.hazard import ClassCode
 
 CORROSIVE: tuple[ClassCode, ...] = ("Skin Corr. 1", "Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C")
@@ -28,37 +38,30 @@ def skin(composition: Composition) -> Iterator[Finding]:
     corrosive = _corrosive(composition, CORROSIVE)
     if ratio_sum(corrosive) >= 1:
         sub = _sub_category(composition, corrosive)
-        yield Finding(sub, "H314", "table 3.2.3, additive", _told(corrosive), _one(corrosive, "5 %"), names(corrosive))
+        yield Finding(sub, "H314", "table 3.2.3", ratio(corrosive), carriers(corrosive))
         return
     strong = _strong(composition, CORROSIVE)
     if strong:
-        rule = "table 3.2.4, acid or base of extreme pH, not additive"
-        yield Finding("Skin Corr. 1", "H314", rule, listed(strong), "1 %", names(strong))
+        yield Finding("Skin Corr. 1", "H314", "table 3.2.4", _largest(strong), carriers(strong))
         return
     irritant = _irritant(composition, "Skin Irrit. 2", CORROSIVE)
     if ratio_sum(irritant) >= 1:
-        rule = "table 3.2.3, additive: corrosive counted tenfold"
-        limit = _one(irritant, "10 % of irritants")
-        yield Finding("Skin Irrit. 2", "H315", rule, _told(irritant), limit, names(irritant))
+        yield Finding("Skin Irrit. 2", "H315", "table 3.2.3, tenfold", ratio(irritant), carriers(irritant))
 
 
 def eye(composition: Composition) -> Iterator[Finding]:
     """Table 3.3.3 with specific limits as ratios, then table 3.3.4 for strong acids and alkalis."""
     damaging = _relevant(_damage(part) for part in composition.parts if has(part, *DAMAGING))
     if ratio_sum(damaging) >= 1:
-        limit = _one(damaging, "3 %")
-        yield Finding("Eye Dam. 1", "H318", "table 3.3.3, additive", _told(damaging), limit, names(damaging))
+        yield Finding("Eye Dam. 1", "H318", "table 3.3.3", ratio(damaging), carriers(damaging))
         return
     strong = _strong(composition, DAMAGING)
     if strong:
-        rule = "table 3.3.4, acid or base of extreme pH, not additive"
-        yield Finding("Eye Dam. 1", "H318", rule, listed(strong), "1 %", names(strong))
+        yield Finding("Eye Dam. 1", "H318", "table 3.3.4", _largest(strong), carriers(strong))
         return
     irritant = _irritant(composition, "Eye Irrit. 2", DAMAGING)
     if ratio_sum(irritant) >= 1:
-        rule = "table 3.3.3, additive: damaging counted tenfold"
-        limit = _one(irritant, "10 % of irritants")
-        yield Finding("Eye Irrit. 2", "H319", rule, _told(irritant), limit, names(irritant))
+        yield Finding("Eye Irrit. 2", "H319", "table 3.3.3, tenfold", ratio(irritant), carriers(irritant))
 
 
 def _relevant(shares: Iterable[Share]) -> list[Share]:
@@ -83,8 +86,7 @@ def _damage(part: Part) -> Share:
     irritates = limit_of(part, "Eye Irrit. 2")
     if corrodes is None or (irritates is None and corrodes >= DAMAGES):
         return share_of(part, DAMAGES, "Eye Dam. 1")
-    share = share_of(part, DAMAGES, *CORROSIVE)
-    return replace(share, ground=" (none for eye damage is recorded; its limit of skin corrosion stands for it)")
+    return replace(share_of(part, DAMAGES, *CORROSIVE), borrowed=True)
 
 
 def _irritant(composition: Composition, irritant: ClassCode, severe: tuple[ClassCode, ...]) -> list[Share]:
@@ -113,12 +115,6 @@ def _sub_category(composition: Composition, shares: list[Share]) -> str:
     return next(reached, "Skin Corr. 1")
 
 
-def _told(shares: Sequence[Share]) -> str:
-    return f"sum of share over limit {figure(ratio_sum(shares))}: {listed(shares)}"
-
-
-def _one(shares: Sequence[Share], general: str) -> str:
-    """What the sum is held against, with the general limit only where one was used."""
-    if not all(share.own for share in shares):
-        return f"1 ({general})"
-    return f"1 (limit of its own, {figure(shares[0].limit)} %)" if len(shares) == 1 else "1 (limits of their own)"
+def _largest(shares: Iterable[Share]) -> Comparison:
+    """Tables 3.2.4 and 3.3.4 add nothing up: the largest share stands for all."""
+    return Comparison(max(share.percent for share in shares), RELEVANT, "% w/w")

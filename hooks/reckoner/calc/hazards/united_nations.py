@@ -11,9 +11,9 @@ from decimal import Decimal
 
 from reckoner.calc.hazards.acute import ate_of
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, figure
-from reckoner.calc.hazards.water_life import QUARTER, acute_shares
-from reckoner.records.acute import BOUNDS, STATEMENTS, Way
+from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Rule
+from reckoner.calc.hazards.water_life import QUARTER, acute_carriers, weighed
+from reckoner.records.acute import BOUNDS, STATEMENTS, UNIT, Way
 
 #: Table 3.1.1 of the UN: category 5 ends at 5000 mg/kg, by mouth and through the skin only.
 FIVE = Decimal(5000)
@@ -39,10 +39,10 @@ def acute(composition: Composition) -> Iterator[Finding]:
         yield Finding(
             f"Acute Tox. {category}",
             statement if category == 5 else STATEMENTS[way][category - 1],
-            f"UN 3.1.3.6.1, {way}, with ingredients of 2000 to 5000 mg/kg",
-            f"ATE of the bath {figure(mix)}",
-            f"{(*BOUNDS[way], FIVE)[category - 1]} mg/kg",
-            tuple(sorted(part.chemical for part, _ in counted)),
+            "UN 3.1.3.6.1",
+            Comparison(mix, (*BOUNDS[way], FIVE)[category - 1], UNIT[way], up_to=True),
+            tuple(Carrier(part.chemical, part.percent, ate=value) for part, value in counted),
+            way,
         )
 
 
@@ -65,15 +65,21 @@ def _category(mix: Decimal | None, way: Way) -> int | None:
     return next((i for i, bound in enumerate((*BOUNDS[way], FIVE), 1) if mix <= bound), None)
 
 
+#: Category, statement, rule and weight of table 4.1.1 of the UN for what CLP leaves out.
+MILDER_IN_WATER: tuple[tuple[int, str, Rule, Decimal], ...] = (
+    (2, "H401", "UN table 4.1.1, tenfold", Decimal(10)),
+    (3, "H402", "UN table 4.1.1, hundredfold", Decimal(100)),
+)
+
+
 def aquatic(composition: Composition) -> Iterator[Finding]:
     """Table 4.1.1 of the UN: ten times the weighted sum for category 2, a hundred times for 3."""
-    shares = acute_shares(composition)
-    total = sum((share for _, share in shares), Decimal(0))
-    names = tuple(sorted(part.chemical for part, _ in shares))
-    if total >= QUARTER:
+    if weighed(acute_carriers(composition)) >= QUARTER:
         return
-    for category, statement, factor in ((2, "H401", 10), (3, "H402", 100)):
-        if factor * total >= QUARTER:
-            rule = f"UN table 4.1.1, {factor} times the sum with M"
-            yield Finding(f"Aquatic Acute {category}", statement, rule, f"{figure(factor * total)} %", "25 %", names)
+    for category, statement, rule, factor in MILDER_IN_WATER:
+        counted = acute_carriers(composition, factor)
+        total = weighed(counted)
+        if total >= QUARTER:
+            compared = Comparison(total, QUARTER, "% w/w")
+            yield Finding(f"Aquatic Acute {category}", statement, rule, compared, counted)
             return

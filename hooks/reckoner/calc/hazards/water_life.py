@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Part
-from reckoner.calc.hazards.finding import Finding, Share, figure, has, names, ratio_sum, summed
+from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Rule, Share, carriers, has, ratio_sum, summed
 from reckoner.records.hazard import ClassCode
 
 QUARTER = Decimal(25)
@@ -17,46 +17,56 @@ GAS_TRIGGER = Decimal(1)
 
 def aquatic(composition: Composition) -> Iterator[Finding]:
     """Tables 4.1.1 and 4.1.2: sums weighted by M and by category, the first that reaches 25 %."""
-    acute = acute_shares(composition)
-    total = sum((share for _, share in acute), Decimal(0))
+    acute = acute_carriers(composition)
+    total = weighed(acute)
     if total >= QUARTER:
-        names = tuple(sorted(part.chemical for part, _ in acute))
-        yield Finding("Aquatic Acute 1", "H400", "table 4.1.1, with M", f"{figure(total)} %", "25 %", names)
+        yield Finding("Aquatic Acute 1", "H400", "table 4.1.1", Comparison(total, QUARTER, "% w/w"), acute)
     yield from _chronic(composition)
 
 
-#: How table 4.1.2 of Annex I adds for each category: the sum is weighted, and so may pass 100 %.
-WEIGHED = (
-    "Chronic 1 with M",
-    "ten times Chronic 1 with M, and Chronic 2",
-    "a hundred times Chronic 1 with M, ten times Chronic 2, and Chronic 3",
-    "Chronic 1 to 4 without weights",
+def acute_carriers(composition: Composition, factor: Decimal = Decimal(1)) -> tuple[Carrier, ...]:
+    """The ingredients of Aquatic Acute 1, each weighted with M and a factor."""
+    parts = _relevant(composition, "Aquatic Acute 1", True)
+    return tuple(Carrier(p.chemical, p.percent, weight=factor * _m(p, acute=True)) for p in parts)
+
+
+def weighed(counted: Iterable[Carrier]) -> Decimal:
+    """The sum of shares times their weights, % w/w; it may pass 100."""
+    return sum((c.percent * c.weight for c in counted if c.percent is not None), Decimal(0))
+
+
+#: Table 4.1.2 of Annex I for each category: statement, rule, and the weights of Chronic 1 to 4; of 1 beside M, but that
+#: the last sum leaves weights and M out.
+CHRONIC: tuple[tuple[str, Rule, tuple[int, ...]], ...] = (
+    ("H410", "table 4.1.2, Chronic 1", (1,)),
+    ("H411", "table 4.1.2, Chronic 2", (10, 1)),
+    ("H412", "table 4.1.2, Chronic 3", (100, 10, 1)),
+    ("H413", "table 4.1.2, Chronic 4", (1, 1, 1, 1)),
+)
+CHRONIC_CLASSES: tuple[ClassCode, ...] = (
+    "Aquatic Chronic 1",
+    "Aquatic Chronic 2",
+    "Aquatic Chronic 3",
+    "Aquatic Chronic 4",
 )
 
 
-def acute_shares(composition: Composition) -> tuple[tuple[Part, Decimal], ...]:
-    """The ingredients of Aquatic Acute 1, each with its share times M."""
-    return tuple((p, p.percent * _m(p, acute=True)) for p in _relevant(composition, "Aquatic Acute 1", True))
-
-
 def _chronic(composition: Composition) -> Iterator[Finding]:
-    one = _relevant(composition, "Aquatic Chronic 1", False)
-    two = _relevant(composition, "Aquatic Chronic 2", False)
-    three = _relevant(composition, "Aquatic Chronic 3", False)
-    four = _relevant(composition, "Aquatic Chronic 4", False)
-    first = sum((part.percent * _m(part, acute=False) for part in one), Decimal(0))
-    second, third, plain, last = (sum((p.percent for p in parts), Decimal(0)) for parts in (two, three, one, four))
-    steps = (
-        ("H410", WEIGHED[0], first, one),
-        ("H411", WEIGHED[1], 10 * first + second, (*one, *two)),
-        ("H412", WEIGHED[2], 100 * first + 10 * second + third, (*one, *two, *three)),
-        ("H413", WEIGHED[3], plain + second + third + last, (*one, *two, *three, *four)),
-    )
-    for category, (h, rule, total, parts) in enumerate(steps, 1):
+    for category, (h, rule, weights) in enumerate(CHRONIC, 1):
+        counted = tuple(
+            Carrier(part.chemical, part.percent, weight=weight * _chronic_m(part, hazard, category))
+            for hazard, weight in zip(CHRONIC_CLASSES, weights, strict=False)
+            for part in _relevant(composition, hazard, False)
+        )
+        total = weighed(counted)
         if total >= QUARTER:
-            names = tuple(sorted({part.chemical for part in parts}))
-            yield Finding(f"Aquatic Chronic {category}", h, f"table 4.1.2, {rule}", f"{figure(total)} %", "25 %", names)
+            yield Finding(f"Aquatic Chronic {category}", h, rule, Comparison(total, QUARTER, "% w/w"), counted)
             return
+
+
+def _chronic_m(part: Part, hazard: ClassCode, category: int) -> Decimal:
+    """M counts for Chronic 1, and in the sums of categories 1 to 3."""
+    return _m(part, acute=False) if hazard == "Aquatic Chronic 1" and category < 4 else Decimal(1)
 
 
 def _relevant(composition: Composition, hazard: ClassCode, acute: bool) -> tuple[Part, ...]:
@@ -80,16 +90,10 @@ def gases(composition: Composition) -> Iterator[Finding]:
     for code in ("EUH031", "EUH032"):
         shares = [_gas(part) for part in composition.parts if part.hazards and code in part.hazards.euh]
         if shares and ratio_sum(shares) >= 1:
-            share, limit = summed(shares)
-            rule = f"Annex II 1.2; the trigger of {_triggers(shares)} is this handbook's own"
-            yield Finding(code, code, rule, share, limit, names(shares))
+            yield Finding(code, code, "Annex II, 1.2", summed(shares), carriers(shares))
 
 
 def _gas(part: Part) -> Share:
     """A part against the share from which it is said to set gas free."""
     own = part.hazards.gas_from if part.hazards else None
     return Share(part, part.percent, own.percent if own else GAS_TRIGGER, own is not None)
-
-
-def _triggers(shares: list[Share]) -> str:
-    return " and ".join(f"{figure(limit)} %" for limit in sorted({share.limit for share in shares}))

@@ -91,7 +91,7 @@ def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
     statements = tuple(_statement(code, result, writer) for code in label.statements)
     advice = tuple(statement(code, writer) for code in precautions(label.statements))
     by_ph = ph_words(result, writer)
-    named = ", ".join(dict.fromkeys(writer.short_name(f.parts[0]) for f in bath.also_named))
+    named = ", ".join(dict.fromkeys(writer.short_name(f.chemicals[0]) for f in bath.also_named))
     no_class = NO_CLASS if not statements and not bath.unknown else ""
     cautions = tuple(filter(None, (*(caution.text for caution in result.cautions.label), never_with_in_short(result))))
     unknown = ", ".join(writer.short_name(part.chemical) for part in bath.unknown)
@@ -154,7 +154,7 @@ def _dated(bath: BathHazards, writer: PageWriter) -> str:
 def _statement(code: str, result: FormulaResult, writer: PageWriter) -> str:
     if code != "EUH208":
         return statement(code, writer)
-    named = sorted({part for f in result.hazards.findings if f.h == code for part in f.parts})
+    named = sorted({part for f in result.hazards.findings if f.h == code for part in f.chemicals})
     names = ", ".join(writer.short_name(part) for part in named)
     return f"EUH208 Contains {names}. May produce an allergic reaction."
 

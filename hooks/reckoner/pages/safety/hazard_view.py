@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.hazards.classify import BathHazards
-from reckoner.calc.hazards.finding import Finding, figure
+from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.hazards.jar import jar_label
 from reckoner.calc.hazards.precaution import first_steps
 from reckoner.pages.safety.ph_words import ph_words, treat_words
 from reckoner.pages.safety.wear import bath_wear, codes_of, jars_breathe, wear
 from reckoner.pages.shared.display import source_text
+from reckoner.pages.shared.finding_words import figure, limit_words, rule_words, value_words
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
@@ -98,7 +99,8 @@ def hazard_view(result: FormulaResult, writer: PageWriter) -> HazardView:
         first_steps=tuple(statement(code, writer) for code in first_steps(in_jars | {f.h for f in bath.findings})),
         by_ph=ph_words(result, writer),
         also_named=tuple(
-            f"{writer.short_name(f.parts[0])}, {f.share}: from {f.limit} it is named ({f.rule})"
+            f"{_names(f, writer)}, {value_words(f, writer.short_name)}: from {limit_words(f)} it is named"
+            f" ({rule_words(f)})"
             for f in bath.also_named
         ),
         mass=f"{figure(bath.composition.mass)} g a litre: {bath.composition.mass_rule}",
@@ -214,20 +216,22 @@ def _decided(record: Hazards) -> Iterator[str]:
 
 
 def _finding(finding: Finding, writer: PageWriter) -> FindingView:
-    names = ", ".join(writer.short_name(part) for part in finding.parts)
-    share = finding.share
-    for part in finding.parts:
-        share = share.replace(part, writer.short_name(part))
+    names = _names(finding, writer)
     by = f" from {names}" if names else ""
-    why = f"{finding.rule}: {share} against {finding.limit}{by}"
+    share = value_words(finding, writer.short_name)
+    why = f"{rule_words(finding)}: {share} against {limit_words(finding)}{by}"
     if finding.h == "EUH208":
         return FindingView("", f"EUH208 Contains {names}. May produce an allergic reaction.", why)
     hazard = finding.hazard if finding.hazard != finding.h else ""
     return FindingView(hazard, statement(finding.h, writer), why)
 
 
+def _names(finding: Finding, writer: PageWriter) -> str:
+    return ", ".join(writer.short_name(chemical) for chemical in finding.chemicals)
+
+
 def _still(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
-    classified = {name for f in bath.findings if f.h in {"H317", "H334"} for name in f.parts}
+    classified = {name for f in bath.findings if f.h in {"H317", "H334"} for name in f.chemicals}
     found = []
     for part in bath.composition.parts:
         if part.hazards is None or part.chemical in classified:

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 from reckoner.calc.bath import FormulaResult
-from reckoner.calc.hazards.extreme_ph import NOT_STATED, TREAT, OwnLimit
-from reckoner.calc.hazards.finding import figure
+from reckoner.calc.hazards.extreme_ph import NOT_STATED, OwnLimit
+from reckoner.pages.shared.finding_words import figure
 from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.chemical import Strong
+
+#: What is said of a bath or jar that a limit of its own leaves without a class.
+TREAT: dict[Strong, str] = {
+    "acid": "pH below 2: treat as corrosive",
+    "alkali": "pH above 11.5: treat as corrosive",
+}
 
 
 def ph_words(result: FormulaResult, writer: PageWriter) -> tuple[str, ...]:
@@ -26,7 +32,7 @@ def own_limit_words(own: OwnLimit, writer: PageWriter) -> str:
     name, share = writer.short_name(own.share.part.chemical), own.share
     classes = ", ".join(f"{finding.hazard} {finding.h}" for finding in own.findings) or "no class"
     limit = f"{figure(share.percent)} % against {figure(share.limit)} %"
-    return f"By the limits of {name} alone ({limit} for corrosion): {classes}. {own.treat}."
+    return f"By the limits of {name} alone ({limit} for corrosion): {classes}. {TREAT[own.strong]}."
 
 
 def treat_words(strong: Strong | None) -> str:

@@ -10,6 +10,7 @@ from reckoner.calc.film.capacity import doing
 from reckoner.calc.film.per_roll import formula_per_roll
 from reckoner.calc.mixing.working import Working, plain
 from reckoner.money import in_currency
+from reckoner.pages.shared.finding_words import limit_words, rule_words, value_words
 from reckoner.pages.shared.parts import Link, PageWriter
 
 
@@ -115,15 +116,17 @@ def _hazards(writer: PageWriter) -> Found:
     seen: set[str] = set()
     for formula_id, result in writer.results.formulas.items():
         for finding in result.hazards.findings:
-            if finding.rule in seen:
+            rule = rule_words(finding)
+            if rule in seen:
                 continue
-            seen.add(finding.rule)
-            names = ", ".join(writer.short_name(chemical) for chemical in finding.parts)
-            inputs = (("share", finding.share), ("limit", finding.limit), ("carried by", names or "the bath"))
+            seen.add(rule)
+            names = ", ".join(writer.short_name(chemical) for chemical in finding.chemicals)
+            share, limit = value_words(finding, str), limit_words(finding)
+            inputs = (("share", share), ("limit", limit), ("carried by", names or "the bath"))
             reached = ", ".join(dict.fromkeys((finding.hazard, finding.h)))
             outcome = f"{reached}: indicative, by calculation"
             source = "mixture rules of Regulation (EC) No 1272/2008"
-            yield Working(f"hazard {finding.hazard}", finding.rule, inputs, outcome, source), writer.formula(formula_id)
+            yield Working(f"hazard {finding.hazard}", rule, inputs, outcome, source), writer.formula(formula_id)
 
 
 def _basket(writer: PageWriter) -> Found:
