@@ -29,9 +29,9 @@ def with_digits(text: str) -> tuple[str, str]:
     """
     seen: dict[str, None] = {}
 
-    def mend(found: re.Match[str]) -> str:
-        seen.update(dict.fromkeys(sign for sign in found[0] if sign in _MEANT))
-        return "".join(_MEANT.get(sign, sign) for sign in found[0])
+    def mend(match: re.Match[str]) -> str:
+        seen.update(dict.fromkeys(sign for sign in match[0] if sign in _MEANT))
+        return "".join(_MEANT.get(sign, sign) for sign in match[0])
 
     mended = _FIGURE.sub(mend, text)
     return mended, " and ".join(_name(sign) for sign in seen)

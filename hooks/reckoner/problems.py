@@ -94,5 +94,5 @@ def closest(word: str, known: Iterable[str]) -> str | None:
     >>> closest("sodium-sulfit", ["sodium-sulfite", "borax"])
     'sodium-sulfite'
     """
-    found = get_close_matches(word, list(known), n=1, cutoff=0.7)
-    return found[0] if found else None
+    matches = get_close_matches(word, list(known), n=1, cutoff=0.7)
+    return matches[0] if matches else None

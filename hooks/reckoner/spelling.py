@@ -46,8 +46,8 @@ def _begun_alike(word: str, known: Iterable[str]) -> list[str]:
     length = word.count("-") + 1
     begins = {name: "-".join(name.split("-")[:length]) for name in known if name.count("-") >= length}
     alike = get_close_matches(word, sorted(set(begins.values())), n=1, cutoff=WORD_LIKENESS)
-    found = [name for name, begin in begins.items() if begin in alike or name.startswith(word)]
-    return found if len(found) <= MOST else []
+    names = [name for name, begin in begins.items() if begin in alike or name.startswith(word)]
+    return names if len(names) <= MOST else []
 
 
 def known_names(kind: str, catalogue: Catalogue) -> list[str] | None:
@@ -107,17 +107,17 @@ def _by_synonym(word: str, catalogue: Catalogue) -> list[str]:
 def _household(word: str, catalogue: Catalogue) -> str:
     """A name from the grocer's with the condition under which it is the same thing; nothing where it is none."""
     wanted = word.replace("-", " ").lower()
-    found = [
-        f"'{word}' is sold as '{chemical.id}' only if: {one.only_if.rstrip('.')}"
+    hints = [
+        f"'{word}' is sold as '{chemical.id}' only if: {article.only_if.rstrip('.')}"
         for chemical in catalogue.chemicals.values()
-        for one in chemical.household
-        if one.name.lower().replace("-", " ") == wanted
+        for article in chemical.household
+        if article.name.lower().replace("-", " ") == wanted
     ]
-    return "; or ".join(found)
+    return "; or ".join(hints)
 
 
 def _alike(chemical_id: str, catalogue: Catalogue) -> set[str]:
     if catalogue.look_alikes is None:
         return set()
-    found = {other for group in catalogue.look_alikes.others(chemical_id) for other in group.chemicals}
-    return found - {chemical_id}
+    look_alikes = {other for group in catalogue.look_alikes.others(chemical_id) for other in group.chemicals}
+    return look_alikes - {chemical_id}

@@ -259,8 +259,8 @@ def _unit(unit: str, text: str) -> str:
     if unit in AMBIGUOUS:
         raise ValueFault(f"unit '{unit}' in '{text}' is not clear (write {AMBIGUOUS[unit]})")
     if unit.startswith("%"):
-        what = f"'{text}' is a strength, no amount"
-        raise ValueFault(f"{what} (write mL of the solution, and its strength where the form or stock formula is)")
+        message = f"'{text}' is a strength, no amount"
+        raise ValueFault(f"{message} (write mL of the solution, and its strength where the form or stock formula is)")
     if unit.lower() in _LOWER_CASE and unit.lower() not in {"m", "g", "l"}:
         raise ValueFault(f"unit '{unit}' in '{text}' is not clear (write {_LOWER_CASE[unit.lower()]})")
     guess = closest(unit, UNITS)

@@ -45,15 +45,15 @@ def aged(kind: str, subject: str, file: str, day: date, limit: Range, today: dat
 
 def ages(catalogue: Catalogue) -> tuple[Aged, ...]:
     """The age of everything dated, oldest excess first."""
-    found = [one for source in SOURCES for one in source(catalogue)]
-    return tuple(sorted(found, key=lambda one: (one.good_until, one.kind, one.subject)))
+    dated = [item for source in SOURCES for item in source(catalogue)]
+    return tuple(sorted(dated, key=lambda item: (item.good_until, item.kind, item.subject)))
 
 
-def accepted(one: Aged, catalogue: Catalogue) -> AcceptedOld | None:
+def accepted(dated: Aged, catalogue: Catalogue) -> AcceptedOld | None:
     """What the owner says of something past its limit, as long as that holds."""
-    if not one.old:
+    if not dated.old:
         return None
-    known = (entry for entry in catalogue.settings.accept_old if entry.kind == one.kind)
+    known = (entry for entry in catalogue.settings.accept_old if entry.kind == dated.kind)
     return next((entry for entry in known if catalogue.today <= entry.until), None)
 
 

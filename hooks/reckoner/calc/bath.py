@@ -140,14 +140,14 @@ def _listed(need: Need) -> bool:
 
 def _strong_instead(formula: Formula, catalogue: Catalogue) -> set[str]:
     """Strong acids and alkalis that a formula, or a solution in it, lets stand in place of an ingredient."""
-    found: set[str] = set()
+    strong: set[str] = set()
     for ingredient in formula.ingredients:
         ids = (item.chemical for item in ingredient.alternatives if item.chemical)
-        found |= {i for i in ids if i in catalogue.chemicals and catalogue.chemicals[i].strong}
+        strong |= {i for i in ids if i in catalogue.chemicals and catalogue.chemicals[i].strong}
     inner = {*formula.of, *(item.formula for item in formula.items if item.formula)}
     for other in inner & catalogue.formulas.keys():
-        found |= _strong_instead(catalogue.formulas[other], catalogue)
-    return found
+        strong |= _strong_instead(catalogue.formulas[other], catalogue)
+    return strong
 
 
 def _poured(
@@ -164,15 +164,15 @@ def _poured(
 
 def _jars(formula: Formula, bought: Mapping[tuple[int, int], JarId], composition: Composition) -> Iterator[JarId]:
     """Every jar that may be opened for a formula: as asked, as alternative, as bought, and inside its solutions."""
-    found: dict[JarId, None] = {}
+    jars: dict[JarId, None] = {}
     for line, ingredient in enumerate(formula.ingredients):
         for number, item in enumerate((ingredient, *ingredient.alternatives)):
             if item.chemical and item.form:
-                found[item.chemical, item.form] = None
+                jars[item.chemical, item.form] = None
             if (line, number) in bought:
-                found[bought[line, number]] = None
-    found |= dict.fromkeys((part.chemical, form) for part in composition.parts for form in part.forms)
-    yield from sorted(jar for jar in found if jar[0] != WATER)
+                jars[bought[line, number]] = None
+    jars |= dict.fromkeys((part.chemical, form) for part in composition.parts for form in part.forms)
+    yield from sorted(jar for jar in jars if jar[0] != WATER)
 
 
 def _filled(cost: Cost) -> Iterator[tuple[Need, tuple[CostRow, Conversion]]]:

@@ -14,14 +14,14 @@ def not_working(formulas: Mapping[str, Formula]) -> dict[str, tuple[str, ...]]:
 
     What may be taken instead of an ingredient counts: whoever takes it has the bath that does not work.
     """
-    found = {i: tuple(j for j in _inside(i, formulas) if formulas[j].does_not_work) for i in formulas}
-    return {formula_id: faulty for formula_id, faulty in found.items() if faulty}
+    faulty_inside = {i: tuple(j for j in _inside(i, formulas) if formulas[j].does_not_work) for i in formulas}
+    return {formula_id: faulty for formula_id, faulty in faulty_inside.items() if faulty}
 
 
-def faulty_baths(process: Process, found: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+def faulty_baths(process: Process, faulty: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
     """Ids of a process's baths that do not work as written, in the order of its steps, each once."""
     named = (bath.formula for step in process.steps for bath in step.baths)
-    return tuple(dict.fromkeys(formula_id for formula_id in named if formula_id in found))
+    return tuple(dict.fromkeys(formula_id for formula_id in named if formula_id in faulty))
 
 
 def _inside(formula_id: str, formulas: Mapping[str, Formula]) -> Iterator[str]:

@@ -75,7 +75,7 @@ class FarOff:
 
 def places(catalogue: Catalogue) -> tuple[Place, ...]:
     """Every amount of a chemical that can be read; what other rules refuse is left out."""
-    return tuple(found for formula in catalogue.formulas.values() for found in _of_formula(formula, catalogue))
+    return tuple(place for formula in catalogue.formulas.values() for place in _of_formula(formula, catalogue))
 
 
 def undissolved(place: Place) -> Iterator[Undissolved]:
@@ -100,18 +100,18 @@ def undissolved(place: Place) -> Iterator[Undissolved]:
             yield Undissolved(place, asked, limit, f"the {formula.start_water} to start with")
 
 
-def far_off(found: tuple[Place, ...]) -> Iterator[FarOff]:
+def far_off(amounts: tuple[Place, ...]) -> Iterator[FarOff]:
     """Amounts ten times off the median of the other formulas of the same purpose and strength.
 
     Where too few of that strength take the chemical, those of every strength count. A stock solution of one chemical
     may be of any strength.
     """
     groups: dict[tuple[str, tuple[str, str]], dict[str, tuple[bool, Decimal]]] = {}
-    for place in found:
+    for place in amounts:
         key = (place.formula.purpose, place.basis)
         working = place.formula.strength == "working"
         groups.setdefault(key, {}).setdefault(place.formula.id, (working, place.strength))
-    for place in found:
+    for place in amounts:
         if place.formula.purpose == "stock solution":
             continue
         working = place.formula.strength == "working"
@@ -134,12 +134,12 @@ def _compared(place: Place, others: list[Decimal]) -> Iterator[FarOff]:
 
 def _dissolves(formula: Formula, form: Form) -> Decimal:
     """Grams in a litre at the warmth of mixing: of the recorded figures the highest that is not for hotter water."""
-    warm = [one for one in (formula.mix_temperature, formula.start_temperature) if one is not None]
+    warm = [span for span in (formula.mix_temperature, formula.start_temperature) if span is not None]
     if not warm:
-        return max(one.grams_per_litre for one in form.solubility)
-    warmth = max(celsius(one.high, one.unit) for one in warm)
+        return max(solubility.grams_per_litre for solubility in form.solubility)
+    warmth = max(celsius(span.high, span.unit) for span in warm)
     cooler = [s.grams_per_litre for s in form.solubility if celsius(s.at.low, s.at.unit) <= warmth]
-    return max(cooler) if cooler else min(one.grams_per_litre for one in form.solubility)
+    return max(cooler) if cooler else min(solubility.grams_per_litre for solubility in form.solubility)
 
 
 def _of_formula(formula: Formula, catalogue: Catalogue) -> Iterator[Place]:

@@ -42,13 +42,13 @@ def provenance(catalogue: Catalogue) -> Provenance:
         _count(getattr(catalogue, field.name), None, counts)
     for listed in catalogue.price_lists:
         _count(listed.prices, None, counts)
-    found: dict[str, dict[str, int]] = {}
+    counted: dict[str, dict[str, int]] = {}
     sure: Counter[str] = Counter()
     for (citation, certainty), number in sorted(counts.items()):
-        of = found.setdefault(_publication(citation), {})
+        of = counted.setdefault(_publication(citation), {})
         of[certainty] = of.get(certainty, 0) + number
         sure[certainty] += number
-    return Provenance(found, dict(sorted(sure.items())))
+    return Provenance(counted, dict(sorted(sure.items())))
 
 
 def _publication(citation: str) -> str:

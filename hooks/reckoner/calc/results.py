@@ -140,10 +140,10 @@ def _plan(plan: Plan, catalogue: Catalogue, market: Market) -> PlanResult:
 
 
 def _by_subject(dated: tuple[Aged, ...]) -> dict[tuple[str, str], tuple[Aged, ...]]:
-    found: dict[tuple[str, str], tuple[Aged, ...]] = {}
-    for one in dated:
-        found[one.kind, one.subject] = (*found.get((one.kind, one.subject), ()), one)
-    return found
+    by_subject: dict[tuple[str, str], tuple[Aged, ...]] = {}
+    for aged in dated:
+        by_subject[aged.kind, aged.subject] = (*by_subject.get((aged.kind, aged.subject), ()), aged)
+    return by_subject
 
 
 def _neighbours(catalogue: Catalogue, inside: Mapping[str, frozenset[str]]) -> dict[str, tuple[Neighbours, ...]]:
@@ -169,7 +169,7 @@ def _baths_named(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
 
 def _turned(pairs: Iterator[tuple[str, str]]) -> dict[str, tuple[str, ...]]:
     """(user, used) pairs to used -> users, each sorted and once."""
-    found: dict[str, set[str]] = {}
+    users_of: dict[str, set[str]] = {}
     for user, used in pairs:
-        found.setdefault(used, set()).add(user)
-    return {used: tuple(sorted(users)) for used, users in sorted(found.items())}
+        users_of.setdefault(used, set()).add(user)
+    return {used: tuple(sorted(users)) for used, users in sorted(users_of.items())}

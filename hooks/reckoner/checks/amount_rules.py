@@ -14,14 +14,14 @@ from reckoner.rounding import significant
 
 def plausible_amounts(catalogue: Catalogue) -> Iterator[Problem]:
     """What does not dissolve, and what is many times off formulas of the same purpose; a note makes a note of it."""
-    found = places(catalogue)
-    for place in found:
-        for one in undissolved(place):
-            what = f"is {_figure(one.asked)} g for each litre of {one.where}"
-            limit = f"{_figure(one.dissolves)} g/L"
-            limit = f"and {limit} dissolve" if one.recorded else f"more than the {limit} that water weighs"
-            yield _asked(place, f"{what}, {limit}", catalogue)
-    for far in far_off(found):
+    amounts = places(catalogue)
+    for place in amounts:
+        for excess in undissolved(place):
+            asked = f"is {_figure(excess.asked)} g for each litre of {excess.where}"
+            limit = f"{_figure(excess.dissolves)} g/L"
+            limit = f"and {limit} dissolve" if excess.recorded else f"more than the {limit} that water weighs"
+            yield _asked(place, f"{asked}, {limit}", catalogue)
+    for far in far_off(amounts):
         unit = "g" if far.place.form.state == "solid" else "mL"
         side = "times" if far.up else "times less than"
         figures = f"is {_figure(far.place.per_litre)} {unit} in a litre, {_figure(far.times, 2)} {side} the usual"
@@ -29,12 +29,12 @@ def plausible_amounts(catalogue: Catalogue) -> Iterator[Problem]:
         yield _asked(far.place, f"{figures} {where}", catalogue)
 
 
-def _asked(place: Place, what: str, catalogue: Catalogue) -> Problem:
+def _asked(place: Place, complaint: str, catalogue: Catalogue) -> Problem:
     at = catalogue.place("formula", place.formula.id, *place.path, "amount")
-    said = f"{place.item.amount} of {place.item.chemical} {what}"
+    message = f"{place.item.amount} of {place.item.chemical} {complaint}"
     if place.item.note:
-        return Problem(at, f"{said}; the note of the line: {place.item.note}", Severity.NOTE)
-    return Problem(at, f"{said} (mend the amount or its unit, or say in a note: of the line why)", Severity.WARNING)
+        return Problem(at, f"{message}; the note of the line: {place.item.note}", Severity.NOTE)
+    return Problem(at, f"{message} (mend the amount or its unit, or say in a note: of the line why)", Severity.WARNING)
 
 
 def _figure(value: Decimal, figures: int = 3) -> str:

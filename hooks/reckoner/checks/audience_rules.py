@@ -28,17 +28,17 @@ def private_parts(catalogue: Catalogue) -> Iterator[Problem]:
                 continue
             for used, name, path in _names(record, ()):
                 if name in hidden[used]:
-                    what = f"the {used} '{name}' is private, and this {kind} is not"
+                    message = f"the {used} '{name}' is private, and this {kind} is not"
                     fix = f"(write private: yes here too, or take it off the {used})"
-                    yield Problem(catalogue.place(kind, record_id, *path), f"{what} {fix}")
+                    yield Problem(catalogue.place(kind, record_id, *path), f"{message} {fix}")
 
 
 def _names(record: Record, path: Path) -> Iterator[tuple[str, str, Path]]:
     """Kind, id and path of everything that the public parts of a record need."""
-    for name, one in type(record).model_fields.items():
-        value, here = getattr(record, name), (*path, one.alias or name)
+    for name, field in type(record).model_fields.items():
+        value, inner = getattr(record, name), (*path, field.alias or name)
         for step, item in enumerate(value) if isinstance(value, tuple) else [(None, value)]:
-            at = here if step is None else (*here, step)
+            at = inner if step is None else (*inner, step)
             if isinstance(item, Record) and not item.owners_only:
                 yield from _names(item, at)
             elif isinstance(item, str) and name in _NEEDED:

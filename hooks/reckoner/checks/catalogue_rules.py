@@ -22,11 +22,11 @@ def chemical_formulas(catalogue: Catalogue) -> Iterator[Problem]:
             except ValueFault as fault:
                 yield Problem(catalogue.place("chemical", chemical.id, *path, "formula"), str(fault))
             if form.state == "liquid" and form.strength is None:
-                what = f"{form.name} has no strength (add strength: as 60 % w/w)"
-                yield Problem(catalogue.place("chemical", chemical.id, *path), what)
+                message = f"{form.name} has no strength (add strength: as 60 % w/w)"
+                yield Problem(catalogue.place("chemical", chemical.id, *path), message)
             elif form.state == "liquid" and form.density is None:
-                what = f"{form.name} has no density (add density: as 1.33 g/mL)"
-                yield Problem(catalogue.place("chemical", chemical.id, *path), what)
+                message = f"{form.name} has no density (add density: as 1.33 g/mL)"
+                yield Problem(catalogue.place("chemical", chemical.id, *path), message)
 
 
 def hazard_references(catalogue: Catalogue) -> Iterator[Problem]:
@@ -37,13 +37,13 @@ def hazard_references(catalogue: Catalogue) -> Iterator[Problem]:
         for index, record in enumerate(chemical.hazards):
             for name in (*record.forms, *([record.basis] if record.basis else [])):
                 if chemical.form(name) is None:
-                    what = f"{chemical.name} has no form '{name}' (write one of: {forms})"
-                    yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), what)
+                    message = f"{chemical.name} has no form '{name}' (write one of: {forms})"
+                    yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), message)
             stated = (*(c.h for c in record.classes), *(limit.h for limit in record.limits), *record.euh)
             for code in dict.fromkeys(stated):
                 if texts is not None and code not in texts:
-                    what = f"no text for {code} (add it to hazard_phrases.yml)"
-                    yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), what)
+                    message = f"no text for {code} (add it to hazard_phrases.yml)"
+                    yield Problem(catalogue.place("chemical", chemical.id, "hazards", index), message)
 
 
 def look_alikes(catalogue: Catalogue) -> Iterator[Problem]:
@@ -84,7 +84,7 @@ def owners_formats(catalogue: Catalogue) -> Iterator[Problem]:
         (name, ("formats", index)) for index, name in enumerate(catalogue.settings.formats)
     ]
     for number, tank in enumerate(catalogue.settings.tanks):
-        named += [(one.format, ("tanks", number, "holds", i, "format")) for i, one in enumerate(tank.holds)]
+        named += [(hold.format, ("tanks", number, "holds", i, "format")) for i, hold in enumerate(tank.holds)]
     for name, path in named:
         if name not in known:
             guess = closest(name, known)
@@ -96,8 +96,8 @@ def restrictions(catalogue: Catalogue) -> Iterator[Problem]:
     """Restrictions speak of forms that the chemical has."""
     for chemical in catalogue.chemicals.values():
         forms = ", ".join(form.id for form in chemical.forms)
-        for index, one in enumerate(chemical.restrictions):
-            for place, name in enumerate(one.forms):
+        for index, restriction in enumerate(chemical.restrictions):
+            for place, name in enumerate(restriction.forms):
                 if chemical.form(name) is None:
                     at = catalogue.place("chemical", chemical.id, "restrictions", index, "forms", place)
                     yield Problem(at, f"{chemical.name} has no form '{name}' (write one of: {forms})")
@@ -107,5 +107,5 @@ def _unknown(catalogue: Catalogue, kind: str, top: str, lists: Iterable[tuple[st
     for list_index, chemicals in enumerate(lists):
         for index, chemical in enumerate(chemicals):
             if ("chemical", chemical) not in catalogue.file_of:
-                what = f"unknown chemical '{chemical}' ({chemical_hint(chemical, catalogue)})"
-                yield Problem(catalogue.place(kind, "", top, list_index, "chemicals", index), what)
+                message = f"unknown chemical '{chemical}' ({chemical_hint(chemical, catalogue)})"
+                yield Problem(catalogue.place(kind, "", top, list_index, "chemicals", index), message)

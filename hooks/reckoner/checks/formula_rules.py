@@ -24,9 +24,9 @@ def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
                 yield from _swaps(catalogue, formula.id, item, path)
         yield from _water(catalogue, formula)
         for index, used in enumerate(formula.of):
-            what = unknown_name("formula", used, catalogue)
-            if what:
-                yield Problem(catalogue.place("formula", formula.id, "of", index), what)
+            message = unknown_name("formula", used, catalogue)
+            if message:
+                yield Problem(catalogue.place("formula", formula.id, "of", index), message)
 
 
 def _water(catalogue: Catalogue, formula: Formula) -> Iterator[Problem]:
@@ -49,9 +49,9 @@ def items_of(formula: Formula) -> Iterator[tuple[Item, tuple[str | int, ...]]]:
 
 def _item(catalogue: Catalogue, formula_id: str, item: Item, path: tuple[str | int, ...]) -> Iterator[Problem]:
     if item.formula:
-        what = unknown_name("formula", item.formula, catalogue)
-        if what:
-            yield Problem(catalogue.place("formula", formula_id, *path, "formula"), what)
+        message = unknown_name("formula", item.formula, catalogue)
+        if message:
+            yield Problem(catalogue.place("formula", formula_id, *path, "formula"), message)
         return
     assert item.chemical and item.form
     at = catalogue.place("formula", formula_id, *path, "chemical")
@@ -90,17 +90,17 @@ def _swaps(catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[
         other = catalogue.chemicals.get(other_id)
         same = asked and other and asked.active and other.active and asked.active.entity == other.active.entity
         if asked and other and not same:
-            what = f"{other.name} does not supply the same thing as {asked.name} (use or: with an amount of its own)"
-            yield Problem(place, what)
+            message = f"{other.name} does not supply the same thing as {asked.name} (use or: with an amount of its own)"
+            yield Problem(place, message)
 
 
 def names_in_faulty_files(catalogue: Catalogue) -> Iterator[Problem]:
     """A file with other faults is no record, but a wrong name in it is told in the same run."""
     for reference in catalogue.references:
         if reference.kind != "chemical":
-            what = unknown_name(reference.kind, reference.name, catalogue)
-            if what:
-                yield Problem(reference.at, what)
+            message = unknown_name(reference.kind, reference.name, catalogue)
+            if message:
+                yield Problem(reference.at, message)
         elif ("chemical", reference.name) not in catalogue.file_of:
             yield Problem(
                 reference.at, f"unknown chemical '{reference.name}' ({chemical_hint(reference.name, catalogue)})"
@@ -116,8 +116,8 @@ def cycles(catalogue: Catalogue) -> Iterator[Problem]:
     for formula_id in catalogue.formulas:
         chain = cycle_from(formula_id, catalogue.formulas)
         if chain:
-            what = f"the formula uses itself: {' uses '.join(chain)} (take one of them out of the circle)"
-            yield Problem(catalogue.place("formula", formula_id, "id"), what)
+            message = f"the formula uses itself: {' uses '.join(chain)} (take one of them out of the circle)"
+            yield Problem(catalogue.place("formula", formula_id, "id"), message)
 
 
 def process_references(catalogue: Catalogue) -> Iterator[Problem]:
@@ -125,10 +125,10 @@ def process_references(catalogue: Catalogue) -> Iterator[Problem]:
     for process in catalogue.processes.values():
         for step_index, step in enumerate(process.steps):
             for bath_index, bath in enumerate(step.baths):
-                what = unknown_name("formula", bath.formula, catalogue)
-                if what:
+                message = unknown_name("formula", bath.formula, catalogue)
+                if message:
                     path = ("steps", step_index, "baths", bath_index, "formula")
-                    yield Problem(catalogue.place("process", process.id, *path), what)
+                    yield Problem(catalogue.place("process", process.id, *path), message)
 
 
 #: Per cent by which a metric amount may differ from the old units beside it: books round, and none by a fifth.
@@ -142,12 +142,12 @@ def published_slips(catalogue: Catalogue) -> Iterator[Problem]:
             differs = published_difference(formula, ingredient)
             if differs is not None and abs(differs) > ROUNDED:
                 old = significant(1 + differs / 100, 2).normalize()
-                what = (
+                message = (
                     f"as_published is {old:f} times the amount for the same volume "
                     "(check both, and makes and published_for)"
                 )
                 place = catalogue.place("formula", formula.id, "ingredients", index, "as_published")
-                yield Problem(place, what, Severity.WARNING)
+                yield Problem(place, message, Severity.WARNING)
 
 
 def volumes(catalogue: Catalogue) -> Iterator[Problem]:
@@ -156,16 +156,18 @@ def volumes(catalogue: Catalogue) -> Iterator[Problem]:
         liquids = [_millilitres(i, catalogue) for i in formula.ingredients if not i.optional]
         total = sum(liquids, Decimal(0))
         if total > formula.makes.base:
-            what = f"the liquids add up to more than the {formula.makes} the formula makes (check amounts and makes)"
-            yield Problem(catalogue.place("formula", formula.id, "makes"), what)
+            message = f"the liquids add up to more than the {formula.makes} the formula makes (check amounts and makes)"
+            yield Problem(catalogue.place("formula", formula.id, "makes"), message)
             continue
         for index, ingredient in enumerate(formula.ingredients):
             beside = total - (Decimal(0) if ingredient.optional else _millilitres(ingredient, catalogue))
             for number, item in enumerate(ingredient.alternatives):
                 if beside + _millilitres(item, catalogue) > formula.makes.base:
-                    what = f"with this instead, the liquids add up to more than the {formula.makes} the formula makes"
+                    message = (
+                        f"with this instead, the liquids add up to more than the {formula.makes} the formula makes"
+                    )
                     place = catalogue.place("formula", formula.id, "ingredients", index, "or", number, "amount")
-                    yield Problem(place, f"{what} (check amounts and makes)")
+                    yield Problem(place, f"{message} (check amounts and makes)")
 
 
 def _millilitres(item: Item, catalogue: Catalogue) -> Decimal:

@@ -35,10 +35,12 @@ def dangerous_mixtures(catalogue: Catalogue) -> Iterator[Problem]:
         for meeting in meetings(lines, lines, table, formula.purpose):
             if meeting.danger:
                 first, second = ", ".join(meeting.left), ", ".join(meeting.right)
-                last = max(lines.index(one) for one in (*meeting.left, *meeting.right))
-                what = f"{first} and {second} in one bath: {meeting.pair.result.rstrip('.')} (look at the book again)"
+                last = max(lines.index(name) for name in (*meeting.left, *meeting.right))
+                message = (
+                    f"{first} and {second} in one bath: {meeting.pair.result.rstrip('.')} (look at the book again)"
+                )
                 place = catalogue.place("formula", formula.id, "ingredients", last, "chemical")
-                yield Problem(place, what, Severity.WARNING)
+                yield Problem(place, message, Severity.WARNING)
 
 
 def kept_apart(catalogue: Catalogue) -> Iterator[Problem]:
@@ -50,11 +52,13 @@ def kept_apart(catalogue: Catalogue) -> Iterator[Problem]:
     for chemical in catalogue.chemicals.values():
         place = catalogue.place("chemical", chemical.id, "keep_apart")
         if chemical.id in paired and chemical.keep_apart:
-            what = f"none known, but a pair of incompatibilities.yml names {chemical.id} (leave keep_apart out)"
-            yield Problem(place, what)
+            message = f"none known, but a pair of incompatibilities.yml names {chemical.id} (leave keep_apart out)"
+            yield Problem(place, message)
         elif chemical.id not in paired and not chemical.keep_apart:
-            what = f"no pair of incompatibilities.yml names {chemical.id}: what must it not meet? (put it into a group"
-            yield Problem(place, f"{what} of a pair there, or write keep_apart: none known)", Severity.WARNING)
+            message = (
+                f"no pair of incompatibilities.yml names {chemical.id}: what must it not meet? (put it into a group"
+            )
+            yield Problem(place, f"{message} of a pair there, or write keep_apart: none known)", Severity.WARNING)
 
 
 def plain_disposal(catalogue: Catalogue) -> Iterator[Problem]:
@@ -62,8 +66,8 @@ def plain_disposal(catalogue: Catalogue) -> Iterator[Problem]:
     for formula in catalogue.formulas.values():
         wanted, why = _disposal(formula)
         if wanted:
-            what = f"disposal is {formula.disposal}, but {why} (write {wanted})"
-            yield Problem(catalogue.place("formula", formula.id, "disposal"), what, Severity.WARNING)
+            message = f"disposal is {formula.disposal}, but {why} (write {wanted})"
+            yield Problem(catalogue.place("formula", formula.id, "disposal"), message, Severity.WARNING)
 
 
 def _disposal(formula: Formula) -> tuple[str, str]:
@@ -82,8 +86,8 @@ def called_safe(catalogue: Catalogue) -> Iterator[Problem]:
             for index, text in enumerate(texts):
                 if any(_SAFE.search(part) and not _DENIED.search(part) for part in _SENTENCE.findall(text)):
                     path = (key, index) if key != "disposal_note" else (key,)
-                    what = "it is called safe (say what the danger is, and what to do against it)"
-                    yield Problem(catalogue.place("formula", formula.id, *path), what, Severity.WARNING)
+                    message = "it is called safe (say what the danger is, and what to do against it)"
+                    yield Problem(catalogue.place("formula", formula.id, *path), message, Severity.WARNING)
 
 
 def _texts(formula: Formula) -> Iterator[tuple[str, tuple[str, ...]]]:

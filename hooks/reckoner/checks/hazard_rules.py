@@ -22,22 +22,22 @@ def acute_values(catalogue: Catalogue) -> Iterator[Problem]:
 
 
 def _contradiction(value: AcuteValue, record: Hazards) -> str | None:
-    said, recorded = category_of(value.way, value.value.number), record.category(value.way)
-    told = f"{value.value.number} {value.value.unit} ({value.way})"
+    category, recorded = category_of(value.way, value.value.number), record.category(value.way)
+    figure = f"{value.value.number} {value.value.unit} ({value.way})"
     if recorded is None:
-        if said is None:
+        if category is None:
             return None
-        return f"{told} is Acute Tox. {said}, and no class says so (add the class, or mend the figure)"
+        return f"{figure} is Acute Tox. {category}, and no class says so (add the class, or mend the figure)"
     if value.kind == "harmonised ATE" and value.value.number == ESTIMATES[value.way][recorded - 1]:
         # Annex VI gives the converted estimate of table 3.1.2 where no better figure is agreed; for category 2 of gases
         # and others it is the bound of category 1.
         return None
     entry = f"Acute Tox. {recorded}"
-    if said == recorded or (said is not None and said < recorded and record.minimum(value.way)):
+    if category == recorded or (category is not None and category < recorded and record.minimum(value.way)):
         return None
     bounds = ("0", *(str(bound) for bound in BOUNDS[value.way]))
     span = f"{bounds[recorded - 1]} to {bounds[recorded]} {UNIT[value.way]}"
-    return f"{told} contradicts {entry}, which is {span} (mend the figure, its unit or the class)"
+    return f"{figure} contradicts {entry}, which is {span} (mend the figure, its unit or the class)"
 
 
 def limit_ions(catalogue: Catalogue) -> Iterator[Problem]:

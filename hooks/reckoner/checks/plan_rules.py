@@ -23,9 +23,9 @@ def plan_references(catalogue: Catalogue) -> Iterator[Problem]:
         names += [("kit", name, ("compare", index)) for index, name in enumerate(plan.compare)]
         names += [("supplier", name, ("avoid", index)) for index, name in enumerate(plan.avoid)]
         for kind, name, path in names:
-            what = unknown_name(kind, name, catalogue) if name else ""
-            if what:
-                yield Problem(catalogue.place("plan", plan.id, *path), what)
+            message = unknown_name(kind, name, catalogue) if name else ""
+            if message:
+                yield Problem(catalogue.place("plan", plan.id, *path), message)
 
 
 def compared_kits(catalogue: Catalogue) -> Iterator[Problem]:
@@ -37,35 +37,35 @@ def compared_kits(catalogue: Catalogue) -> Iterator[Problem]:
         for index, name in enumerate(plan.compare):
             kit = catalogue.kits.get(name)
             if kit is not None and kit.process not in processes and ("process", kit.process) in catalogue.file_of:
-                what = f"'{name}' is for the process {kit.process}, which the plan does not want"
+                message = f"'{name}' is for the process {kit.process}, which the plan does not want"
                 fix = f"(leave it out, or compare one for {' or '.join(processes) or 'a process of the plan'})"
-                yield Problem(catalogue.place("plan", plan.id, "compare", index), f"{what} {fix}")
+                yield Problem(catalogue.place("plan", plan.id, "compare", index), f"{message} {fix}")
 
 
 def kit_references(catalogue: Catalogue) -> Iterator[Problem]:
     """The process and the formulas that a kit names exist; what it replaces is a usual bath of that process."""
     for kit in catalogue.kits.values():
-        what = unknown_name("process", kit.process, catalogue)
-        if what:
-            yield Problem(_at(catalogue, kit, "process"), what)
+        message = unknown_name("process", kit.process, catalogue)
+        if message:
+            yield Problem(_at(catalogue, kit, "process"), message)
         process = catalogue.processes.get(kit.process)
         baths = usual_baths(process) if process else ()
         for index, name in enumerate(kit.replaces):
             at = catalogue.place("kit", kit.id, "replaces", index)
-            what = unknown_name("formula", name, catalogue)
-            if what:
-                yield Problem(at, what)
+            message = unknown_name("formula", name, catalogue)
+            if message:
+                yield Problem(at, message)
             elif process and name not in baths:
-                what = f"'{name}' is the usual bath of no step of {kit.process}"
-                yield Problem(at, f"{what} (write one of: {', '.join(baths) or 'none, it has no baths'})")
+                message = f"'{name}' is the usual bath of no step of {kit.process}"
+                yield Problem(at, f"{message} (write one of: {', '.join(baths) or 'none, it has no baths'})")
         if kit.does is not None and kit.does.low < 1:
-            what = "a kit that may do less than one roll (write the fewest rolls it does, as does: 8-12 rolls)"
-            yield Problem(_at(catalogue, kit, "does"), what)
+            message = "a kit that may do less than one roll (write the fewest rolls it does, as does: 8-12 rolls)"
+            yield Problem(_at(catalogue, kit, "does"), message)
         for key, day in (("day", kit.day), ("source", kit.source.checked)):
             if day > catalogue.today:
                 place = _at(catalogue, kit, key) if key == "day" else _at(catalogue, kit, "source", "checked")
-                what = f"dated {day}, which is after today, {catalogue.today} (write the day of the price)"
-                yield Problem(place, what, Severity.WARNING)
+                message = f"dated {day}, which is after today, {catalogue.today} (write the day of the price)"
+                yield Problem(place, message, Severity.WARNING)
 
 
 def plan_money(catalogue: Catalogue) -> Iterator[Problem]:

@@ -48,8 +48,8 @@ def no_rate(catalogue: Catalogue, currency: str, at: Location) -> Iterator[Probl
     unread = catalogue.exchange_rates is None and ("exchange_rates", "") in catalogue.file_of
     if own == NO_CURRENCY or unread or rate_in_force(catalogue.rates, currency, own, catalogue.today):
         return
-    what = f"no exchange rate from {currency} to {own} (add one of today or earlier to exchange_rates.yml)"
-    yield Problem(at, what)
+    message = f"no exchange rate from {currency} to {own} (add one of today or earlier to exchange_rates.yml)"
+    yield Problem(at, message)
 
 
 def order_money(catalogue: Catalogue) -> Iterator[Problem]:
@@ -63,25 +63,25 @@ def order_money(catalogue: Catalogue) -> Iterator[Problem]:
         )
         for path, money in sums:
             if money is not None and money.currency != supplier.currency:
-                what = f"this is in {money.currency} (write it in {supplier.currency}, the supplier's currency)"
-                yield Problem(catalogue.place("supplier", supplier_id, *path), what)
+                message = f"this is in {money.currency} (write it in {supplier.currency}, the supplier's currency)"
+                yield Problem(catalogue.place("supplier", supplier_id, *path), message)
     for listed in catalogue.price_lists:
         sender = catalogue.suppliers.get(listed.supplier)
         if sender is None or (sender.delivery is None and sender.minimum_order is None):
             continue
         for index, offer in enumerate(listed.prices.offers):
             if offer.price.currency != sender.currency:
-                what = f"the price is in {offer.price.currency}, delivery and minimum order in {sender.currency}"
+                message = f"the price is in {offer.price.currency}, delivery and minimum order in {sender.currency}"
                 at = catalogue.places[listed.file].at("offers", index, "price")
-                yield Problem(at, f"{what} (write it in {sender.currency}, the supplier's currency)")
+                yield Problem(at, f"{message} (write it in {sender.currency}, the supplier's currency)")
 
 
 def water_price(catalogue: Catalogue) -> Iterator[Problem]:
     """Metered water is paid in the handbook's currency."""
     water, own = catalogue.settings.tap_water, catalogue.settings.currency
     if water and water.price.currency != own:
-        what = f"the water's price is in {water.price.currency} (write it in {own}, the currency of these settings)"
-        yield Problem(catalogue.place("settings", "", "tap_water", "price"), what)
+        message = f"the water's price is in {water.price.currency} (write it in {own}, the currency of these settings)"
+        yield Problem(catalogue.place("settings", "", "tap_water", "price"), message)
 
 
 def same_day(catalogue: Catalogue) -> Iterator[Problem]:
@@ -90,8 +90,8 @@ def same_day(catalogue: Catalogue) -> Iterator[Problem]:
     for listed in catalogue.price_lists:
         other = seen.setdefault((listed.supplier, listed.prices.date), listed.file)
         if other != listed.file:
-            what = f"{other} is of the same supplier and day (join the two lists, or mend a date)"
-            yield Problem(catalogue.places[listed.file].at("date"), what)
+            message = f"{other} is of the same supplier and day (join the two lists, or mend a date)"
+            yield Problem(catalogue.places[listed.file].at("date"), message)
 
 
 def repeated_rates(catalogue: Catalogue) -> Iterator[Problem]:
@@ -100,8 +100,8 @@ def repeated_rates(catalogue: Catalogue) -> Iterator[Problem]:
     for index, rate in enumerate(catalogue.rates):
         key = (rate.base, rate.quote, rate.day)
         if key in seen:
-            what = f"{rate.base} to {rate.quote} on {rate.day} stands twice (keep one rate for each day)"
-            yield Problem(catalogue.place("exchange_rates", "", "rates", index), what)
+            message = f"{rate.base} to {rate.quote} on {rate.day} stands twice (keep one rate for each day)"
+            yield Problem(catalogue.place("exchange_rates", "", "rates", index), message)
         seen.add(key)
 
 
@@ -113,6 +113,6 @@ def repeated_offers(catalogue: Catalogue) -> Iterator[Problem]:
             key = offer_key(listed.supplier, offer)
             if key in seen:
                 place = catalogue.places[listed.file].at("offers", index)
-                what = f"{offer.chemical}, {offer.form}, {offer.pack} stands twice (keep one price for each pack)"
-                yield Problem(place, what)
+                message = f"{offer.chemical}, {offer.form}, {offer.pack} stands twice (keep one price for each pack)"
+                yield Problem(place, message)
             seen.add(key)

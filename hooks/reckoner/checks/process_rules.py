@@ -65,7 +65,7 @@ def process_orders(catalogue: Catalogue) -> Iterator[Problem]:
 
 def chemicals_in(formula_id: str, formulas: Mapping[str, Formula]) -> frozenset[str]:
     """Every chemical that a bath may hold, its alternatives and stock solutions included."""
-    found: set[str] = set()
+    chemicals: set[str] = set()
     seen: set[str] = set()
     waiting = [formula_id]
     while waiting:
@@ -74,8 +74,8 @@ def chemicals_in(formula_id: str, formulas: Mapping[str, Formula]) -> frozenset[
             continue
         seen.add(formula.id)
         waiting += uses(formula)
-        found |= {item.chemical for item in formula.items if item.chemical}
-    return frozenset(found)
+        chemicals |= {item.chemical for item in formula.items if item.chemical}
+    return frozenset(chemicals)
 
 
 def _missing(
@@ -103,24 +103,28 @@ def _comes_before(rule: OrderRule, step: Step, catalogue: Catalogue, inside: Map
 def _stops(step: Step, catalogue: Catalogue) -> bool:
     """Whether every bath that may stand at a step is a stop bath; a file with faults is told of elsewhere."""
     known = [catalogue.formulas.get(bath.formula) for bath in step.baths]
-    return step.always and step.kind == "bath" and all(one is None or one.purpose == "stop bath" for one in known)
+    return (
+        step.always
+        and step.kind == "bath"
+        and all(formula is None or formula.purpose == "stop bath" for formula in known)
+    )
 
 
 def _words(rule: OrderRule, step: Step, before: Step, between: list[Step], catalogue: Catalogue) -> str:
-    washed = any(one.keeps_apart for one in between)
+    washed = any(passed.keeps_apart for passed in between)
     lacking = [] if washed else ["a wash"]
     needed = "a wash that is always done"
     if rule.stop:
         needed = "a stop bath and then a wash, both always done,"
-        stops = [number for number, one in enumerate(between) if _stops(one, catalogue)]
+        stops = [number for number, passed in enumerate(between) if _stops(passed, catalogue)]
         if not stops:
             lacking.insert(0, "a stop bath")
-        elif washed and not any(one.keeps_apart for one in between[stops[0] + 1 :]):
+        elif washed and not any(passed.keeps_apart for passed in between[stops[0] + 1 :]):
             lacking.append("a wash after the stop bath")
     if not lacking:
         return ""
-    what = f"{step.name} holds {rule.holds} and {before.name} comes before it without {' and '.join(lacking)}"
-    return f"{what}: {rule.why} (put {needed} between them)"
+    message = f"{step.name} holds {rule.holds} and {before.name} comes before it without {' and '.join(lacking)}"
+    return f"{message}: {rule.why} (put {needed} between them)"
 
 
 def process_names(catalogue: Catalogue) -> Iterator[Problem]:
@@ -128,9 +132,9 @@ def process_names(catalogue: Catalogue) -> Iterator[Problem]:
     for process in catalogue.processes.values():
         if process.adapts is not None:
             at = catalogue.place("process", process.id, "adapts")
-            what = unknown_name("process", process.adapts, catalogue)
-            if what:
-                yield Problem(at, what)
+            message = unknown_name("process", process.adapts, catalogue)
+            if message:
+                yield Problem(at, message)
             elif process.adapts == process.id:
                 yield Problem(at, "the process adapts itself (write the id of the published one)")
         for index, variation in enumerate(process.variations):

@@ -35,8 +35,8 @@ def repeated_names(catalogue: Catalogue) -> Iterator[Problem]:
         first = seen.setdefault(formula.name.casefold(), formula_id)
         if first != formula_id:
             place = catalogue.place("formula", formula_id, "name")
-            what = f"formula '{first}' has this name too (say in the name how this one differs)"
-            yield Problem(place, what, Severity.WARNING)
+            message = f"formula '{first}' has this name too (say in the name how this one differs)"
+            yield Problem(place, message, Severity.WARNING)
 
 
 #: How far ahead of today something old may be accepted.
@@ -66,9 +66,11 @@ def dates(catalogue: Catalogue) -> Iterator[Problem]:
             checked = record.source.checked
             if checked > catalogue.today:
                 place = catalogue.place(kind, record_id, "source", "checked")
-                what = f"checked on {checked}, which is after today, {catalogue.today} (write the day it was checked)"
-                yield Problem(place, what, Severity.WARNING)
+                message = (
+                    f"checked on {checked}, which is after today, {catalogue.today} (write the day it was checked)"
+                )
+                yield Problem(place, message, Severity.WARNING)
     for listed in catalogue.price_lists:
         if listed.prices.date > catalogue.today:
-            what = f"price list dated {listed.prices.date} is not in force before that day (nothing to do)"
-            yield Problem(catalogue.places[listed.file].at("date"), what, Severity.NOTE)
+            message = f"price list dated {listed.prices.date} is not in force before that day (nothing to do)"
+            yield Problem(catalogue.places[listed.file].at("date"), message, Severity.NOTE)

@@ -22,16 +22,16 @@ def shelf_bottles(catalogue: Catalogue) -> Iterator[Problem]:
         if bottle.id in seen:
             yield Problem(places.at(*at, "id"), f"bottle '{bottle.id}' stands twice (give each an id of its own)")
         seen.add(bottle.id)
-        what = unknown_name("formula", bottle.formula, catalogue)
-        if what:
-            yield Problem(places.at(*at, "formula"), what)
+        message = unknown_name("formula", bottle.formula, catalogue)
+        if message:
+            yield Problem(places.at(*at, "formula"), message)
         through = [("film went through", ("through", n, "day"), film.day) for n, film in enumerate(bottle.through)]
         days = (("mixed", ("mixed",), bottle.mixed), ("opened", ("opened",), bottle.opened), *through)
         yield from _not_yet(((done, places.at(*at, *path), day) for done, path, day in days), catalogue)
         for number, film in enumerate(bottle.through):
-            what = unknown_name("film format", film.format, catalogue)
-            if what:
-                yield Problem(places.at(*at, "through", number, "format"), what)
+            message = unknown_name("film format", film.format, catalogue)
+            if message:
+                yield Problem(places.at(*at, "through", number, "format"), message)
 
 
 def shelf_packs(catalogue: Catalogue) -> Iterator[Problem]:
@@ -51,5 +51,5 @@ def shelf_packs(catalogue: Catalogue) -> Iterator[Problem]:
 def _not_yet(days: Iterable[tuple[str, Location, date | None]], catalogue: Catalogue) -> Iterator[Problem]:
     for done, at, day in days:
         if day is not None and day > catalogue.today:
-            what = f"{done} on {day}, which is after today, {catalogue.today} (mend the day)"
-            yield Problem(at, what, Severity.WARNING)
+            message = f"{done} on {day}, which is after today, {catalogue.today} (mend the day)"
+            yield Problem(at, message, Severity.WARNING)

@@ -17,11 +17,11 @@ from reckoner.spelling import unknown_name
 def replenishers(catalogue: Catalogue) -> Iterator[Problem]:
     """Replenishers and the formats that their rates are for exist."""
     for formula in catalogue.formulas.values():
-        for index, one in enumerate(formula.replenishment):
-            for kind, key, name in (("formula", "formula", one.formula), ("film format", "per", one.per)):
-                what = unknown_name(kind, name, catalogue) if name else ""
-                if what:
-                    yield Problem(catalogue.place("formula", formula.id, "replenishment", index, key), what)
+        for index, rule in enumerate(formula.replenishment):
+            for kind, key, name in (("formula", "formula", rule.formula), ("film format", "per", rule.per)):
+                message = unknown_name(kind, name, catalogue) if name else ""
+                if message:
+                    yield Problem(catalogue.place("formula", formula.id, "replenishment", index, key), message)
 
 
 def temperatures(catalogue: Catalogue) -> Iterator[Problem]:
@@ -75,5 +75,5 @@ def _inside(used: Range, span: tuple[Decimal, Decimal]) -> bool:
 
 def _outside(used: Range, span: tuple[Decimal, Decimal], formula_id: str) -> str:
     written = f"{used.low}" if used.single else f"{used.low}-{used.high}"
-    what = f"{written} {used.unit} is outside {span[0]:.4g} to {span[1]:.4g} °C, for which {formula_id} has times"
-    return f"{what} (write a temperature inside, or mend the formula's other_temperatures)"
+    message = f"{written} {used.unit} is outside {span[0]:.4g} to {span[1]:.4g} °C, for which {formula_id} has times"
+    return f"{message} (write a temperature inside, or mend the formula's other_temperatures)"

@@ -48,8 +48,8 @@ def broken(error: Any, text: str, file: str, quotes: Iterable[tuple[Any, Any]] =
             begun = getattr(error, "context_mark", None)
             return Problem(_place(begun if at_begin and begun else mark, file), message)
     reason = complaint.partition(": ")[2].replace("\n", " ")
-    what = f"broken YAML: {reason} (check indentation, colons and quotes here and in the line above)"
-    return Problem(_place(mark, file), what)
+    general = f"broken YAML: {reason} (check indentation, colons and quotes here and in the line above)"
+    return Problem(_place(mark, file), general)
 
 
 def _quote(quotes: Iterable[tuple[Any, Any]], mark: Any, file: str) -> Problem | None:
@@ -58,9 +58,11 @@ def _quote(quotes: Iterable[tuple[Any, Any]], mark: Any, file: str) -> Problem |
         if begin.index >= mark.index:
             break
         if begin.line < end.line == mark.line:
-            what = f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where "
+            message = (
+                f"the quote that opens here is closed in line {mark.line + 1}, where more follows (close it where "
+            )
             return Problem(
-                _place(begin, file), what + "the text ends; an apostrophe inside single quotes stands twice)"
+                _place(begin, file), message + "the text ends; an apostrophe inside single quotes stands twice)"
             )
     return None
 
@@ -71,10 +73,10 @@ def _first(lines: list[str], mark: Any, file: str) -> Problem | None:
     before = [number for number in written if number < mark.line]
     if not before or mark.line not in written or lines[before[-1]].startswith("..."):
         return None
-    what = (
+    message = (
         f"what begins here is over before line {mark.line + 1} (begin with a key, and let all keys begin as far left)"
     )
-    return Problem(Location(file, before[0] + 1), what)
+    return Problem(Location(file, before[0] + 1), message)
 
 
 def _place(mark: Any, file: str) -> Location:

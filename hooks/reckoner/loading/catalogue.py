@@ -49,8 +49,8 @@ def load_folder(
     other = _other_format(files)
     if other is not None:
         return None, [other]
-    catalogue, found = build_catalogue(files, today, shown_as, fixed)
-    return catalogue, problems + found
+    catalogue, faults = build_catalogue(files, today, shown_as, fixed)
+    return catalogue, problems + faults
 
 
 def _other_format(files: list[DataFile]) -> Problem | None:
@@ -60,8 +60,10 @@ def _other_format(files: list[DataFile]) -> Problem | None:
         stated = parsed.tree.get("format") if parsed and isinstance(parsed.tree, dict) else None
         if parsed and isinstance(stated, str) and re.fullmatch("[1-9][0-9]{0,6}", stated) and int(stated) != FORMAT:
             age = "newer" if int(stated) > FORMAT else "older"
-            what = f"format {stated} is {age} than this engine, which reads format {FORMAT} (take the engine that fits)"
-            return Problem(parsed.places.at("format"), what)
+            message = (
+                f"format {stated} is {age} than this engine, which reads format {FORMAT} (take the engine that fits)"
+            )
+            return Problem(parsed.places.at("format"), message)
     return None
 
 
@@ -155,15 +157,15 @@ class _Shelf:
             taken = (kind, record_id) in self.held
             rename = f"another file is named {record_id}" if taken else "or rename the file"
             hint = f"write id: {file.stem}, {rename}" if is_id(file.stem) else f"rename it to {record_id}.yml"
-            what = f"id '{record_id}' differs from the file's name ({hint})"
-            self.problems.append(Problem(parsed.places.at("id"), what))
+            message = f"id '{record_id}' differs from the file's name ({hint})"
+            self.problems.append(Problem(parsed.places.at("id"), message))
             if taken:
                 # Else the file that was read first would be the record, and what names it seem at fault.
                 return
         if record_id in self.by_id[kind]:
             other = self.file_of[kind, record_id]
-            what = f"id '{record_id}' is also the id of {other} (give one of them another id and file name)"
-            self.problems.append(Problem(parsed.places.at("id"), what))
+            message = f"id '{record_id}' is also the id of {other} (give one of them another id and file name)"
+            self.problems.append(Problem(parsed.places.at("id"), message))
             return
         self.file_of[kind, record_id] = file.name
         # A record with faults is kept as None: never used, but known to be there.
@@ -180,8 +182,8 @@ class _Shelf:
 
     def _check_date(self, file: DataFile, parsed: Parsed, record: Any) -> None:
         if record.date.isoformat() != file.stem:
-            what = f"date {record.date} differs from the file's name (write date: {file.stem}, or rename the file)"
-            self.problems.append(Problem(parsed.places.at("date"), what))
+            message = f"date {record.date} differs from the file's name (write date: {file.stem}, or rename the file)"
+            self.problems.append(Problem(parsed.places.at("date"), message))
 
     def catalogue(self, settings: Any, today: date) -> Catalogue:
         return Catalogue(
@@ -193,7 +195,11 @@ class _Shelf:
             plans=_sorted(self.by_id["plan"]),
             shelf=self.single.get("shelf"),
             suppliers=_sorted(self.by_id["supplier"]),
-            price_lists=tuple(sorted(self.lists, key=lambda one: (one.supplier, one.prices.date, one.file))),
+            price_lists=tuple(
+                sorted(
+                    self.lists, key=lambda price_list: (price_list.supplier, price_list.prices.date, price_list.file)
+                )
+            ),
             exchange_rates=self.single.get("exchange_rates"),
             film_formats=self.single.get("film_formats"),
             look_alikes=self.single.get("look_alikes"),

@@ -66,8 +66,8 @@ def dialect_of(tree: Tree | None, supplier: object) -> Dialect | None:
     A price without a currency is in the supplier's own, which its record names.
     """
     if not isinstance(supplier, Supplier):
-        said = isinstance(tree, dict) and any(str(key).startswith("csv_") for key in tree)
-        return None if said else replace(PLAIN, currency=_own_currency(tree))
+        has_dialect = isinstance(tree, dict) and any(str(key).startswith("csv_") for key in tree)
+        return None if has_dialect else replace(PLAIN, currency=_own_currency(tree))
     columns = {column.theirs: column.ours for column in supplier.csv_columns}
     dialect = Dialect(
         columns=columns,
@@ -80,8 +80,8 @@ def dialect_of(tree: Tree | None, supplier: object) -> Dialect | None:
 
 def _own_currency(tree: Tree | None) -> str | None:
     """The currency that a record with faults names all the same: its tables are not told what is told there."""
-    said = tree.get("currency") if isinstance(tree, dict) else None
-    return said if isinstance(said, str) and re.fullmatch(r"[A-Z]{3}", said) else None
+    currency = tree.get("currency") if isinstance(tree, dict) else None
+    return currency if isinstance(currency, str) and re.fullmatch(r"[A-Z]{3}", currency) else None
 
 
 def _with_figures(dialect: Dialect, locale: str) -> Dialect:
@@ -103,10 +103,10 @@ def in_our_words(cells: Mapping[str, str], dialect: Dialect) -> tuple[dict[str, 
     """
     words = {name: dialect.words.get((name, _spaced(cell).casefold()), cell) for name, cell in cells.items()}
     faults: dict[str, str] = {}
-    said = words.get("in_stock", "").strip()
-    if dialect.columns and said not in {"", *FLAGS}:
+    in_stock = words.get("in_stock", "").strip()
+    if dialect.columns and in_stock not in {"", *FLAGS}:
         words["in_stock"] = "yes"
-        faults["in_stock"] = f"'{said}' is neither yes nor no (say what it means under csv_words in supplier.yml)"
+        faults["in_stock"] = f"'{in_stock}' is neither yes nor no (say what it means under csv_words in supplier.yml)"
     for name, stand_in, read in (("price", "1 EUR", price), ("assay", "1 % w/w", strength)):
         try:
             words[name] = read(cells.get(name, ""), dialect)
@@ -135,11 +135,11 @@ def price(text: str, dialect: Dialect) -> str:
     >>> price("£ 7.40", PLAIN)
     '7.40 GBP'
     """
-    found = _PRICE.match(_spaced(text))
-    if not found or (found["before"] and found["after"]):
+    match = _PRICE.match(_spaced(text))
+    if not match or (match["before"] and match["after"]):
         return text
-    currency = _currency(found["before"] or found["after"], text, dialect)
-    return f"{figure(found['number'], dialect)} {currency}".rstrip()
+    currency = _currency(match["before"] or match["after"], text, dialect)
+    return f"{figure(match['number'], dialect)} {currency}".rstrip()
 
 
 def _currency(written: str, text: str, dialect: Dialect) -> str:
@@ -168,16 +168,16 @@ def pack(text: str, dialect: Dialect) -> tuple[str, str]:
     >>> pack("2x500g", PLAIN)
     ('500 g', '2')
     """
-    found = _PACK.match(_spaced(text))
-    if not found:
+    match = _PACK.match(_spaced(text))
+    if not match:
         return text, ""
-    unit = _UNITS.get(found["unit"], found["unit"])
-    return f"{figure(found['number'], dialect)} {unit}".rstrip(), found["count"] or ""
+    unit = _UNITS.get(match["unit"], match["unit"])
+    return f"{figure(match['number'], dialect)} {unit}".rstrip(), match["count"] or ""
 
 
 def strength(text: str, dialect: Dialect) -> str:
     """A strength with a decimal point."""
-    return re.sub(_FIGURE, lambda found: figure(found[0], dialect), text, count=1)
+    return re.sub(_FIGURE, lambda number: figure(number[0], dialect), text, count=1)
 
 
 def figure(text: str, dialect: Dialect) -> str:
@@ -206,8 +206,8 @@ def figure(text: str, dialect: Dialect) -> str:
         raise ValueFault(f"'{text}' has a point in it that parts no thousands here ({mend})")
     if _grouped(text, ".", (3, 3)):
         raise _two_things(text, ".", sign)
-    what = f"has a decimal point where this supplier's csv_locale has '{sign}'"
-    raise ValueFault(f"'{text}' {what} (write {text.replace('.', sign)})")
+    fault = f"has a decimal point where this supplier's csv_locale has '{sign}'"
+    raise ValueFault(f"'{text}' {fault} (write {text.replace('.', sign)})")
 
 
 def _two_things(text: str, group: str, sign: str) -> ValueFault:

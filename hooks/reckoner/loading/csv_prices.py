@@ -79,20 +79,20 @@ def _rows(text: str, file: str, mark: str) -> list[list[Cell]] | Problem:
     rows: list[list[Cell]] = [[]]
     at, line, begins = 0, 1, 0
     while True:
-        found = _CELLS[mark].match(text, at)
-        assert found is not None, "an empty cell always matches"
-        raw = found[0]
+        match = _CELLS[mark].match(text, at)
+        assert match is not None, "an empty cell always matches"
+        raw = match[0]
         value = raw[1:-1].replace('""', '"') if raw.startswith('"') else raw
         rows[-1].append(Cell(value, Location(file, line, at - begins + 1)))
         for end in _ROW_END.finditer(raw):
             line, begins = line + 1, at + end.end()
-        at = found.end()
+        at = match.end()
         if at == len(text):
             return [row for row in rows if any(cell.text.strip() for cell in row)]
         row_end = _ROW_END.match(text, at)
         if row_end and row_end[0] == "\r" and "\n" in text:
-            what = "a bare carriage return (delete it, or quote the cell where it belongs to a text)"
-            return Problem(place_in(text, at, file), what)
+            message = "a bare carriage return (delete it, or quote the cell where it belongs to a text)"
+            return Problem(place_in(text, at, file), message)
         if row_end:
             rows.append([])
             at = begins = row_end.end()
@@ -105,13 +105,13 @@ def _rows(text: str, file: str, mark: str) -> list[list[Cell]] | Problem:
 
 def _header_faults(row: list[Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
     if not dialect.semicolons and sum(cell.text.count(";") for cell in row) >= len(row):
-        what = "semicolons part the columns (write csv_locale in this supplier's supplier.yml, as csv_locale: de_DE)"
-        yield Problem(row[0].at, what)
+        message = "semicolons part the columns (write csv_locale in this supplier's supplier.yml, as csv_locale: de_DE)"
+        yield Problem(row[0].at, message)
         return
     separator = re.search(r"[;\t|]", row[0].text)
     if separator and len(row) == 1:
-        what = "no commas between the columns (save the table with commas; quote cells that hold one)"
-        yield Problem(row[0].at, what)
+        message = "no commas between the columns (save the table with commas; quote cells that hold one)"
+        yield Problem(row[0].at, message)
         return
     for index, (cell, heading, name) in enumerate(zip(row, headings, header, strict=True)):
         if not name:
@@ -151,7 +151,7 @@ def _offers(
             continue
         cells = {name: cell for name, cell in zip(header, row, strict=True) if name != IGNORE}
         words, faults = in_our_words({name: cell.text for name, cell in cells.items()}, dialect)
-        problems += [Problem(cells[name].at, what) for name, what in faults.items()]
+        problems += [Problem(cells[name].at, fault) for name, fault in faults.items()]
         at = ("offers", len(offers))
         values |= {at: row[0].at, (*at, "count"): cells["pack"].at}
         values |= {(*at, name): cell.at for name, cell in cells.items()}

@@ -90,8 +90,8 @@ def read_file(path: Path, name: str, marked: bool = False) -> str | Problem:
             # However large a file says it is, no more than this is read.
             raw = file.read(MAX_BYTES + 1)
         if len(raw) > MAX_BYTES:
-            what = f"the file has {max(size, len(raw))} bytes (keep a data file under {MAX_BYTES})"
-            return Problem(Location(name), what)
+            message = f"the file has {max(size, len(raw))} bytes (keep a data file under {MAX_BYTES})"
+            return Problem(Location(name), message)
         return decode(raw.removeprefix(BOM_UTF8) if marked else raw, name)
     except OSError as error:
         return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its permissions)")

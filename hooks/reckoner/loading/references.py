@@ -22,8 +22,8 @@ LISTED = (
 
 def references(parsed: Parsed) -> tuple[Reference, ...]:
     """Every record that a tree names, a chemical with its form; what is no id is told already."""
-    found = () if parsed.tree is None else _walk(parsed.tree, (), parsed.places)
-    return tuple(one for one in found if is_id(one.name) and is_id(one.form or one.name))
+    named = () if parsed.tree is None else _walk(parsed.tree, (), parsed.places)
+    return tuple(reference for reference in named if is_id(reference.name) and is_id(reference.form or reference.name))
 
 
 def _walk(tree: Tree, path: Path, places: Places) -> Iterator[Reference]:
@@ -47,6 +47,6 @@ def _named(tree: dict[str, Tree], path: Path, places: Places) -> Iterator[Refere
             yield Reference(kind, name, places.at(*path, key))
     for key, kind in LISTED:
         listed = tree.get(key)
-        for index, one in enumerate(listed if isinstance(listed, list) else ()):
-            if isinstance(one, str):
-                yield Reference(kind, one, places.at(*path, key, index))
+        for index, listed_name in enumerate(listed if isinstance(listed, list) else ()):
+            if isinstance(listed_name, str):
+                yield Reference(kind, listed_name, places.at(*path, key, index))

@@ -61,8 +61,8 @@ class _Builder:
 
     def node(self, event: Any, events: Iterator[Any], path: Path) -> Tree:
         if len(path) > MAX_DEPTH:
-            what = f"nested deeper than {MAX_DEPTH} (write the record flat, as in the examples)"
-            raise _UnreadableError(Problem(self.place(event.start_mark), what))
+            message = f"nested deeper than {MAX_DEPTH} (write the record flat, as in the examples)"
+            raise _UnreadableError(Problem(self.place(event.start_mark), message))
         self.values.setdefault(path, self.place(event.start_mark))
         if isinstance(event, yaml.AliasEvent):
             self.fault(event.start_mark, f"alias '*{event.anchor}' (write the value out in full)")
@@ -94,19 +94,19 @@ class _Builder:
             if isinstance(event, yaml.MappingEndEvent):
                 break
             if not isinstance(event, yaml.ScalarEvent):
-                what = "a key is a list or mapping (write a plain word)"
-                raise _UnreadableError(Problem(self.place(event.start_mark), what))
+                message = "a key is a list or mapping (write a plain word)"
+                raise _UnreadableError(Problem(self.place(event.start_mark), message))
             key = str(event.value)
-            here = (*path, key)
+            entry_path = (*path, key)
             if key == "<<":
                 self.fault(event.start_mark, "merge key '<<' (write the keys out in full)")
             elif key in entries:
-                first = self.keys[here]
+                first = self.keys[entry_path]
                 self.fault(event.start_mark, f"key '{key}' stands twice, first in line {first.line} (keep one of them)")
             known = key in entries or key == "<<"
             if not known:
-                self.keys[here] = self.place(event.start_mark)
-            value = self.node(next(events), events, (*path, f"{key} again") if known else here)
+                self.keys[entry_path] = self.place(event.start_mark)
+            value = self.node(next(events), events, (*path, f"{key} again") if known else entry_path)
             if not known:
                 entries[key] = value
         return entries
@@ -118,8 +118,10 @@ def parse_yaml(text: str, file: str) -> Parsed:
     tree: Tree | None = None
     refused = _REFUSED.search(text)
     if refused:
-        what = f"the character U+{ord(refused[0]):04X} cannot stand in a data file (delete it, or type the line again)"
-        return Parsed(None, Places(Location(file)), (Problem(place_in(text, refused.start(), file), what),))
+        message = (
+            f"the character U+{ord(refused[0]):04X} cannot stand in a data file (delete it, or type the line again)"
+        )
+        return Parsed(None, Places(Location(file)), (Problem(place_in(text, refused.start(), file), message),))
     try:
         events = iter(yaml.parse(text, Loader=_LOADER))
         documents = 0
@@ -127,8 +129,8 @@ def parse_yaml(text: str, file: str) -> Parsed:
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
-                    what = "a second document begins (keep one record to a file)"
-                    raise _UnreadableError(Problem(builder.place(event.start_mark), what))
+                    message = "a second document begins (keep one record to a file)"
+                    raise _UnreadableError(Problem(builder.place(event.start_mark), message))
                 tree = builder.node(next(events), events, ())
         if documents == 0 or tree == "":
             tree = None
@@ -159,7 +161,7 @@ def place_in(text: str, index: int, file: str) -> Location:
     >>> str(place_in("a\\r\\nbc", 4, "f.yml"))
     'f.yml:2:2'
     """
-    ends = [found.end() for found in _LINE_END.finditer(text, 0, index)]
+    ends = [line_end.end() for line_end in _LINE_END.finditer(text, 0, index)]
     return Location(file, len(ends) + 1, index - (ends[-1] if ends else 0) + 1)
 
 
@@ -177,5 +179,5 @@ def decode(raw: bytes, file: str) -> str | Problem:
         return raw.decode("utf-8")
     except UnicodeDecodeError as error:
         before = raw[: error.start].decode("utf-8")
-        what = f"byte 0x{raw[error.start]:02x} is not UTF-8 (save the file as UTF-8)"
-        return Problem(place_in(before, len(before), file), what)
+        message = f"byte 0x{raw[error.start]:02x} is not UTF-8 (save the file as UTF-8)"
+        return Problem(place_in(before, len(before), file), message)

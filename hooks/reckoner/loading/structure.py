@@ -35,8 +35,11 @@ def _first(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
     """As many faults of a file as anyone mends at a time."""
     if len(problems) <= MOST_FAULTS:
         return problems
-    found = sorted(problems)
-    return (*found[:MOST_FAULTS], Problem(found[MOST_FAULTS].at, "more faults follow in this file (mend these first)"))
+    ordered = sorted(problems)
+    return (
+        *ordered[:MOST_FAULTS],
+        Problem(ordered[MOST_FAULTS].at, "more faults follow in this file (mend these first)"),
+    )
 
 
 def tree_to_record(tree: Tree, places: Places, kind: type[R]) -> tuple[R | None, tuple[Problem, ...]]:
@@ -83,12 +86,12 @@ def _problem(detail: dict[str, Any], places: Places, kind: type[Record], tree: T
 
 def _in_file(loc: Path, tree: Tree) -> Path:
     path: list[str | int] = []
-    here: Any = tree
+    inside: Any = tree
     for step in loc:
-        in_mapping = isinstance(here, dict) and step in here
-        in_list = isinstance(here, list) and isinstance(step, int) and step < len(here)
+        in_mapping = isinstance(inside, dict) and step in inside
+        in_list = isinstance(inside, list) and isinstance(step, int) and step < len(inside)
         if in_mapping or in_list:
-            here = here[step]
+            inside = inside[step]
         elif step is not loc[-1]:
             continue
         path.append(step)

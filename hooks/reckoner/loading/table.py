@@ -67,8 +67,8 @@ def formulas_from_table(text: str, file: str) -> Converted:
         problems += faults
         name = str(draft.tree.get("id", ""))
         if name in files:
-            what = f"id '{name}' stands in another part of the table (put its rows below one another)"
-            problems.append(Problem(draft.at, what))
+            message = f"id '{name}' stands in another part of the table (put its rows below one another)"
+            problems.append(Problem(draft.at, message))
         files[name] = to_yaml(_in_order(draft.tree))
     return Converted({} if problems else files, tuple(sorted(problems)))
 
@@ -85,14 +85,14 @@ def columns() -> list[str]:
 
 
 def _keys_of(kind: type[Record], begin: str = "") -> list[str]:
-    found = []
-    for key, one in kind.by_key().items():
-        inner = record_in(one.annotation)
+    keys = []
+    for key, entry in kind.by_key().items():
+        inner = record_in(entry.annotation)
         if inner is None:
-            found.append(f"{begin}{key}")
-        elif get_origin(one.annotation) is not tuple:
-            found += _keys_of(inner, f"{key}.")
-    return found
+            keys.append(f"{begin}{key}")
+        elif get_origin(entry.annotation) is not tuple:
+            keys += _keys_of(inner, f"{key}.")
+    return keys
 
 
 def _header_faults(row: list[Cell], header: list[str]) -> Iterator[Problem]:
@@ -112,8 +112,8 @@ def _drafts(rows: list[list[Cell]], header: list[str], problems: list[Problem]) 
     draft: _Draft | None = None
     for row in rows:
         if len(row) != len(header):
-            what = f"{len(row)} cells where the header has {len(header)} (quote cells that hold commas)"
-            problems.append(Problem(row[0].at, what))
+            message = f"{len(row)} cells where the header has {len(header)} (quote cells that hold commas)"
+            problems.append(Problem(row[0].at, message))
             continue
         cells = {name: cell for name, cell in zip(header, row, strict=True) if cell.text.strip()}
         named = cells.get("id")
@@ -147,7 +147,7 @@ def _put(draft: _Draft, name: str, cell: Cell, problems: list[Problem]) -> None:
         tree = tree.setdefault(step, {})
         draft.values.setdefault(tuple(outer), cell.at)
     listed = not outer and get_origin(Formula.by_key()[key].annotation) is tuple
-    value: Any = [one.strip() for one in cell.text.split(_PARTED)] if listed else cell.text.strip()
+    value: Any = [item.strip() for item in cell.text.split(_PARTED)] if listed else cell.text.strip()
     path = (*outer, key)
     if key in tree and tree[key] != value:
         first = draft.values[path].line

@@ -40,9 +40,9 @@ class Places:
     def at(self, *path: str | int) -> Location:
         """The place of a value; where it is not in the file, that of the nearest thing around it."""
         for length in range(len(path), 0, -1):
-            found = self.values.get(path[:length])
-            if found:
-                return found
+            location = self.values.get(path[:length])
+            if location:
+                return location
         return self.top
 
     def key(self, *path: str | int) -> Location:

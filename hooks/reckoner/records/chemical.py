@@ -132,8 +132,8 @@ class Chemical(Record):
 
     def hazards_of(self, form_id: str) -> Hazards | None:
         """The classification that speaks of a form: the harmonised one first; None is "not assessed"."""
-        found = [record for record in self.hazards if form_id in record.forms]
-        return next((r for r in found if r.status == "harmonised"), found[0] if found else None)
+        records = [record for record in self.hazards if form_id in record.forms]
+        return next((r for r in records if r.status == "harmonised"), records[0] if records else None)
 
 
 class LookAlike(Record):

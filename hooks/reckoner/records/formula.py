@@ -265,8 +265,8 @@ class Formula(Record):
     @model_validator(mode="after")
     def _made_of_something(self) -> Formula:
         if bool(self.ingredients) == bool(self.dilution):
-            what = "a formula has ingredients or a dilution (write ingredients:, or dilution: with of:)"
-            raise ValueFault(what, "dilution")
+            message = "a formula has ingredients or a dilution (write ingredients:, or dilution: with of:)"
+            raise ValueFault(message, "dilution")
         if self.dilution and len(self.dilution.parts) - len(self.of) not in (0, 1):
             raise ValueFault(
                 "the dilution's parts do not match 'of' (write one part for each solution, then water)", "dilution"

@@ -85,11 +85,11 @@ class Classification(Record):
     def _breathed(self) -> Classification:
         if self.inhaled and self.h not in STATEMENTS[self.inhaled]:
             raise ValueFault(f"{self.h} is not said of what is breathed (leave inhaled: out)", "inhaled")
-        if self.hazard.startswith("Acute Tox.") and not self._said_of_category():
+        if self.hazard.startswith("Acute Tox.") and not self._fits_category():
             raise ValueFault(f"{self.h} is not the statement of {self.hazard} (check both)", "h")
         return self
 
-    def _said_of_category(self) -> bool:
+    def _fits_category(self) -> bool:
         return any(self.h == statements[int(self.hazard[-1]) - 1] for statements in STATEMENTS.values())
 
 
@@ -198,7 +198,7 @@ class Hazards(Record):
         return self
 
     @model_validator(mode="after")
-    def _told_beyond(self) -> Hazards:
+    def _beyond_recorded(self) -> Hazards:
         if self.index and self.status != "harmonised":
             raise ValueFault("an index number is that of a harmonised entry (write status: harmonised)", "index")
         held = {*(entry.h for entry in self.classes), *(limit.h for limit in self.limits), *self.euh}
@@ -211,22 +211,22 @@ class Hazards(Record):
 
     def inhaled(self, entry: Classification) -> Inhaled:
         """What is breathed of a class by inhalation: as it says, as its only figure says, else dust or mist."""
-        told = {value.way for value in self.acute}
-        ways = [way for way in INHALED if way in told]
-        return entry.inhaled or (ways[0] if len(ways) == 1 else "dust or mist")
+        known = {value.way for value in self.acute}
+        routes = [route for route in INHALED if route in known]
+        return entry.inhaled or (routes[0] if len(routes) == 1 else "dust or mist")
 
-    def category(self, way: Way) -> int | None:
+    def category(self, route: Way) -> int | None:
         """The gravest recorded category of acute toxicity by one way, 1 to 4, or None."""
-        return min((int(entry.hazard[-1]) for entry in self._of(way)), default=None)
+        return min((int(entry.hazard[-1]) for entry in self._of(route)), default=None)
 
-    def minimum(self, way: Way) -> bool:
+    def minimum(self, route: Way) -> bool:
         """Whether a class of one way is a minimum classification."""
-        return any(entry.minimum for entry in self._of(way))
+        return any(entry.minimum for entry in self._of(route))
 
-    def _of(self, way: Way) -> tuple[Classification, ...]:
+    def _of(self, route: Way) -> tuple[Classification, ...]:
         """Classes of acute toxicity by one way."""
-        entries = (entry for entry in self.classes if entry.h in STATEMENTS[way])
-        return tuple(entry for entry in entries if way not in INHALED or self.inhaled(entry) == way)
+        entries = (entry for entry in self.classes if entry.h in STATEMENTS[route])
+        return tuple(entry for entry in entries if route not in INHALED or self.inhaled(entry) == route)
 
 
 class Phrase(Record):

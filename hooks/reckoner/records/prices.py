@@ -102,21 +102,21 @@ class Supplier(Record):
         try:
             Locale.parse(self.csv_locale or "en")
         except UnknownLocaleError:
-            what = f"'{self.csv_locale}' is no locale that is known (write one as de_DE)"
-            raise ValueFault(what, "csv_locale") from None
+            message = f"'{self.csv_locale}' is no locale that is known (write one as de_DE)"
+            raise ValueFault(message, "csv_locale") from None
         for side in ("theirs", "ours"):
             names = [getattr(column, side) for column in self.csv_columns]
             twice = [name for name in names if names.count(name) > 1 and (side, name) != ("ours", "ignore")]
             if twice:
                 raise ValueFault(f"'{twice[0]}' stands twice (keep one column for it)", "csv_columns")
         if self.csv_other_columns and not self.csv_columns:
-            what = "every column is left out (write csv_columns for those that are needed)"
-            raise ValueFault(what, "csv_other_columns")
-        said = [(word.column, word.theirs.casefold()) for word in self.csv_words]
-        for word, meant in zip(self.csv_words, said, strict=True):
-            if said.count(meant) > 1:
-                what = f"'{word.theirs}' stands twice for the column {word.column} (keep one meaning of it)"
-                raise ValueFault(what, "csv_words")
+            message = "every column is left out (write csv_columns for those that are needed)"
+            raise ValueFault(message, "csv_other_columns")
+        meanings = [(word.column, word.theirs.casefold()) for word in self.csv_words]
+        for word, meant in zip(self.csv_words, meanings, strict=True):
+            if meanings.count(meant) > 1:
+                message = f"'{word.theirs}' stands twice for the column {word.column} (keep one meaning of it)"
+                raise ValueFault(message, "csv_words")
         return self
 
 

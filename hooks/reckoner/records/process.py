@@ -81,8 +81,8 @@ class Step(Record):
         for value in ("time", "temperature", "agitation"):
             worded = value == "time" and self.time_note
             if getattr(self, f"{value}_certainty") and not (getattr(self, value) or worded):
-                what = f"{value}_certainty without a {value} (add {value}:, or leave it out)"
-                raise ValueFault(what, f"{value}_certainty")
+                message = f"{value}_certainty without a {value} (add {value}:, or leave it out)"
+                raise ValueFault(message, f"{value}_certainty")
         if self.tolerance and self.temperature and self.tolerance.unit != self.temperature.unit:
             raise ValueFault("temperature and tolerance have different units (write both in the source's unit)")
         return self

@@ -31,17 +31,17 @@ def record_in(annotation: Any) -> type[Record] | None:
     """The kind of record that a field holds, itself or in a list; None where it holds single values."""
     if isinstance(annotation, type) and issubclass(annotation, Record):
         return annotation
-    return next((found for part in get_args(annotation) if (found := record_in(part))), None)
+    return next((inner for part in get_args(annotation) if (inner := record_in(part))), None)
 
 
-def each_once(what: str, ids: Iterable[str], key: str) -> None:
+def each_once(noun: str, ids: Iterable[str], key: str) -> None:
     """Refuse an id that stands twice in one list, of which only one would count.
 
     Raises:
         ValueFault: at ``key``, the list.
     """
     seen: set[str] = set()
-    for one in ids:
-        if one in seen:
-            raise ValueFault(f"{what} '{one}' stands twice (give each {what} an id of its own)", key)
-        seen.add(one)
+    for each_id in ids:
+        if each_id in seen:
+            raise ValueFault(f"{noun} '{each_id}' stands twice (give each {noun} an id of its own)", key)
+        seen.add(each_id)

@@ -64,8 +64,8 @@ class Cylinder(Record):
 
 def _check_step(tool: Balance | Cylinder) -> None:
     if tool.step.base > tool.capacity.base:
-        what = f"a step of {tool.step} is more than the capacity of {tool.capacity} (check which is which)"
-        raise ValueFault(what, "step")
+        message = f"a step of {tool.step} is more than the capacity of {tool.capacity} (check which is which)"
+        raise ValueFault(message, "step")
 
 
 class AgeLimits(Record):
@@ -230,5 +230,5 @@ class FilmFormats(Record):
 
     @model_validator(mode="after")
     def _each_once(self) -> FilmFormats:
-        each_once("film format", (one.id for one in self.formats), "formats")
+        each_once("film format", (film.id for film in self.formats), "formats")
         return self

@@ -87,7 +87,7 @@ class Bottle(Record):
             raise ValueFault("opened before it was mixed (check both days)", "opened")
         if self.discard is not None and self.discard < self.mixed:
             raise ValueFault("to be discarded before it was mixed (check both days)", "discard")
-        if any(one.day < self.mixed for one in self.through):
+        if any(passed.day < self.mixed for passed in self.through):
             raise ValueFault(f"film went through before it was mixed on {self.mixed} (check the days)", "through")
         return self
 

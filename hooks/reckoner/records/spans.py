@@ -44,8 +44,8 @@ def _range(text: str, units: tuple[str, ...], example: str) -> Range:
         singular = unit + "s"
         hint = singular if singular in units else " or ".join(u or "no unit" for u in units)
         if not (singular in units and low == high == 1):
-            said = f"the unit '{unit}'" if unit else "no unit"
-            raise ValueFault(f"'{text}' has {said} (write {hint}, as {example})")
+            written = f"the unit '{unit}'" if unit else "no unit"
+            raise ValueFault(f"'{text}' has {written} (write {hint}, as {example})")
         unit = singular
     if high < low:
         raise ValueFault(f"'{text}' runs backwards (write the smaller value first)")

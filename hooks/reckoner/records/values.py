@@ -206,13 +206,15 @@ def parse_dilution(text: str) -> Dilution:
     Decimal('10')
     """
     if re.fullmatch(r"\d+:\d+", text):
-        one, other = text.split(":")
-        raise ValueFault(f"'{text}' can mean two things (write {one}+{other} for {one} part and {other} of water)")
+        first, other = text.split(":")
+        raise ValueFault(f"'{text}' can mean two things (write {first}+{other} for {first} part and {other} of water)")
     stated = re.fullmatch(r"(\d+)\s*(?:/|in|to|-|–)\s*(\d+)", text)
     if stated:
-        one, other = stated.groups()
-        less = f"{one}+{int(other) - int(one)} for {one} in {other} altogether, " if int(other) > int(one) else ""
-        raise ValueFault(f"'{text}' can mean two things (write {less}{one}+{other} for {one} and {other} of water)")
+        first, other = stated.groups()
+        less = (
+            f"{first}+{int(other) - int(first)} for {first} in {other} altogether, " if int(other) > int(first) else ""
+        )
+        raise ValueFault(f"'{text}' can mean two things (write {less}{first}+{other} for {first} and {other} of water)")
     pieces = text.split("+")
     if len(pieces) < 2:
         raise ValueFault(f"'{text}' is no dilution (write parts with a plus, as 1+9)")

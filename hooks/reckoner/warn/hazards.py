@@ -20,15 +20,15 @@ def _without_ph(results: Results) -> Iterator[Problem]:
         missing, reason = result.hazards.ph_missing, result.formula.ph_not_stated
         place = results.catalogue.place
         if missing and reason:
-            what = f"{NOT_STATED}: {', '.join(missing)}: {reason.rstrip('.')} (write ph: once it is known)"
-            yield Problem(place("formula", formula_id, "ph_not_stated"), what, Severity.NOTE)
+            message = f"{NOT_STATED}: {', '.join(missing)}: {reason.rstrip('.')} (write ph: once it is known)"
+            yield Problem(place("formula", formula_id, "ph_not_stated"), message, Severity.NOTE)
         elif missing:
-            what = f"{NOT_STATED}: {', '.join(missing)} (write ph: with its certainty, or ph_not_stated: and why)"
+            message = f"{NOT_STATED}: {', '.join(missing)} (write ph: with its certainty, or ph_not_stated: and why)"
             key = "dilution" if result.formula.dilution else "ingredients"
-            yield Problem(place("formula", formula_id, key), what, Severity.WARNING)
+            yield Problem(place("formula", formula_id, key), message, Severity.WARNING)
         elif reason:
-            what = "ph_not_stated: no strong acid or alkali is in it (take this out)"
-            yield Problem(place("formula", formula_id, "ph_not_stated"), what, Severity.WARNING)
+            message = "ph_not_stated: no strong acid or alkali is in it (take this out)"
+            yield Problem(place("formula", formula_id, "ph_not_stated"), message, Severity.WARNING)
 
 
 def limit_warnings(results: Results) -> tuple[Problem, ...]:
@@ -42,9 +42,9 @@ def _limits(results: Results) -> Iterator[Problem]:
             for number, limit in enumerate(record.limits):
                 at = results.catalogue.place("chemical", chemical.id, "hazards", index, "limits", number)
                 if not used(limit):
-                    what = f"no rule uses a specific limit of {limit.hazard} (take it out, and say it in note:)"
-                    yield Problem(at, what, Severity.WARNING)
+                    message = f"no rule uses a specific limit of {limit.hazard} (take it out, and say it in note:)"
+                    yield Problem(at, message, Severity.WARNING)
                 elif limit.below and ends_in_nothing(limit, record):
-                    what = f"{limit.hazard} ends at {limit.below.percent} %, and nothing graver begins there"
-                    what += ": it is still said above (add the graver limit, or leave below: out)"
-                    yield Problem(at, what, Severity.WARNING)
+                    message = f"{limit.hazard} ends at {limit.below.percent} %, and nothing graver begins there"
+                    message += ": it is still said above (add the graver limit, or leave below: out)"
+                    yield Problem(at, message, Severity.WARNING)

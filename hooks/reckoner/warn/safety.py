@@ -78,10 +78,12 @@ def older_adaptations(results: Results) -> tuple[Problem, ...]:
     catalogue = results.catalogue
     known = catalogue.phrases.adaptations if catalogue.phrases else ()
     return tuple(
-        Problem(catalogue.place("chemical", chemical.id, "hazards", index, "checked_against"), what, Severity.WARNING)
+        Problem(
+            catalogue.place("chemical", chemical.id, "hazards", index, "checked_against"), message, Severity.WARNING
+        )
         for chemical in catalogue.chemicals.values()
         for index, record in enumerate(chemical.hazards)
-        if (what := _older(record, known))
+        if (message := _older(record, known))
     )
 
 
@@ -98,5 +100,5 @@ def _older(record: Hazards, known: tuple[Adaptation, ...]) -> str | None:
     if named == names[-1]:
         return None
     newest = known[-1]
-    what = f"compared with {named}; {newest.name}, {newest.regulation}, applies from {newest.applies}"
-    return f"{what} (compare the entry with it, and write checked_against: {newest.name})"
+    message = f"compared with {named}; {newest.name}, {newest.regulation}, applies from {newest.applies}"
+    return f"{message} (compare the entry with it, and write checked_against: {newest.name})"

@@ -52,7 +52,7 @@ class Wordings:
     def subjects(self) -> Mapping[str, Subject]:
         """Every assessed chemical."""
         known = self.catalogue.chemicals.values()
-        return {one.id: self._subject(one) for one in known if one.hazards}
+        return {chemical.id: self._subject(chemical) for chemical in known if chemical.hazards}
 
     def _subject(self, chemical: Chemical) -> Subject:
         jars = [frozenset(on_jars([(chemical.id, form.id)], self.catalogue)) for form in chemical.forms]
@@ -61,7 +61,7 @@ class Wordings:
     @cached_property
     def names(self) -> Mapping[str, str]:
         """Names in small letters, to ids; those of three letters are formulas and old abbreviations."""
-        found: dict[str, str] = {}
+        names: dict[str, str] = {}
         for chemical in self.catalogue.chemicals.values():
             # Water stands in texts as "water life" and "add to water".
             for name in (
@@ -70,15 +70,15 @@ class Wordings:
                 else (chemical.id.replace("-", " "), chemical.name.partition(" (")[0], *chemical.synonyms)
             ):
                 if len(name) > 3:
-                    found.setdefault(name.lower(), chemical.id)
-        return found
+                    names.setdefault(name.lower(), chemical.id)
+        return names
 
     @cached_property
     def _named(self) -> re.Pattern[str]:
         longest_first = sorted(map(re.escape, self.names), key=len, reverse=True)
         return re.compile(rf"\b(?:{'|'.join(longest_first) or '(?!)'})\b", re.IGNORECASE)
 
-    def said_of(self, clause: str) -> tuple[Subject, ...] | None:
+    def named_in(self, clause: str) -> tuple[Subject, ...] | None:
         """The chemicals that a clause names last, in one list; None where it names none.
 
         One that nobody has assessed is left out: nothing is known that words could contradict.
@@ -95,7 +95,7 @@ class Wordings:
     def faults(self, text: str, owner: Subject | None) -> Iterator[str]:
         """What is wrong with the words of a text; said of its owner, if it has one, where no chemical is named."""
         for claim in claims(text):
-            named = self.said_of(claim.said_of)
+            named = self.named_in(claim.clause)
             for subject in named if named is not None else (owner,) if owner else ():
                 fault = _fault(claim, subject, text)
                 if fault:
@@ -164,16 +164,16 @@ def _fault(claim: Claim, subject: Subject, text: str) -> str | None:
         return f"'{claim.words}' makes less of {subject.name}, whose record says {graver} (word it as the record does)"
     if claim.grounded(subject.most) or sourced(text):
         return None
-    what = f"'{claim.words}' has no ground in {subject.name}: no {claim.wanted}"
-    return f"{what} (record the class, or say in the text whose word it is)"
+    message = f"'{claim.words}' has no ground in {subject.name}: no {claim.wanted}"
+    return f"{message} (record the class, or say in the text whose word it is)"
 
 
 def worded_otherwise(results: Results) -> tuple[Problem, ...]:
     """Texts that say less than the record, or more without naming whose word it is."""
     wordings = Wordings(results)
-    found = {
+    problems = {
         Problem(place, fault, Severity.WARNING)
         for place, text, subject in wordings.texts()
         for fault in wordings.faults(text, subject)
     }
-    return tuple(sorted(found))
+    return tuple(sorted(problems))

@@ -137,11 +137,11 @@ def warmest(temperatures: Iterable[Range | None]) -> Decimal | None:
     )
 
 
-def said(moment: Moment, scene: Scene, catalogue: Catalogue) -> tuple[Caution, ...]:
+def cautions_at(moment: Moment, scene: Scene, catalogue: Catalogue) -> tuple[Caution, ...]:
     """The cautions for one moment, in the table's order."""
     table = catalogue.cautions
-    found = (c for c in table.cautions if c.at == moment) if table else iter(())
-    return tuple(c for c in found if all(condition(c, scene, catalogue) for condition in CONDITIONS))
+    timely = (c for c in table.cautions if c.at == moment) if table else iter(())
+    return tuple(c for c in timely if all(condition(c, scene, catalogue) for condition in CONDITIONS))
 
 
 def formula_cautions(
@@ -160,18 +160,20 @@ def formula_cautions(
     for index, ingredient in enumerate(formula.ingredients):
         above: frozenset[str] = frozenset()
         for number, item in enumerate((ingredient, *ingredient.alternatives)):
-            one = _of_item(item, bought.get((index, number)), scene, catalogue)
+            opened = _of_item(item, bought.get((index, number)), scene, catalogue)
             # What the rows above it on the same line ask for holds for a jar that may be taken instead.
-            above |= one.codes
-            found = said("ingredient", one, catalogue)
-            by_item[index, number] = tuple(c for c in found if _says_more(c, replace(one, codes=above), catalogue))
+            above |= opened.codes
+            cautions = cautions_at("ingredient", opened, catalogue)
+            by_item[index, number] = tuple(
+                c for c in cautions if _says_more(c, replace(opened, codes=above), catalogue)
+            )
     return FormulaCautions(
-        said("before work", scene, catalogue),
-        said("batch", scene, catalogue),
+        cautions_at("before work", scene, catalogue),
+        cautions_at("batch", scene, catalogue),
         by_item,
-        said("mixing", scene, catalogue),
-        said("keeping", scene, catalogue),
-        said("label", scene, catalogue),
+        cautions_at("mixing", scene, catalogue),
+        cautions_at("keeping", scene, catalogue),
+        cautions_at("label", scene, catalogue),
     )
 
 
@@ -179,7 +181,7 @@ def jar_cautions(chemical_id: str, jars: Iterable[JarId], catalogue: Catalogue) 
     """What is said of some jars of a chemical: made from their classes, then in its author's words."""
     held = frozenset(jars)
     scene = Scene(frozenset({chemical_id}), jars=held, codes=frozenset(on_jars(held, catalogue)))
-    made = (caution.text for caution in said("chemical", scene, catalogue))
+    made = (caution.text for caution in cautions_at("chemical", scene, catalogue))
     return tuple(dict.fromkeys((*made, *catalogue.chemicals[chemical_id].cautions)))
 
 
@@ -198,7 +200,7 @@ def step_cautions(
     A wash that may be left out keeps nothing apart. What is not about the bath (warm mains heaters) is said at the
     first step where it holds, and not again.
     """
-    found, before = [], frozenset[str]()
+    by_step, before = [], frozenset[str]()
     general: set[Caution] = set()
     for step in process.steps:
         baths = frozenset(chemical for bath in step.baths for chemical in inside[bath.formula])
@@ -207,11 +209,11 @@ def step_cautions(
         codes = frozenset(recorded(baths, catalogue))
         scene = Scene(baths, codes=codes, others=baths, before=before, warmth=warmth)
         scenes = [replace(scene, purpose=p) for p in sorted(purposes)]
-        here = dict.fromkeys(c for s in scenes for c in said("process step", s, catalogue))
-        found.append(tuple(caution for caution in here if caution not in general))
-        general |= {caution for caution in here if not _names_something(caution)}
+        cautions = dict.fromkeys(c for s in scenes for c in cautions_at("process step", s, catalogue))
+        by_step.append(tuple(caution for caution in cautions if caution not in general))
+        general |= {caution for caution in cautions if not _names_something(caution)}
         if step.kind == "bath":
             before = baths
         elif step.keeps_apart:
             before = frozenset()
-    return tuple(found)
+    return tuple(by_step)

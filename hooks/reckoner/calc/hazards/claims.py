@@ -19,13 +19,13 @@ class Claim:
 
     Attributes:
         words: as the text has them.
-        said_of: the clause to their end, where the chemical is named that they are said of.
+        clause: the clause to their end, where the chemical is named that they are said of.
         ladder: statements by rung, the gravest first; codes stand for all that begin with them.
         rung: the one that the words stand on.
     """
 
     words: str
-    said_of: str
+    clause: str
     ladder: Rungs
     rung: int
 
@@ -136,9 +136,9 @@ def claims(text: str) -> Iterator[Claim]:
         if _NO_CLAIM.search(clause):
             continue
         for wording in (*WORDINGS, *_BARE):
-            found = wording.pattern.search(clause)
-            if found:
-                yield Claim(found[0].strip(), clause[: found.end()], wording.ladder, wording.rung)
+            match = wording.pattern.search(clause)
+            if match:
+                yield Claim(match[0].strip(), clause[: match.end()], wording.ladder, wording.rung)
 
 
 def sourced(text: str) -> bool:

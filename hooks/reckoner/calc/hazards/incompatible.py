@@ -60,16 +60,16 @@ def meetings(
     What stands in both groups of a pair does not meet itself. ``purpose`` is that of the one bath that holds all.
     """
     ours, theirs = set(left), set(right)
-    found = []
+    met = []
     for pair in table.pairs:
         if "in a bath" not in pair.states:
             continue
-        one, other = (set(table.group(name).chemicals) for name in pair.groups)
-        for a, b in ((one, other), (other, one)):
+        first, other = (set(table.group(name).chemicals) for name in pair.groups)
+        for a, b in ((first, other), (other, first)):
             if ours & a and theirs & b and len((ours & a) | (theirs & b)) > 1:
-                found.append(Meeting(pair, tuple(sorted(ours & a)), tuple(sorted(theirs & b)), purpose))
+                met.append(Meeting(pair, tuple(sorted(ours & a)), tuple(sorted(theirs & b)), purpose))
                 break
-    return tuple(found)
+    return tuple(met)
 
 
 def keep_away(
@@ -77,13 +77,13 @@ def keep_away(
 ) -> tuple[Meeting, ...]:
     """Everything that a jar or a bath of these chemicals must be kept away from, the dangerous first."""
     ours, where = set(chemicals), set(states)
-    found: dict[Meeting, None] = {}
+    kept_away: dict[Meeting, None] = {}
     for pair in table.pairs:
         for mine, theirs in (pair.groups, pair.groups[::-1]):
-            here = ours & set(table.group(mine).chemicals)
-            if here and where & set(pair.states):
-                found[Meeting(pair, tuple(sorted(here)), (table.group(theirs).name,))] = None
-    return tuple(sorted(found, key=lambda m: (m.pair.severity != "danger", m.right, m.left)))
+            held = ours & set(table.group(mine).chemicals)
+            if held and where & set(pair.states):
+                kept_away[Meeting(pair, tuple(sorted(held)), (table.group(theirs).name,))] = None
+    return tuple(sorted(kept_away, key=lambda m: (m.pair.severity != "danger", m.right, m.left)))
 
 
 def never_with(

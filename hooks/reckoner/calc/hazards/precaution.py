@@ -63,5 +63,5 @@ def first_steps(statements: Iterable[str]) -> tuple[str, ...]:
 
 
 def _gravest(codes: Iterable[str]) -> tuple[str, ...]:
-    found = tuple(codes)
-    return tuple(code for code in found if not WAITS.get(code, set()) & set(found))
+    asked = tuple(codes)
+    return tuple(code for code in asked if not WAITS.get(code, set()) & set(asked))

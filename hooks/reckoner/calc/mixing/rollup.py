@@ -124,12 +124,12 @@ class Rollup:
     def _with_room(self, chosen: list[_Option], reserved: list[Poured]) -> list[Needs]:
         """What the chosen lines need, each told how much room it has where a jar could be too weak."""
         lines = [self._poured(option) for option in chosen]
-        found = []
+        roomed = []
         for option, line, room in zip(chosen, lines, rooms([*lines, *reserved])[: len(lines)], strict=True):
             tight = option.line.chemical and line.jars and line.jars[-1] > room
             each = room / option.line.per_litre if tight else None
-            found.append(tuple(replace(need, room=each) for need in option.needs) if tight else option.needs)
-        return found
+            roomed.append(tuple(replace(need, room=each) for need in option.needs) if tight else option.needs)
+        return roomed
 
     def _poured(self, option: _Option) -> Poured:
         line = option.line
@@ -170,7 +170,7 @@ def _search(
         if used in done:
             continue
         done.add(used)
-        found = _search(goal, (*path, used), formulas, done)
-        if found:
-            return found
+        circle = _search(goal, (*path, used), formulas, done)
+        if circle:
+            return circle
     return None

@@ -141,11 +141,11 @@ def line_of(
 def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
     assert formula.dilution is not None
     volumes = part_volumes(formula.dilution, LITRE)
-    found = []
+    lines = []
     for index, (used, volume) in enumerate(zip(formula.of, volumes[: len(formula.of)], strict=True)):
         item = Item(formula=used, amount=Amount(volume, "mL"))
-        found.append(Line(index, None, None, used, round_half_up(volume, PER_LITRE_STEP), "mL", item))
-    return tuple(found)
+        lines.append(Line(index, None, None, used, round_half_up(volume, PER_LITRE_STEP), "mL", item))
+    return tuple(lines)
 
 
 def scale(listed: LitreList, volume: Amount, settings: Settings, less_water: Decimal = Decimal(0)) -> WeighingTable:

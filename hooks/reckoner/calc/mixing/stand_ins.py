@@ -24,15 +24,15 @@ def stand_ins(listed: LitreList, index: int, chemicals: Mapping[str, Chemical]) 
     assert form is not None, "checks refuse unknown forms"
     (mine,) = (line for line in lines if line.index == index and not line.alternative)
     room = LITRE - sum((line.per_litre for line in lines if _beside(line, index)), Decimal(0))
-    found = []
+    fitting = []
     for jar in _jars(ingredient, chemicals):
         try:
             per_litre = mine.per_litre * convert(Jar(chemical, form), jar).factor
         except ValueFault:
             continue
         if jar.unit == "g" or per_litre <= room:
-            found.append((jar, per_litre * formula.makes.base / LITRE))
-    return tuple(found)
+            fitting.append((jar, per_litre * formula.makes.base / LITRE))
+    return tuple(fitting)
 
 
 def _jars(ingredient: Ingredient, chemicals: Mapping[str, Chemical]) -> list[Jar]:

@@ -54,14 +54,14 @@ def reach(need: Need, jar: Jar, chemicals: Mapping[str, Chemical]) -> Conversion
 
 def reaching(need: Need, jar: Jar, chemicals: Mapping[str, Chemical]) -> Conversion | None:
     """The conversion where a jar fills a need; None where it does not convert or is too weak."""
-    found = _judged(need, jar, chemicals)
-    return found if isinstance(found, Conversion) else None
+    verdict = _judged(need, jar, chemicals)
+    return verdict if isinstance(verdict, Conversion) else None
 
 
 def weakness(need: Need, jar: Jar, chemicals: Mapping[str, Chemical]) -> TooWeak | None:
     """Why a jar that converts is too weak for a need, or None."""
-    found = _judged(need, jar, chemicals)
-    return found if isinstance(found, TooWeak) else None
+    verdict = _judged(need, jar, chemicals)
+    return verdict if isinstance(verdict, TooWeak) else None
 
 
 def _judged(need: Need, jar: Jar, chemicals: Mapping[str, Chemical]) -> Conversion | TooWeak | None:

@@ -115,21 +115,21 @@ def _same_form(asked: Jar, jar: Jar) -> Conversion:
     return Conversion(factor, jar.unit, "same form: asked amount ÷ assay of the jar", inputs)
 
 
-def _active_moles(one: Jar, other: Jar) -> Decimal:
-    if one.chemical.id == other.chemical.id:
+def _active_moles(jar: Jar, other: Jar) -> Decimal:
+    if jar.chemical.id == other.chemical.id:
         return Decimal(1)
-    if not one.chemical.active or not other.chemical.active:
-        raise ValueFault(f"{one.chemical.name} does not stand in for {other.chemical.name}: no common ion is recorded")
-    if one.chemical.active.entity != other.chemical.active.entity:
-        raise ValueFault(f"{one.chemical.name} and {other.chemical.name} supply different things")
-    return Decimal(one.chemical.active.moles)
+    if not jar.chemical.active or not other.chemical.active:
+        raise ValueFault(f"{jar.chemical.name} does not stand in for {other.chemical.name}: no common ion is recorded")
+    if jar.chemical.active.entity != other.chemical.active.entity:
+        raise ValueFault(f"{jar.chemical.name} and {other.chemical.name} supply different things")
+    return Decimal(jar.chemical.active.moles)
 
 
 def _inputs(which: str, jar: Jar) -> tuple[tuple[str, str], ...]:
-    found = [(f"{which}: molar mass of {jar.form.name}", f"{molar_mass(jar.form.formula or '')} g/mol")]
+    inputs = [(f"{which}: molar mass of {jar.form.name}", f"{molar_mass(jar.form.formula or '')} g/mol")]
     strength = _strength(jar)
     if strength:
-        found.append((f"{which}: strength", f"{strength.percent} % {strength.basis}"))
+        inputs.append((f"{which}: strength", f"{strength.percent} % {strength.basis}"))
     if jar.form.state == "liquid" and jar.form.density:
-        found.append((f"{which}: density", f"{plain(jar.form.density)} g/mL"))
-    return tuple(found)
+        inputs.append((f"{which}: density", f"{plain(jar.form.density)} g/mL"))
+    return tuple(inputs)

@@ -106,7 +106,7 @@ TOLERANCE_RULES: tuple[Rule, ...] = (_colour_agent, _colour_developer, _active_i
 
 def tolerance_for(formula: Formula, chemical: Chemical | None) -> Tolerance:
     """The tolerance of one ingredient of a formula."""
-    return next(found for rule in TOLERANCE_RULES if (found := rule(formula, chemical)))
+    return next(tolerance for rule in TOLERANCE_RULES if (tolerance := rule(formula, chemical)))
 
 
 @dataclass(frozen=True)
