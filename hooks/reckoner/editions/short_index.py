@@ -9,7 +9,7 @@ _TAG = re.compile(r"</?(\w+)[^>]*>")
 _INLINE = frozenset({"a", "b", "strong", "em", "i", "code", "sub", "sup", "small"})
 _CAS = re.compile(r"\d{2,7}-\d\d-\d")
 #: Characters of a section that the search knows; the first visit brings the whole index.
-SECTION = 240
+SECTION = 200
 
 
 def short_index(text: str) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 #: Patterns that begin with plain text are found several times as fast, and there are thousands of pages.
 _CLASS_LIST = re.compile(r""" class=(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""")
-_CHOICES = tuple(re.compile(rf""" {name}=["']?([^"'\s>]+)""") for name in ("data-md-color-[a-z]+", "dir"))
+_CHOICES = tuple(re.compile(rf""" ({name})=["']?([^"'\s>]+)""") for name in ("data-md-color-[a-z]+", "dir"))
 #: In a script a class is a word with a hyphen, or one of the two that say whether there are scripts.
 _WORD = re.compile(r"[A-Za-z]+(?:[-_][\w-]+)|\b(?:no-)?js\b")
 #: Parts of the theme that the handbook has switched off; its script names their classes all the same.
@@ -19,33 +19,35 @@ _OFF = re.compile(r"md-(annotation|code|consent|mermaid|select|source|status|tab
 #: In a script a colour scheme is a word in quotes; the direction of writing is only read there.
 _QUOTED = re.compile(r"""["'](?!rtl\b|ltr\b)([a-z]+)["']""")
 _CLASS = re.compile(r"\.(-?[_a-zA-Z][\w-]*)")
-_CHOSEN = re.compile(r"\[(?:data-md-color-[a-z]+|dir)=[\"']?([^\"'\]]+)")
+_CHOSEN = re.compile(r"\[(data-md-color-[a-z]+|dir)=[\"']?([^\"'\]]+)")
 _INNER = re.compile(r"\([^()]*\)")
 _COMMENT = re.compile(r"/\*.*?\*/", re.S)
 _READ = re.compile(r"--[A-Za-z][\w-]*(?=\s*[),\"'`])")
 _SET = re.compile(r"""(?<=[{;])(--[\w-]+):(?:[^;"'{}]|"[^"]*"|'[^']*')*(?:;|(?=}))""")
+#: The only such attribute that scripts give another value: the main colours of the pages are fixed.
+SCHEME = "data-md-color-scheme"
 #: Blocks that hold rules.
 _GROUPS = ("@media", "@supports", "@layer", "@container")
 
 
 @dataclass(frozen=True)
 class Used:
-    """Names of classes, and of colour schemes and directions of writing, that may occur."""
+    """Names of classes, and colour schemes and directions of writing with their attribute, that may occur."""
 
     classes: frozenset[str]
-    choices: frozenset[str]
+    choices: frozenset[tuple[str, str]]
 
 
 def used(pages: Iterable[str], scripts: Iterable[str]) -> Used:
     """What occurs in the pages, and what scripts may add."""
     names: set[str] = set()
-    choices: set[str] = set()
+    choices: set[tuple[str, str]] = set()
     for page in (text.replace("\n", " ") for text in pages):
         names.update(name for groups in set(_CLASS_LIST.findall(page)) for name in "".join(groups).split())
         choices.update(choice for pattern in _CHOICES for choice in pattern.findall(page))
     for script in scripts:
         names.update(word for word in _WORD.findall(script) if not _OFF.match(word))
-        choices.update(_QUOTED.findall(script))
+        choices.update((SCHEME, word) for word in _QUOTED.findall(script))
     return Used(frozenset(names), frozenset(choices))
 
 
