@@ -14,7 +14,7 @@ from pathlib import Path
 from reckoner.audience import audience_of
 from reckoner.build import build, day_of
 from reckoner.one_file import judge
-from reckoner.problems import HandbookError, Problem, Severity, ValueFault, shown
+from reckoner.problems import HandbookError, Problem, Severity, ValueFault, counted, listed, shown
 
 FOLDER = Path(__file__).parent.parent / "formulas"
 
@@ -37,11 +37,14 @@ def _folder(folder: Path, today: date, fixed: bool) -> int:
     try:
         audience = audience_of(os.environ.get("HANDBOOK_AUDIENCE"))
         built = build(folder, today, audience=audience, fixed=fixed)
-    except (HandbookError, ValueFault) as fault:
+    except ValueFault as fault:
         print(fault)
         return 1
-    for problem in built.problems:
-        _print(problem)
+    except HandbookError as faults:
+        _print(faults.problems)
+        print(f"{counted(faults.problems)}: not in order")
+        return 1
+    _print(built.problems)
     catalogue = built.results.catalogue
     warnings = sum(problem.severity is Severity.WARNING for problem in built.problems)
     order = "in order" + (f", with {warnings} warning{'s' * (warnings > 1)} above" if warnings else "")
@@ -51,17 +54,18 @@ def _folder(folder: Path, today: date, fixed: bool) -> int:
 
 def _file(file: Path, folder: Path, today: date, fixed: bool) -> int:
     verdict = judge(file, file.as_posix(), folder, today, fixed)
-    for problem in verdict.problems:
-        _print(problem)
+    _print(verdict.problems)
     if any(problem.severity is Severity.ERROR for problem in verdict.problems):
+        print(f"{counted(verdict.problems)}: not in order")
         return 1
     put = f" (put it at {verdict.belongs})" if verdict.belongs else ""
     print(shown(f"{file.as_posix()}: a {verdict.kind.replace('_', ' ')}, in order{put}"))
     return 0
 
 
-def _print(problem: Problem) -> None:
-    print(problem if problem.severity is not Severity.NOTE else f"{problem} [note]")
+def _print(problems: tuple[Problem, ...]) -> None:
+    for line in listed(problems):
+        print(line)
 
 
 if __name__ == "__main__":

@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass, field
 from datetime import date
+from logging import WARNING, getLogger
 from pathlib import Path
 from posixpath import dirname
 from typing import Any
@@ -41,7 +42,7 @@ from reckoner.outputs.data_files import data_files
 from reckoner.pages.prices.price_news import edited, newest_moves
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Page
-from reckoner.problems import HandbookError, Severity, ValueFault
+from reckoner.problems import HandbookError, Severity, ValueFault, counted
 from reckoner.records.catalogue import PERSONAL
 
 log = get_plugin_logger("handbook")
@@ -85,6 +86,7 @@ def on_startup(command: str, dirty: bool) -> None:
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Load, check, calculate and render; stop here, with the old site whole, on any fault."""
     _state.whole = _state.failed = False
+    _let_strict_count(config)
     _state.named = []
     before = _state.built
     _state.finished = []
@@ -108,7 +110,8 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     except ValueFault as fault:
         raise PluginError(str(fault)) from None
     except HandbookError as error:
-        raise PluginError(f"the handbook has faults; the last site stays as it was\n{error}") from None
+        what = f"the handbook has faults; the last site stays as it was\n{error}\n{counted(error.problems)}"
+        raise PluginError(what) from None
     _state.by_path = {page.path: page for page in _state.built.pages}
     catalogue = _state.built.results.catalogue
     config.extra["demo_day"] = catalogue.today.isoformat() if catalogue.demo else ""
@@ -122,6 +125,13 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         _state.swap.begin()
         config.site_dir = str(_state.swap.beside)
     return config
+
+
+def _let_strict_count(config: MkDocsConfig) -> None:
+    """MkDocs counts the warnings that its log lets through: with ``-q`` none, so that a strict build never failed."""
+    mkdocs_log = getLogger("mkdocs")
+    if config.strict:
+        mkdocs_log.setLevel(min(mkdocs_log.getEffectiveLevel(), WARNING))
 
 
 def _choose_audience() -> None:

@@ -16,7 +16,7 @@ from long_run import sampled
 Capture = pytest.CaptureFixture[str]
 pytestmark = pytest.mark.usefixtures("fixed_day")
 CASES = cases()
-PLACED = re.compile(r"formulas(/[^:]+)?:\d+:\d+: .+ \(.+\)( \[note\])?\Z")
+PLACED = re.compile(r"formulas(/[^:]+)?:\d+:\d+: .+ \(.+\)( \[(note|warning)\])?\Z")
 
 #: Every kind of bad input; a case file that is removed, added or renamed fails until this list says so too.
 REQUIRED = {
@@ -327,11 +327,26 @@ def test_exact_message_and_exit_code(case: Case, tmp_path: Path, capsys: Capture
     folder = tmp_path / "formulas"
     case.make(folder)
     code = check.main([str(folder)])
-    lines = [line for line in capsys.readouterr().out.splitlines() if ": in order" not in line]
+    *lines, last = capsys.readouterr().out.splitlines()
     assert lines == case.problems
     assert code == case.exit_code
+    assert ("in order" if code == 0 else ": not in order") in last
     assert all(PLACED.match(line) for line in lines)
-    assert lines == sorted(lines, key=_place)
+    assert lines == sorted(lines, key=lambda line: (line.endswith("[note]"), line.endswith("[warning]"), _place(line)))
+
+
+def test_notes_beside_an_error_stay_notes_and_all_are_counted(tmp_path: Path, capsys: Capture) -> None:
+    """What stops the build stands first, and what does not says so."""
+    made = {case.name: case for case in CASES}
+    folder = tmp_path / "formulas"
+    made["future-price-list"].make(folder)
+    (folder / "shelf.yml").write_text("bottels: []\n", "utf-8")
+    assert check.main([str(folder)]) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert "bottels" in lines[0]
+    assert not lines[0].endswith("]")
+    assert any(line.endswith("[note]") for line in lines[1:-1])
+    assert re.fullmatch(r"\d+ errors?(, \d+ warnings?)?, \d+ notes?: not in order", lines[-1])
 
 
 def _place(line: str) -> tuple[str, int, int]:
@@ -362,8 +377,9 @@ def test_a_flood_of_faults_is_cut_off(tmp_path: Path, capsys: Capture) -> None:
         (folder / "solutions" / "fixers" / "fixer.yml").write_text(text, "utf-8")
         assert check.main([str(folder)]) == 1
         lines = capsys.readouterr().out.splitlines()
-        assert len(lines) == 101
-        assert lines[-1].endswith("more faults follow in this file (mend these first)")
+        assert len(lines) == 102
+        assert lines[-2].endswith("more faults follow in this file (mend these first)")
+        assert lines[-1] == "101 errors: not in order"
 
 
 @pytest.mark.parametrize("epoch", ["yesterday", "99999999999999999999", "-99999999999999", "1e3", " "])
@@ -394,6 +410,6 @@ def test_no_slip_behind_any_key_is_a_traceback(name: str, tmp_path: Path, capsys
         changed = [] if slip is None else [f"{key} {slip}"]
         (folder / name).write_text("\n".join([*lines[:number], *changed, *lines[number + 1 :]]), "utf-8")
         code = check.main([str(folder)])
-        said = [one for one in capsys.readouterr().out.splitlines() if ": in order" not in one]
+        said = capsys.readouterr().out.splitlines()[:-1]
         assert all(PLACED.match(one) and one.isprintable() for one in said), said
         assert code == 0 or said

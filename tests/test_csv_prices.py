@@ -9,7 +9,7 @@ from babel.numbers import format_decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of, figure, pack, price
+from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of, figure, pack, price, strength
 from reckoner.problems import HandbookError, ValueFault
 from reckoner.records.prices import Offer
 from small import chemical, load, supplier
@@ -69,6 +69,10 @@ def offers(table: str, more: str = "") -> tuple[Offer, ...]:
         ("1’009.40 EUR", SWISS, "1009.40 EUR"),
         ("EUR 1'009", SWISS, "1009 EUR"),
         ("₹1,25,000.50", INDIAN, "125000.50 INR"),
+        ("1.250 EUR", POINT, "1.250 EUR"),
+        ("0.250 EUR", PLAIN, "0.250 EUR"),
+        # A currency of thousandths (ISO 4217) has three decimals.
+        ("1.250 KWD", PLAIN, "1.250 KWD"),
         # Not understood: left for the parser of prices to tell.
         ("1 009 EUR", PLAIN, "1 009 EUR"),
         ("1,009.40 EUR", PLAIN, "1,009.40 EUR"),
@@ -98,6 +102,9 @@ def test_prices(cell: str, dialect: Dialect, read: str) -> None:
         ("1.250,50 €", SPACE, "'1.250,50' has a point in it that parts no thousands here (write 1250,50)"),
         ("1.25,50 €", COMMA, "'1.25,50' has a point in it that parts no thousands here (check the figure)"),
         ("1,250 GBP", POINT, "'1,250' can mean two things (write 1250 or 1.250)"),
+        # No locale says whether the point parts thousands.
+        ("1.250 EUR", PLAIN, "'1.250' can mean two things (write 1250 or 1.25, or csv_locale in supplier.yml)"),
+        ("€ 12.345", PLAIN, "'12.345' can mean two things (write 12345 or 12.3450, or csv_locale in supplier.yml)"),
     ],
 )
 def test_prices_that_are_refused(cell: str, dialect: Dialect, told: str) -> None:
@@ -128,6 +135,13 @@ def test_prices_that_are_refused(cell: str, dialect: Dialect, told: str) -> None
 )
 def test_packs(cell: str, dialect: Dialect, read: tuple[str, str]) -> None:
     assert pack(cell, dialect) == read
+
+
+def test_a_pack_that_can_be_read_two_ways_is_refused() -> None:
+    with pytest.raises(ValueFault, match=r"'2\.500' can mean two things \(write 2500 or 2\.5, or csv_locale in"):
+        pack("2.500 kg", PLAIN)
+    assert pack("2.500 kg", POINT) == ("2.500 kg", "")
+    assert strength("99.999 % w/w", PLAIN) == "99.999 % w/w"
 
 
 @given(st.decimals("0.01", "99999", places=2))

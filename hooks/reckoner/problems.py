@@ -6,7 +6,8 @@ Nothing here raises or prints; loading and checks return problems, the adapter s
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import Enum
@@ -68,12 +69,30 @@ class HandbookError(Exception):
     """Every fault that stops a build, all together.
 
     Attributes:
-        problems: sorted, at least one of them an error.
+        problems: sorted, at least one of them an error; its text has the errors first.
     """
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(sorted(set(problems)))
-        super().__init__("\n".join(str(problem) for problem in self.problems))
+        super().__init__("\n".join(listed(self.problems)))
+
+
+def listed(problems: Iterable[Problem]) -> Iterator[str]:
+    """A line each, the errors first; what stops nothing says so.
+
+    >>> here = Location("formulas/shelf.yml", 3, 7)
+    >>> list(listed([Problem(here, "old (renew it)", Severity.NOTE), Problem(here, "no unit (write 1 g)")]))
+    ['formulas/shelf.yml:3:7: no unit (write 1 g)', 'formulas/shelf.yml:3:7: old (renew it) [note]']
+    """
+    ordered = sorted(problems, key=lambda problem: (list(Severity).index(problem.severity), problem))
+    for problem in ordered:
+        yield f"{problem}" if problem.severity is Severity.ERROR else f"{problem} [{problem.severity.value}]"
+
+
+def counted(problems: Iterable[Problem]) -> str:
+    """How many of each severity, as ``2 errors, 1 note``."""
+    counts = Counter(problem.severity for problem in problems)
+    return ", ".join(f"{counts[s]} {s.value}{'s' * (counts[s] > 1)}" for s in Severity if counts[s])
 
 
 class ValueFault(ValueError):

@@ -13,6 +13,7 @@ from babel import Locale
 from babel.numbers import get_decimal_symbol, get_group_symbol
 
 from reckoner.digits import misread, with_digits
+from reckoner.money import MINOR_DIGITS
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Tree
 from reckoner.records.prices import Supplier
@@ -139,7 +140,8 @@ def price(text: str, dialect: Dialect) -> str:
     if not match or (match["before"] and match["after"]):
         return text
     currency = _currency(match["before"] or match["after"], text, dialect)
-    return f"{figure(match['number'], dialect)} {currency}".rstrip()
+    read = figure if MINOR_DIGITS.get(currency) == 3 else _one_thing
+    return f"{read(match['number'], dialect)} {currency}".rstrip()
 
 
 def _currency(written: str, text: str, dialect: Dialect) -> str:
@@ -172,12 +174,25 @@ def pack(text: str, dialect: Dialect) -> tuple[str, str]:
     if not match:
         return text, ""
     unit = _UNITS.get(match["unit"], match["unit"])
-    return f"{figure(match['number'], dialect)} {unit}".rstrip(), match["count"] or ""
+    return f"{_one_thing(match['number'], dialect)} {unit}".rstrip(), match["count"] or ""
 
 
 def strength(text: str, dialect: Dialect) -> str:
     """A strength with a decimal point."""
     return re.sub(_FIGURE, lambda number: figure(number[0], dialect), text, count=1)
+
+
+def _one_thing(text: str, dialect: Dialect) -> str:
+    """A figure that can be in the thousands; ``1.250`` is told where no locale says what its point parts.
+
+    Raises:
+        ValueFault: as ``figure``; what is written instead has not just three decimals.
+    """
+    if dialect.sign == "." and not dialect.group and _grouped(text, ".", (3, 3)):
+        fraction = text.rstrip("0").rstrip(".") if text.endswith("0") else f"{text}0"
+        instead = f"write {text.replace('.', '')} or {fraction}, or csv_locale in supplier.yml"
+        raise ValueFault(f"'{text}' can mean two things ({instead})")
+    return figure(text, dialect)
 
 
 def figure(text: str, dialect: Dialect) -> str:
