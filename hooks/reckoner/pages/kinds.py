@@ -106,8 +106,11 @@ def _records(kind: str, ids: Callable[[Results], Iterator[str]]) -> Callable[[Re
     return lambda results: ((f"{FOLDERS[kind]}/{i}.md", i) for i in ids(results))
 
 
-def _single(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
-    return lambda results: iter([(path, "")])
+def _single(
+    name: str, path: str, view: Callable[[PageWriter], View], words: tuple[str, ...] = (), boost: float = 1.0
+) -> PageKind:
+    """A page that every handbook has once."""
+    return PageKind(name, lambda _: iter([(path, "")]), lambda _, writer: view(writer), words, boost=boost)
 
 
 def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
@@ -116,52 +119,54 @@ def _owners(path: str) -> Callable[[Results], Iterator[tuple[str, str]]]:
 
 
 PAGE_KINDS: tuple[PageKind, ...] = (
-    PageKind("home", _single("index.md"), lambda _, s: home_view(s)),
-    PageKind("section", _single("solutions/index.md"), lambda _, s: formulas_view(s), words=BATH_WORDS),
-    PageKind("section", _single("chemicals/index.md"), lambda _, s: chemicals_view(s)),
-    PageKind("section", _single("processes/index.md"), lambda _, s: processes_view(s), words=PROCESS_WORDS),
-    PageKind("plans", _single("plans/index.md"), lambda _, s: plans_view(s)),
-    PageKind("kit_or_own", _single("kit-or-own.md"), lambda _, s: kit_or_own_view(s), words=KIT_WORDS, boost=2.0),
-    PageKind("shelf", _owners("shelf.md"), lambda _, s: shelf_view(s), words=SHELF_WORDS, boost=1.5),
+    _single("home", "index.md", home_view),
+    _single("section", "solutions/index.md", formulas_view, words=BATH_WORDS),
+    _single("section", "chemicals/index.md", chemicals_view),
+    _single("section", "processes/index.md", processes_view, words=PROCESS_WORDS),
+    _single("plans", "plans/index.md", plans_view),
+    _single("kit_or_own", "kit-or-own.md", kit_or_own_view, words=KIT_WORDS, boost=2.0),
+    PageKind("shelf", _owners("shelf.md"), lambda _, writer: shelf_view(writer), words=SHELF_WORDS, boost=1.5),
     PageKind("label", lambda r: ((f"bottles/labels/{i}.md", i) for i in r.bottles), bottle_label),
     PageKind("bottle", lambda r: ((f"bottles/{i}.md", i) for i in r.bottles), bottle_view, boost=0.2),
-    PageKind("out_of_date", _single("out-of-date.md"), lambda _, s: out_of_date_view(s)),
-    PageKind("worked", _single("worked-out.md"), lambda _, s: worked_view(s)),
-    PageKind("sources", _single("sources.md"), lambda _, s: sources_view(s), words=("publications", "references")),
-    PageKind("unknown", _single("not-known.md"), lambda _, s: unknown_view(s), words=("gaps", "doubts")),
-    PageKind("price_changes", _single("price-changes.md"), lambda _, s: changes_view(s)),
-    PageKind("accident", _single("accident.md"), lambda _, s: accident_view(s), words=ACCIDENT_WORDS, boost=3.0),
-    PageKind("apart", _single("keep-apart.md"), lambda _, s: apart_view(s), words=APART_WORDS, boost=1.5),
-    PageKind("law", _single("law.md"), lambda _, s: law_view(s), words=LAW_WORDS, boost=1.5),
+    _single("out_of_date", "out-of-date.md", out_of_date_view),
+    _single("worked", "worked-out.md", worked_view),
+    _single("sources", "sources.md", sources_view, words=("publications", "references")),
+    _single("unknown", "not-known.md", unknown_view, words=("gaps", "doubts")),
+    _single("price_changes", "price-changes.md", changes_view),
+    _single("accident", "accident.md", accident_view, words=ACCIDENT_WORDS, boost=3.0),
+    _single("apart", "keep-apart.md", apart_view, words=APART_WORDS, boost=1.5),
+    _single("law", "law.md", law_view, words=LAW_WORDS, boost=1.5),
     PageKind("choose", shown_purposes, choose_view, boost=1.8),
-    PageKind("signs", _single("tests-and-signs.md"), lambda _, s: signs_view(s), words=SIGN_WORDS, boost=1.5),
-    PageKind("codes", _single("hazard-codes.md"), lambda _, s: codes_view(s), boost=1.5),
-    PageKind("film_formats", _single("film-formats.md"), lambda _, s: film_view(s), words=FILM_WORDS, boost=1.5),
+    _single("signs", "tests-and-signs.md", signs_view, words=SIGN_WORDS, boost=1.5),
+    _single("codes", "hazard-codes.md", codes_view, boost=1.5),
+    _single("film_formats", "film-formats.md", film_view, words=FILM_WORDS, boost=1.5),
     PageKind(
         "formula",
         _records("formula", lambda r: iter(r.formulas)),
-        lambda i, s: formula_view(s.results.formulas[i], s),
-        linked_data=lambda i, s: how_to(s.results.formulas[i], s),
+        lambda i, writer: formula_view(writer.results.formulas[i], writer),
+        linked_data=lambda i, writer: how_to(writer.results.formulas[i], writer),
     ),
     PageKind(
         "label",
         lambda r: ((f"labels/{i}.md", i) for i in r.formulas),
-        lambda i, s: label_view(s.results.formulas[i], s),
+        lambda i, writer: label_view(writer.results.formulas[i], writer),
     ),
     PageKind(
-        "bench", lambda r: ((f"bench/{i}.md", i) for i in r.formulas), lambda i, s: bench_view(s.results.formulas[i], s)
+        "bench",
+        lambda r: ((f"bench/{i}.md", i) for i in r.formulas),
+        lambda i, writer: bench_view(writer.results.formulas[i], writer),
     ),
-    PageKind("plan", lambda r: ((f"plans/{i}.md", i) for i in r.plans), lambda i, s: plan_view(i, s)),
+    PageKind("plan", lambda r: ((f"plans/{i}.md", i) for i in r.plans), plan_view),
     PageKind(
         "chemical",
         _records("chemical", lambda r: iter(r.catalogue.chemicals)),
-        lambda i, s: chemical_view(s.results.catalogue.chemicals[i], s),
+        lambda i, writer: chemical_view(writer.results.catalogue.chemicals[i], writer),
         boost=1.2,
     ),
     PageKind(
         "process",
         _records("process", lambda r: iter(r.processes)),
-        lambda i, s: process_view(s.results.catalogue.processes[i], s.results.processes[i], s),
+        lambda i, writer: process_view(writer.results.catalogue.processes[i], writer.results.processes[i], writer),
         boost=2.0,
     ),
 )
