@@ -9,9 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reckoner.calc.buying.basket import Basket, basket_of, cheapest
-from reckoner.calc.buying.basket_task import WHOLE, PackOption, Task, Terms
+from reckoner.calc.buying.basket_task import WHOLE, PackOption, Task
 from reckoner.calc.buying.few_sellers import MOST_SELLERS
 from reckoner.calc.buying.programme import Model, most_packs
+from reckoner.calc.buying.terms import Terms
 
 
 def offer(name: str, pool: str, gives: float, price: int, listed: int | None = None) -> PackOption:

@@ -6,8 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from reckoner.calc.compare.mixing_own import days_of
-from reckoner.calc.film.days import IN_MINUTES, in_days, limit_days
+from reckoner.calc.film.days import IN_MINUTES, days_of, in_days, limit_days
 from reckoner.records.spans import DURATIONS, Range, parse_duration
 
 

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from reckoner.calc.buying.terms import Terms
 from reckoner.calc.compare.crossing import Crossing, crossings, stays_cheaper, why
-from reckoner.calc.compare.cupboard import Cupboard, Owned, Pack, Seller, rolls_within
+from reckoner.calc.compare.cupboard import Cupboard, Owned, Pack, rolls_within
 from reckoner.calc.compare.simulated_side import Ahead, Run, Side, SpendingSplit, one_by_one
 from reckoner.calc.compare.simulation import _usable, run
 from reckoner.calc.film.days import MONTH
@@ -25,15 +26,13 @@ def own(does: int = 4, days: Decimal | None = None, takes: int = 40, **pack: obj
     """One bath that takes ``takes`` g from packs of 100 g at 500 cents, sent for 200 cents an order."""
     salt = Pack("salt", D(100), D(500), goods=D(500), seller="shop", **pack)  # type: ignore[arg-type]
     bath = Bath("bath", D(does), days, (("salt", D(takes)),))
-    return Side((bath,), {"salt": salt}, {"shop": Seller("shop", D(200))})
+    return Side((bath,), {"salt": salt}, {"shop": Terms(200)})
 
 
 def kit(does: int = 8, days: Decimal | None = MONTH * 2) -> Side:
     """A kit of 1 L at 3000 cents, sent for 600, mixed whole."""
     pack = Pack("kit", D(1), D(3000), seller="kit", ready=True)
-    return Side(
-        (Bath("kit", D(does), days, (("kit", D(1)),), ready=True),), {"kit": pack}, {"kit": Seller("kit", D(600))}
-    )
+    return Side((Bath("kit", D(does), days, (("kit", D(1)),), ready=True),), {"kit": pack}, {"kit": Terms(600)})
 
 
 def spent(side: Side, rolls: int, rate: Decimal = ONE_A_MONTH, gather: int = 1) -> list[int]:
@@ -122,7 +121,7 @@ def test_orders_of_one_day_to_one_seller_are_one_and_may_be_sent_free() -> None:
     it, and is sent free.
     """
     salts = {i: Pack(i, D(100), D(500), goods=D(500), seller="shop") for i in ("a", "b")}
-    shop = {"shop": Seller("shop", D(200), free_from=D(1000), least=D(600))}
+    shop = {"shop": Terms(200, free_from=1000, minimum=600)}
     both = Bath("bath", D(1), None, (("a", D(100)), ("b", D(50))))
     found = run(Side((both,), salts, shop), ONE_A_MONTH, 2)
     assert [int(one) for one in found.spent()] == [1000, 2000]
@@ -182,7 +181,7 @@ def water(**shelf: Decimal) -> Side:
         "large": Pack("large", D(20), D(1000), goods=D(1000), seller="shop", opened=day, pool="water"),
     }
     owned = tuple(Owned(Pack(i, D(5), D(300), opened=day, pool="water"), left) for i, left in shelf.items())
-    return Side((Bath("bath", D(1), None, (("water", D(2)),)),), packs, {"shop": Seller("shop", D(200))}, owned)
+    return Side((Bath("bath", D(1), None, (("water", D(2)),)),), packs, {"shop": Terms(200)}, owned)
 
 
 def test_a_year_is_ordered_at_once_in_bottles_that_are_used_before_they_die() -> None:
@@ -306,7 +305,7 @@ def test_half_the_prices_is_half_of_everything(side: Side, rate: Decimal, rolls:
     half = Side(
         side.baths,
         {i: replace(pack, price=pack.price / 2) for i, pack in side.packs.items()},
-        {i: replace(seller, charge=seller.charge / 2) for i, seller in side.sellers.items()},
+        {i: replace(terms, delivery=terms.delivery // 2) for i, terms in side.sellers.items()},
     )
     whole, halved = run(side, rate, rolls, gather), run(half, rate, rolls, gather)
     assert halved.spent() == whole.spent(D("0.5"), D("0.5"))

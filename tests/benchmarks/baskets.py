@@ -19,8 +19,9 @@ sys.path.insert(0, str(ROOT / "hooks"))
 from reckoner.build import build  # noqa: E402
 from reckoner.calc import buying  # noqa: E402
 from reckoner.calc.buying.basket import cheapest  # noqa: E402
-from reckoner.calc.buying.basket_task import WHOLE, PackOption, Task, Terms  # noqa: E402
+from reckoner.calc.buying.basket_task import WHOLE, PackOption, Task  # noqa: E402
 from reckoner.calc.buying.programme import Model  # noqa: E402
+from reckoner.calc.buying.terms import Terms  # noqa: E402
 
 TODAY = date(2026, 11, 25)
 CHEMICALS, SUPPLIERS, PACKS = 30, 6, 4

@@ -13,9 +13,9 @@ from decimal import Decimal
 from functools import cached_property
 
 from reckoner.calc.buying.demand import plan_rolls
+from reckoner.calc.buying.pack_keeping import opened_keeps
 from reckoner.calc.buying.plan_basket import PlanBought, PoolBought
 from reckoner.calc.film.capacity import rolls_of
-from reckoner.calc.film.days import limit_days
 from reckoner.calc.film.film_baths import plan_days
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.money_split import Split
@@ -201,20 +201,18 @@ def dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
     first day."""
     if plan.nothing_after:
         return ONE
-    keeping = catalogue.chemicals[pool.pool.chemical].keeping
-    if keeping is None or keeping.opened is None or not pool.left_share:
+    days = opened_keeps(catalogue.chemicals[pool.pool.chemical])
+    if days is None or not pool.left_share:
         return ZERO
-    after = max(ZERO, Decimal(limit_days(keeping.opened)) - plan_days(plan))
+    after = max(ZERO, days - plan_days(plan))
     usable = after / plan_days(plan)
     return max(ZERO, 1 - usable / pool.left_share)
 
 
 def dead_on(pool: PoolBought, catalogue: Catalogue) -> date | None:
     """The day on which what is left of a pool has passed its keeping time, opened today; None where it keeps."""
-    keeping = catalogue.chemicals[pool.pool.chemical].keeping
-    if keeping is None or keeping.opened is None:
-        return None
-    return catalogue.today + timedelta(days=limit_days(keeping.opened))
+    days = opened_keeps(catalogue.chemicals[pool.pool.chemical])
+    return None if days is None else catalogue.today + timedelta(days=days)
 
 
 def _processes(

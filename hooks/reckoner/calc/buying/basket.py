@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from reckoner.calc.buying.basket_task import Task, Terms
+from reckoner.calc.buying.basket_task import Task
 from reckoner.calc.buying.few_sellers import TooMany, search
 from reckoner.calc.buying.programme import Model
+from reckoner.calc.buying.terms import Terms
 
 
 @dataclass(frozen=True)
@@ -61,11 +62,6 @@ def basket_of(packs: Mapping[str, int], task: Task) -> Basket:
     for choice, count in bought:
         goods[choice.seller] = goods.get(choice.seller, 0) + count * choice.price
         listed[choice.seller] = listed.get(choice.seller, 0) + count * choice.listed
-    delivery = {seller: _delivery(task.terms.get(seller, Terms()), sum_) for seller, sum_ in sorted(listed.items())}
+    delivery = {seller: task.terms.get(seller, Terms()).charge(sum_) for seller, sum_ in sorted(listed.items())}
     kept = {choice.id: count for choice, count in sorted(bought, key=lambda pair: pair[0].id)}
     return Basket(kept, dict(sorted(goods.items())), delivery)
-
-
-def _delivery(terms: Terms, listed: int) -> int:
-    free = terms.free_from is not None and listed >= terms.free_from
-    return 0 if free else terms.delivery

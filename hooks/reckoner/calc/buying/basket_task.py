@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from reckoner.calc.buying.terms import Terms
+
 #: A pool's whole demand; a pack gives so many of these parts.
 WHOLE = 1_000_000_000
 #: Stands for the seller of what is fetched: it makes an order of its own, without delivery.
@@ -35,15 +37,6 @@ class PackOption:
     gives: int
     price: int
     listed: int
-
-
-@dataclass(frozen=True)
-class Terms:
-    """What a seller asks for an order: delivery in the owner's minor units, limits in the seller's own as listed."""
-
-    delivery: int = 0
-    free_from: int | None = None
-    minimum: int = 0
 
 
 @dataclass(frozen=True)

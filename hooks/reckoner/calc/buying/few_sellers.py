@@ -12,8 +12,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain, combinations
 
-from reckoner.calc.buying.basket_task import PACKS, WHOLE, PackOption, Task, Terms
+from reckoner.calc.buying.basket_task import PACKS, WHOLE, PackOption, Task
 from reckoner.calc.buying.programme import Model
+from reckoner.calc.buying.terms import Terms
 
 #: With more sellers there are too many sets of them.
 MOST_SELLERS = 6
@@ -104,12 +105,8 @@ class _Search:
             goods = sum(cost for cost, _ in self._fills(some, {}))
             for free in _subsets([s for s in sellers if self.terms[s].free_from is not None], len(sellers)):
                 rest = PACKS * sum(self.terms[s].delivery for s in sellers if s not in free)
-                asked = {s: self._asked(s, s in free) for s in sellers if self._asked(s, s in free)}
+                asked = {s: goods for s in sellers if (goods := self.terms[s].asked(s in free))}
                 yield _Set(some, rest, asked, goods + rest)
-
-    def _asked(self, seller: str, free: bool) -> int:
-        terms = self.terms[seller]
-        return max(terms.minimum, terms.free_from or 0) if free else terms.minimum
 
     def _fills(self, sellers: frozenset[str], rebates: Mapping[str, int]) -> list[tuple[int, _Fill]]:
         """The cheapest way to fill each pool from some sellers, their goods cheaper by so much a listed unit."""

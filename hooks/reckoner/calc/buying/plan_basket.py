@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.buying.basket import Basket, cheapest
-from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task, Terms
+from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task
 from reckoner.calc.buying.demand import BathDemand, demand
 from reckoner.calc.buying.pools import Pool, ShelfUse, from_shelf, pools
+from reckoner.calc.buying.terms import Terms, terms_of
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.records.catalogue import Catalogue
@@ -177,17 +178,9 @@ def _seller(offer: PricedOffer) -> str:
 
 
 def _terms(offers: Mapping[str, PricedOffer], catalogue: Catalogue) -> dict[str, Terms]:
-    terms = {}
-    for offer in offers.values():
-        supplier = catalogue.suppliers[offer.supplier]
-        if _seller(offer) != offer.supplier:
-            terms[_seller(offer)] = Terms()
-            continue
-        delivery = supplier.delivery
-        charge = offer.in_owners_money(delivery.charge).minor if delivery else 0
-        free = delivery.free_from.minor if delivery and delivery.free_from else None
-        terms[offer.supplier] = Terms(charge, free, supplier.minimum_order.minor if supplier.minimum_order else 0)
-    return terms
+    """What each seller asks; what is fetched is an order of its own without any."""
+    sellers = ((_seller(offer), offer) for offer in offers.values())
+    return {seller: terms_of(offer, catalogue) if seller == offer.supplier else Terms() for seller, offer in sellers}
 
 
 def _orders(basket: Basket | None, task: Task, offers: Mapping[str, PricedOffer]) -> tuple[Order, ...]:
@@ -198,11 +191,10 @@ def _orders(basket: Basket | None, task: Task, offers: Mapping[str, PricedOffer]
     for seller, goods in basket.goods.items():
         chosen = [(by_id[i], n) for i, n in basket.packs.items() if by_id[i].seller == seller]
         listed = sum(choice.listed * n for choice, n in chosen)
-        free = task.terms[seller].free_from
         lines = tuple(
             Bought(offers[choice.id], n, choice.price * n, _extra(choice, basket, task)) for choice, n in chosen
         )
-        short = free - listed if free is not None and listed < free and basket.delivery[seller] else None
+        short = task.terms[seller].short_of_free(listed)
         supplier = seller.removesuffix(FETCHED)
         orders.append(Order(supplier, seller != supplier, lines, goods, basket.delivery[seller], listed, short))
     return tuple(orders)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
 from decimal import Decimal
 
 from reckoner.calc.buying.demand import BathDemand
-from reckoner.calc.film.days import limit_days
+from reckoner.calc.buying.pack_keeping import past_keeping
 from reckoner.calc.mixing.rollup import WATER, Need, Rollup
 from reckoner.calc.mixing.strength import TooWeak, asked_of, too_weak_words, weakness
 from reckoner.calc.mixing.substitution import Jar, base_amount, convert
@@ -222,24 +221,3 @@ def _still_reached(reaches: Decimal, given: Iterable[tuple[Decimal, Decimal]]) -
     taken = tuple(given)
     limits = {reaches, *(other for other, _ in taken if other > reaches)}
     return min(limit - sum((share for other, share in taken if other <= limit), ZERO) for limit in limits)
-
-
-def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> str:
-    """Why a pack is too old, or nothing; what has no recorded keeping time keeps."""
-    kept = keeps_until(pack, chemical)
-    if kept is None or today <= kept[1]:
-        return ""
-    return f"{kept[0]}, past its keeping time since {kept[1]}"
-
-
-def keeps_until(pack: ShelfPack, chemical: Chemical) -> tuple[str, date] | None:
-    """From when a pack's time counts, in words, and its last good day; None where no keeping time is recorded."""
-    keeping = chemical.keeping
-    if keeping is None:
-        return None
-    begun, limit, state = (
-        (pack.opened, keeping.opened, "opened") if pack.opened is not None else (pack.bought, keeping.sealed, "bought")
-    )
-    if begun is None or limit is None:
-        return None
-    return f"{state} on {begun}", begun + timedelta(days=limit_days(limit))

@@ -7,8 +7,9 @@ from typing import Any
 
 import highspy
 
-from reckoner.calc.buying.basket_task import PACKS, WHOLE, PackOption, Task, Terms
+from reckoner.calc.buying.basket_task import PACKS, WHOLE, PackOption, Task
 from reckoner.calc.buying.solver import solver
+from reckoner.calc.buying.terms import Terms
 
 #: Coefficients go to the solver in millionths, far inside what its tolerances tell apart.
 SCALE = WHOLE // 1_000_000

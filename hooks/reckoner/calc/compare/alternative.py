@@ -9,7 +9,8 @@ from typing import Literal
 
 from reckoner.calc.compare.crossing import Crossing, Why, crossings, stays_cheaper, why
 from reckoner.calc.compare.simulated_side import ONE, Ahead, Run, Side
-from reckoner.calc.film.film_baths import Figure, films_coming
+from reckoner.calc.film.days import Figure
+from reckoner.calc.film.film_baths import films_coming
 from reckoner.calc.film.whole_films import ROLL, Piece, whole_up
 from reckoner.records.kit import Kit
 

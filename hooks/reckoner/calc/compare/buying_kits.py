@@ -5,10 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from itertools import accumulate, cycle, islice
 
-from reckoner.calc.compare.cupboard import Pack, Seller
-from reckoner.calc.compare.mixing_own import days_of
+from reckoner.calc.buying.terms import Terms
+from reckoner.calc.compare.cupboard import Pack
 from reckoner.calc.compare.simulated_side import ZERO, Run, Side, SpendingSplit
-from reckoner.calc.film.film_baths import Figure
+from reckoner.calc.film.days import Figure, days_of
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, tankful
 from reckoner.calc.mixing.scaling import LITRE
@@ -46,9 +46,9 @@ def kit_side(
     sealed = days_of(kit.sealed, figure)
     price = Decimal(catalogue.in_minor(kit.price))
     pack = Pack(kit.id, makes, price, seller=kit.id, opened=sealed, sealed=sealed, ready=True)
-    seller = Seller(kit.id, charge=Decimal(catalogue.in_minor(kit.delivery)) if kit.delivery else ZERO)
+    terms = Terms(catalogue.in_minor(kit.delivery) if kit.delivery else 0)
     own = rest or Side((), {}, {})
-    return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: seller}, own.shelf, films)
+    return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: terms}, own.shelf, films)
 
 
 def lab_run(kit: Kit, films: tuple[Piece, ...], count: int, parcel: int, catalogue: Catalogue) -> Run:

@@ -20,22 +20,6 @@ TRIFLE = Decimal("1e-6")
 
 
 @dataclass(frozen=True)
-class Seller:
-    """Who sends packs.
-
-    Attributes:
-        charge: for each order, in the owner's currency with tax.
-        free_from: goods of this sum, as listed, are sent free.
-        least: goods of this sum, as listed, are the least it sends.
-    """
-
-    id: str
-    charge: Decimal = ZERO
-    free_from: Decimal | None = None
-    least: Decimal | None = None
-
-
-@dataclass(frozen=True)
 class Pack:
     """What is bought at one price.
 

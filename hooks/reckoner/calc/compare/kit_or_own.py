@@ -29,8 +29,8 @@ from reckoner.calc.compare.plan_bridge import Alone, Bridge, alone, bridge
 from reckoner.calc.compare.sessions import Sessions, sessions
 from reckoner.calc.compare.simulated_side import ONE, ZERO, Ahead, Run, Side, one_by_one
 from reckoner.calc.compare.simulation import run
-from reckoner.calc.film.days import MONTH
-from reckoner.calc.film.film_baths import Figure, films_together, months_waiting, plan_days, planned_films
+from reckoner.calc.film.days import MONTH, Figure
+from reckoner.calc.film.film_baths import films_together, months_waiting, plan_days, planned_films
 from reckoner.calc.film.whole_films import ROLL, Piece
 from reckoner.calc.mixing.scaling import LITRE, first_litres
 from reckoner.calc.prices.complete_sets import usual_baths

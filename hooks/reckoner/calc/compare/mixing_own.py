@@ -11,21 +11,21 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.buying.demand import BathDemand
+from reckoner.calc.buying.pack_keeping import days_left, time_of
 from reckoner.calc.buying.pools import Pool, on_shelf, pools
-from reckoner.calc.compare.cupboard import Owned, Pack, Seller
+from reckoner.calc.buying.terms import terms_of
+from reckoner.calc.compare.cupboard import Owned, Pack
 from reckoner.calc.compare.simulated_side import ONE, ZERO, Side
-from reckoner.calc.film.days import in_days
-from reckoner.calc.film.film_baths import Figure, film_bath
+from reckoner.calc.film.days import Figure, days_of
+from reckoner.calc.film.film_baths import film_bath
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece
 from reckoner.calc.mixing.rollup import Need, Rollup
 from reckoner.calc.prices.costing import Cost, Market, cost_of
 from reckoner.calc.prices.offers import PricedOffer
-from reckoner.money import Money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.shelf import ShelfPack
-from reckoner.records.values import Range
 
 
 @dataclass(frozen=True)
@@ -73,7 +73,7 @@ class OwnBaths:
         return Side(
             baths=baths,
             packs={offer.id: pack_of(pool, offer, whole, desk.catalogue, figure) for pool, offer, whole in filling},
-            sellers={offer.supplier: seller_of(offer, desk.catalogue) for _, offer, _ in filling},
+            sellers={offer.supplier: terms_of(offer, desk.catalogue) for _, offer, _ in filling},
             shelf=tuple(pack for pool in self.pools for pack in owned(pool, desk, figure)),
             films=self.films,
         )
@@ -108,7 +108,7 @@ def pack_of(pool: Pool, offer: PricedOffer, whole: Decimal, catalogue: Catalogue
     Args:
         whole: of the offer's jar, what fills the need of one litre of each bath.
     """
-    keeping = catalogue.chemicals[offer.offer.chemical].keeping
+    chemical = catalogue.chemicals[offer.offer.chemical]
     return Pack(
         id=offer.id,
         holds=offer.amount / offer.offer.count / whole,
@@ -116,8 +116,8 @@ def pack_of(pool: Pool, offer: PricedOffer, whole: Decimal, catalogue: Catalogue
         units=offer.offer.count,
         goods=Decimal(offer.listed.minor),
         seller=None if offer.offer.handed_over == "collection only" else offer.supplier,
-        opened=days_of(keeping.opened if keeping else None, figure),
-        sealed=days_of(keeping.sealed if keeping else None, figure),
+        opened=days_of(time_of(chemical, opened=True), figure),
+        sealed=days_of(time_of(chemical, opened=False), figure),
         pool=pool.id,
     )
 
@@ -130,43 +130,13 @@ def owned(pool: Pool, desk: Sources, figure: Figure) -> Iterable[Owned]:
     for at, on_hand in enumerate(on_shelf(pool, desk.shelf, desk.catalogue)):
         if on_hand.over:
             continue
-        keeping, shelf = desk.catalogue.chemicals[on_hand.pack.chemical].keeping, on_hand.pack
-        opened = days_of(keeping.opened if keeping else None, figure)
-        limit = opened if shelf.opened else days_of(keeping.sealed if keeping else None, figure)
-        since = (desk.catalogue.today - (shelf.opened or shelf.bought)).days
-        keeps = None if limit is None or shelf.use_past_keeping else max(ZERO, limit - since)
+        chemical, shelf = desk.catalogue.chemicals[on_hand.pack.chemical], on_hand.pack
+        keeps = days_left(shelf, chemical, desk.catalogue.today, figure)
         pack = Pack(
             f"shelf/{pool.id}/{at}",
             on_hand.holds / on_hand.whole,
             Decimal(on_hand.paid or 0),
-            opened=opened,
+            opened=days_of(time_of(chemical, opened=True), figure),
             pool=pool.id,
         )
         yield Owned(pack, on_hand.left / on_hand.whole, keeps, shelf.opened is not None)
-
-
-def seller_of(offer: PricedOffer, catalogue: Catalogue) -> Seller:
-    """Who sends an offer: the charge with the offer's own rate, duty and tax; limits as the supplier lists them."""
-    supplier = catalogue.suppliers[offer.supplier]
-    delivery, least = supplier.delivery, supplier.minimum_order
-    return Seller(
-        id=offer.supplier,
-        charge=Decimal(offer.in_owners_money(delivery.charge).minor) if delivery else ZERO,
-        free_from=_minor(delivery.free_from if delivery else None),
-        least=_minor(least),
-    )
-
-
-def _minor(money: Money | None) -> Decimal | None:
-    return None if money is None else Decimal(money.minor)
-
-
-def days_of(span: Range | None, figure: Figure) -> Decimal | None:
-    """A keeping time in days, its shorter or longer end; None where nothing is recorded.
-
-    >>> days_of(Range(Decimal(2), Decimal(4), "weeks"), "cautious")
-    Decimal('14')
-    """
-    if span is None:
-        return None
-    return in_days(span.low if figure == "cautious" else span.high, span.unit)

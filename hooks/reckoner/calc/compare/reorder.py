@@ -8,8 +8,9 @@ from decimal import Decimal
 from functools import lru_cache
 
 from reckoner.calc.buying.basket import cheapest
-from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task, Terms
-from reckoner.calc.compare.cupboard import Pack, Seller
+from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task
+from reckoner.calc.buying.terms import Terms
+from reckoner.calc.compare.cupboard import Pack
 from reckoner.rounding import up
 
 #: So many baskets are remembered: a site that is built again while its author writes asks for the same ones.
@@ -21,7 +22,7 @@ class Shop:
     """All packs that may be bought, and who sends them."""
 
     packs: Mapping[str, Pack]
-    sellers: Mapping[str, Seller]
+    sellers: Mapping[str, Terms]
 
     def basket(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
         """The cheapest packs that fill every need, with delivery and minimum orders.
@@ -42,11 +43,7 @@ class Shop:
             pack = self.packs[pack_id]
             if pack.seller is not None:
                 goods[pack.seller] = goods.get(pack.seller, Decimal(0)) + pack.goods * count
-        return {
-            i: Decimal(0) if (free := self.sellers[i].free_from) is not None and listed >= free else seller.charge
-            for i, listed in goods.items()
-            if (seller := self.sellers[i])
-        }
+        return {seller: Decimal(self.sellers[seller].charge(int(listed))) for seller, listed in goods.items()}
 
     def _no_choice(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> dict[str, int] | None:
         """Where each need is filled by one pack only and no seller sets a limit, nothing is left to solve."""
@@ -59,8 +56,7 @@ class Shop:
         return packs_needed
 
     def _limits(self, pack: Pack) -> bool:
-        seller = self.sellers[pack.seller] if pack.seller is not None else None
-        return seller is not None and not (seller.least is None and seller.free_from is None)
+        return pack.seller is not None and self.sellers[pack.seller].limited
 
     def _solved(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
         choices = tuple(
@@ -75,8 +71,7 @@ class Shop:
             for pack in self.packs.values()
             if pack.fills in short
         )
-        terms = tuple((i, _terms(seller)) for i, seller in sorted(self.sellers.items()))
-        return dict(_cheapest(tuple(sorted(short)), choices, terms))
+        return dict(_cheapest(tuple(sorted(short)), choices, tuple(sorted(self.sellers.items()))))
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -87,8 +82,3 @@ def _cheapest(
     basket = cheapest(Task(dict.fromkeys(pools, WHOLE), choices, dict(terms)))
     assert basket is not None, "every need has an offer, and enough packs meet any minimum order"
     return tuple(basket.packs.items())
-
-
-def _terms(seller: Seller) -> Terms:
-    free = None if seller.free_from is None else int(seller.free_from)
-    return Terms(int(seller.charge), free, int(seller.least or 0))

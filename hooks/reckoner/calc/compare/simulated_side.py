@@ -10,7 +10,8 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import cached_property
 
-from reckoner.calc.compare.cupboard import Owned, Pack, Seller
+from reckoner.calc.buying.terms import Terms
+from reckoner.calc.compare.cupboard import Owned, Pack
 from reckoner.calc.compare.reorder import Shop
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import ROLL, Piece
@@ -29,7 +30,7 @@ class Side:
 
     baths: tuple[Bath, ...]
     packs: Mapping[str, Pack]
-    sellers: Mapping[str, Seller]
+    sellers: Mapping[str, Terms]
     shelf: tuple[Owned, ...] = ()
     films: tuple[Piece, ...] = (ROLL,)
 

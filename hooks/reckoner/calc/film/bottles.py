@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from reckoner.calc.film.capacity import STATES, Doing, doing_again, rolls_of
-from reckoner.calc.film.days import in_days
+from reckoner.calc.film.days import shortest
 from reckoner.calc.film.film import area_m2
 from reckoner.calc.film.times import NextTime, next_time
 from reckoner.calc.mixing.scaling import LITRE
@@ -140,9 +140,9 @@ def _lasts(bottle: Bottle, formula: Formula) -> Iterator[Ends]:
         yield _after("working", kept["working"], min(films))
     spans = [capacity.within for capacity in formula.capacity if capacity.within is not None]
     if films and spans:
-        yield _after("in use", min(spans, key=lambda span: in_days(span.low, span.unit)), min(films))
+        yield _after("in use", min(spans, key=shortest), min(films))
 
 
 def _after(state: str, span: Range, start: date) -> Ends:
-    days = down(in_days(span.low, span.unit))
+    days = down(shortest(span))
     return Ends(start + timedelta(days=days), state, days, start)

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.film.days import in_days
+from reckoner.calc.film.days import longest, shortest
 from reckoner.calc.film.film import TRADE_UNIT_SQ_IN, trade_units
 from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.formula import Formula
@@ -117,7 +117,7 @@ def life(formula: Formula) -> Life | None:
     for state in STATES:
         span = timed[state].time if state in timed else None
         if span is not None:
-            return Life(in_days(span.low, span.unit), in_days(span.high, span.unit))
+            return Life(shortest(span), longest(span))
     return None
 
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import Literal
 
 from reckoner.records.values import Range
 from reckoner.rounding import down
 
+#: Which end of the recorded capacities and keeping times counts.
+Figure = Literal["cautious", "generous"]
 #: Minutes of a day.
 MINUTES = Decimal(1440)
 #: Minutes in a unit of time; months and years by the Gregorian mean, so that a limit is one number of days. Whole
@@ -37,10 +40,31 @@ def in_days(number: Decimal, unit: str) -> Decimal:
     return number * IN_MINUTES[unit] / MINUTES
 
 
+def shortest(span: Range) -> Decimal:
+    """The shorter end of a span in days."""
+    return in_days(span.low, span.unit)
+
+
+def longest(span: Range) -> Decimal:
+    """The longer end of a span in days."""
+    return in_days(span.high, span.unit)
+
+
+def days_of(span: Range | None, figure: Figure) -> Decimal | None:
+    """A keeping time in days, its shorter or longer end; None where nothing is recorded.
+
+    >>> days_of(Range(Decimal(2), Decimal(4), "weeks"), "cautious")
+    Decimal('14')
+    """
+    if span is None:
+        return None
+    return shortest(span) if figure == "cautious" else longest(span)
+
+
 def limit_days(limit: Range) -> int:
     """The limit in whole days, rounded down.
 
     >>> limit_days(Range(Decimal(6), Decimal(6), "months"))
     182
     """
-    return down(in_days(limit.high, limit.unit))
+    return down(longest(limit))

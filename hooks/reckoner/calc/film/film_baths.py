@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
 
 from reckoner.calc.film.bath_life import films_at_once
 from reckoner.calc.film.capacity import doing, life
-from reckoner.calc.film.days import MONTH, in_days
+from reckoner.calc.film.days import MONTH, Figure, longest
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import ZERO, Piece, piece_of, spread, tankful, whole_down, whole_up
 from reckoner.records.catalogue import Catalogue
@@ -18,8 +17,6 @@ from reckoner.records.plan import Plan
 from reckoner.records.settings import Tank
 from reckoner.records.values import Range
 
-#: Which end of the recorded capacities and keeping times counts.
-Figure = Literal["cautious", "generous"]
 ONE = Decimal(1)
 #: How long exposed film waits for a session where the plan does not say; common practice.
 WAIT = Range(Decimal(3), Decimal(3), "months")
@@ -62,13 +59,12 @@ def planned_films(plan: Plan, process_id: str, catalogue: Catalogue) -> PlannedF
 
 def plan_days(plan: Plan) -> Decimal:
     """Days that a plan reaches over."""
-    return in_days(plan.over.high, plan.over.unit)
+    return longest(plan.over)
 
 
 def months_waiting(plan: Plan) -> Decimal:
     """Months that exposed film may wait for a session."""
-    wait = plan.wait or WAIT
-    return in_days(wait.high, wait.unit) / MONTH
+    return longest(plan.wait or WAIT) / MONTH
 
 
 def film_bath(

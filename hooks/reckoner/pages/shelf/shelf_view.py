@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.buying.mixable import Lack, standing_baths, standing_until
-from reckoner.calc.buying.pools import keeps_until, past_keeping
+from reckoner.calc.buying.pack_keeping import keeps_until, past_keeping
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shelf.bottle_view import BottleLine, bottle_line

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.ageing import Aged, accepted
-from reckoner.calc.buying.pools import past_keeping
+from reckoner.calc.buying.pack_keeping import past_keeping
 from reckoner.calc.results import Results
 from reckoner.pages.shared.parts import Link, PageWriter
 
