@@ -218,11 +218,6 @@ def test_a_lab_is_paid_by_the_roll_and_sends_a_parcel_for_what_a_batch_does() ->
     _, alternative = only(handbook(kit("lab", "9 EUR"), plan()))
     assert cents(alternative.run.spent()[:5]) == [1500, 2400, 3300, 4200, 5700]
     assert alternative.by_litre is None
-    # A lab sends nothing together with raw chemicals; film that comes singly is neither gathered nor sent in parcels.
-    kinds = {case.case.kind: case for case in alternative.cases}
-    assert "together" not in kinds and kinds["as it comes"].gather == (1, 1)
-    _, beside = only(handbook(kit(), plan()))
-    assert "together" in {case.case.kind for case in beside.cases}
     rolls = D(len(alternative.run.spent()))
     parts = alternative.run.ready_parts
     assert (parts.used, parts.delivery) == (900 * rolls, 600 * up(rolls / 4))
@@ -254,7 +249,7 @@ def test_a_single_roll_and_nothing_after_is_not_worth_a_pack() -> None:
     answer = alternative.answer
     assert (answer.rolls, answer.first, answer.why.part, int(answer.why.own)) == (1, None, "left", 1152)
     # Were film to go on coming, the question is open at every rate.
-    assert {one.rolls for one in alternative.rates} == {6, 12, 24, 48, 72, 120, 192}
+    assert {answer.rolls for answer in alternative.rates} == {12, 24, 48, 120}
 
 
 def test_no_figures_without_a_price_or_a_capacity() -> None:

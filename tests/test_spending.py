@@ -285,7 +285,7 @@ def test_spending_never_falls_and_every_cent_has_a_part(side: Side, rate: Decima
     assert all(value >= 0 for value in (found.parts().poured, found.parts().left, found.parts().dead))
 
 
-aheads = st.builds(Ahead, first=st.integers(1, 40), later=st.integers(1, 20), ready=st.booleans())
+aheads = st.builds(Ahead, first=st.integers(1, 40), later=st.integers(1, 20))
 
 
 @given(sides | kits, rates, counts, counts, gathers, aheads)

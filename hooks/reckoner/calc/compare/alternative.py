@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
@@ -17,8 +17,8 @@ from reckoner.records.kit import Kit
 #: A simulation goes no further than this, however much film is planned.
 MOST_ROLLS = 400
 #: Rolls a month that the question is asked for, besides the plan's own rate and the owner's.
-RATES = tuple(Decimal(rate) for rate in ("0.25", "0.5", "1", "2", "3", "5", "8"))
-FACTORS = tuple(Decimal(factor) for factor in ("0.8", "0.9", "1.1", "1.2"))
+RATES = tuple(Decimal(rate) for rate in ("0.5", "1", "2", "5"))
+FACTORS = tuple(Decimal(factor) for factor in ("0.8", "1.2"))
 
 #: Chemicals are ordered for so many months at a time, once a plan is done.
 ORDER_MONTHS = Decimal(12)
@@ -39,7 +39,6 @@ class Question:
         ends: nothing comes after the plan, so that only its own rolls count.
         wait: months that film may wait for a session.
         session: films that one batch of each bath does that is used again, by its cautious figure.
-        developer: films that one batch of the developer does, the same way.
         films: in the order in which they come, over and over.
     """
 
@@ -51,7 +50,6 @@ class Question:
     ends: bool
     wait: Decimal
     session: int
-    developer: int
     films: tuple[Piece, ...] = (ROLL,)
 
     @property
@@ -111,21 +109,17 @@ class Case:
     """One way to look at the question.
 
     Attributes:
-        kind: the base; the generous figures; no sessions; own sessions that use the developer up; ready-made chemistry
-            ordered as far ahead as chemicals; prices of chemicals or of what is bought changed.
+        kind: the base; the generous figures; prices of chemicals or of what is bought changed.
         factor: on those prices.
     """
 
-    kind: Literal["cautious", "generous", "as it comes", "developer", "together", "chemicals", "ready"]
+    kind: Literal["cautious", "generous", "chemicals", "ready"]
     factor: Decimal = ONE
 
 
 CASES: tuple[Case, ...] = (
     Case("cautious"),
     Case("generous"),
-    Case("as it comes"),
-    Case("developer"),
-    Case("together"),
     *(Case("chemicals", factor) for factor in FACTORS),
     *(Case("ready", factor) for factor in FACTORS),
 )
@@ -212,7 +206,6 @@ def alternative(
 ) -> Alternative:
     """Set one kit against mixing; ``ways`` are mixing and the kit."""
     litres = own.by_litre, other.by_litre
-    cases = (case for case in CASES if case.kind != "together" or ways[1].side is not None)
     return Alternative(
         kit=kit,
         session=other.session,
@@ -222,7 +215,7 @@ def alternative(
         crossings=crossings(own.run.spent(), other.run.spent()),
         by_litre=other.by_litre,
         litre_crossings=crossings(litres[0], litres[1]) if litres[0] and litres[1] else (),
-        cases=tuple(answer(case, ways, question, question.rate, question.own_rolls) for case in cases),
+        cases=tuple(answer(case, ways, question, question.rate, question.own_rolls) for case in CASES),
         rates=tuple(answer(CASES[0], ways, question, rate, question.ahead(rate)) for rate in rates),
     )
 
@@ -230,11 +223,8 @@ def alternative(
 def answer(case: Case, ways: tuple[Processing, Processing], question: Question, rate: Decimal, rolls: int) -> Answer:
     """Answer the question in one case, at one rate, over so many rolls."""
     figure: Figure = "generous" if case.kind == "generous" else "cautious"
-    does = question.developer if case.kind == "developer" else ways[0].session
-    gather = question.gather(rate, does), question.gather(rate, ways[1].session)
-    if case.kind == "as it comes":
-        gather = (1, 1)
-    ahead = replace(question.orders(rate), ready=case.kind == "together")
+    gather = question.gather(rate, ways[0].session), question.gather(rate, ways[1].session)
+    ahead = question.orders(rate)
     own, other = (
         processing.runs(rate, rolls, each, figure, ahead) for processing, each in zip(ways, gather, strict=True)
     )

@@ -106,7 +106,7 @@ class _Desk:
     def compare(self, kits: list[Kit]) -> Comparison:
         usual = self.usual(())
         planned = self._sessions(usual)
-        question = self._question(usual, planned)
+        question = self._question(usual)
         side = usual.side(self.sources, "cautious")
         if side is None:
             fault = "price" if usual.cost.missing else "capacity"
@@ -177,7 +177,7 @@ class _Desk:
         waiting = min(MOST_ROLLS, count or up(rate * MONTHS))
         return sessions(usual.baths, waiting, rate, usual.litres, self.catalogue.settings, self.films)
 
-    def _question(self, usual: OwnBaths, planned: Sessions | None) -> Question:
+    def _question(self, usual: OwnBaths) -> Question:
         plan = self.plan
         rolls, months, rate = self._film()
         litres = [want.litres.base / LITRE for want in plan.wants if want.process == self.process and want.litres]
@@ -190,7 +190,6 @@ class _Desk:
             ends=plan.nothing_after,
             wait=months_waiting(plan),
             session=films_together(usual.used(self.sources), self.films) or 1,
-            developer=planned.rolls if planned else 1,
             films=self.films,
         )
 

@@ -56,12 +56,10 @@ class Ahead:
     Attributes:
         first: the first time; sessions end there too.
         later: from then on.
-        ready: ready-made chemistry is ordered as far ahead; else a pack when it is needed.
     """
 
     first: int
     later: int
-    ready: bool = False
 
 
 @dataclass(frozen=True)

@@ -72,13 +72,12 @@ class _Ledger:
             far = tuple(session for session in coming if session.now <= until) or near
         else:
             far = near
-        together = self.ahead is not None and self.ahead.ready
         raw, ready = short - self.ready, short & self.ready
         order: dict[str, int] = {}
         if raw:
             order |= self._basket(far, {pool for session in far for pool in session.takes} - self.ready)
         if ready:
-            order |= self._basket(far if together else near, ready)
+            order |= self._basket(near, ready)
         return order
 
     def _basket(self, sessions: tuple[Session, ...], pools: set[str]) -> dict[str, int]:

@@ -204,9 +204,9 @@ def _against(alternative: Alternative, label: str, words: KitWords, comparison: 
         litre_crossings=tuple(
             words.litre_crossing(c, f"the {label.lower()}", batch) for c in alternative.litre_crossings
         ),
-        sure=_spread(_differing(alternative.cases), words),
+        sure=_spread(alternative.cases, words),
         rates_sure=_spread(alternative.rates, words),
-        cases=_sure([(words.case(a.case, label), a) for a in _differing(alternative.cases)], label.lower(), words),
+        cases=_sure([(words.case(a.case, label), a) for a in alternative.cases], label.lower(), words),
         rates=_sure([(words.rate(a.rate), a) for a in alternative.rates], label.lower(), words),
     )
 
@@ -226,11 +226,6 @@ def _spread(answers: Iterable[Answer], words: KitWords) -> str:
         return f"never in all {len(first)} cases"
     span = nth(known[0]) if known[0] == known[-1] else f"{nth(known[0])} to the {nth(known[-1])}"
     return f"from the {span} {words.question.unit}" + (f", never in {never} of {len(first)} cases" if never else "")
-
-
-def _differing(cases: tuple[Answer, ...]) -> tuple[Answer, ...]:
-    """Other sessions count as a case where they are others."""
-    return tuple(a for a in cases if a.case.kind != "developer" or a.gather != cases[0].gather)
 
 
 def _sure(answers: Iterable[tuple[str, Answer]], label: str, words: KitWords) -> tuple[SureLine, ...]:

@@ -18,7 +18,6 @@ ENDINGS = {1: "st", 2: "nd", 3: "rd"}
 CASES = {
     "cautious": "Cautious capacities and keeping times",
     "generous": "Generous capacities and keeping times",
-    "as it comes": "Each {unit} as it comes, no sessions",
 }
 #: What decides; of mixing first, then of what is bought.
 REASONS = {
@@ -105,11 +104,7 @@ class KitWords:
     def case(self, case: Case, label: str) -> str:
         """What a case changes."""
         if case.kind in CASES:
-            return CASES[case.kind].format(unit=self.question.unit)
-        if case.kind == "together":
-            return f"{label}s ordered as far ahead as chemicals, one delivery for all"
-        if case.kind == "developer":
-            return f"Mixing in sessions of {self.question.developer}, so that the developer is used up"
+            return CASES[case.kind]
         percent = self.writer.show.number(abs(case.factor - 1) * 100)
         dearer = "Chemicals" if case.kind == "chemicals" else label.capitalize()
         return f"{dearer} {percent}\u00a0% {'dearer' if case.factor > 1 else 'cheaper'}"
