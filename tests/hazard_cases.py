@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from reckoner.calc.hazards.classify import BathHazards, classify
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.records.chemical import Strong
 from reckoner.records.hazard import Hazards
 from reckoner.records.values import Range
@@ -36,7 +36,7 @@ def bath(
 ) -> BathHazards:
     """Classify shares in % w/w; names are p0, p1, … in the order given, some of them strong acids or alkalis."""
     made = tuple(
-        Part(f"p{index}", record, Decimal(share) * 10, Decimal(share), strong=(strong or {}).get(f"p{index}"))
+        Substance(f"p{index}", record, Decimal(share) * 10, Decimal(share), strong=(strong or {}).get(f"p{index}"))
         for index, (share, record) in enumerate(parts)
     )
     ends = [Decimal(end) for end in ph.split("-")] if ph else []

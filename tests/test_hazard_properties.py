@@ -128,8 +128,8 @@ def test_every_rung_is_climbed() -> None:
 
 def raised(composition: Composition, index: int, share: Decimal) -> Composition:
     """One part with a larger share; the others keep theirs, so it stands in the place of water."""
-    parts = composition.parts
-    return replace(composition, parts=(*parts[:index], replace(parts[index], percent=share), *parts[index + 1 :]))
+    parts = composition.substances
+    return replace(composition, substances=(*parts[:index], replace(parts[index], percent=share), *parts[index + 1 :]))
 
 
 def growing(start: Decimal, water: Decimal, odd: Decimal) -> list[Decimal]:
@@ -148,16 +148,16 @@ ODD = st.decimals("0.5", "1", places=4)
 
 def known_baths() -> dict[str, FormulaResult]:
     """Formulas of which a composition is known."""
-    return {i: r for i, r in demonstration_results().formulas.items() if r.hazards.composition.parts}
+    return {i: r for i, r in demonstration_results().formulas.items() if r.hazards.composition.substances}
 
 
 @given(st.deferred(lambda: st.sampled_from(sorted(known_baths()))), st.integers(0, 20), ODD)
 def test_more_of_one_ingredient_of_a_formula_takes_nothing_away(formula: str, index: int, odd: Decimal) -> None:
     result = known_baths()[formula]
     composition, ph = result.hazards.composition, result.formula.ph
-    index %= len(composition.parts)
-    water = max(100 - sum((part.percent for part in composition.parts), Decimal(0)), Decimal(0))
-    shares = growing(composition.parts[index].percent, water, odd)
+    index %= len(composition.substances)
+    water = max(100 - sum((part.percent for part in composition.substances), Decimal(0)), Decimal(0))
+    shares = growing(composition.substances[index].percent, water, odd)
     nothing_is_lost([classify(raised(composition, index, share), ph.value if ph else None) for share in shares])
 
 

@@ -31,7 +31,7 @@ def test_every_label_has_hazard_words_or_says_that_none_is_not_harmless(demo_res
 def test_every_label_names_the_contents_that_have_a_class(demo_results: Results, site: Site) -> None:
     for formula, result in demo_results.formulas.items():
         said = label(site, formula)
-        assessed = [part for part in result.hazards.composition.parts if part.hazards]
+        assessed = [part for part in result.hazards.composition.substances if part.hazards]
         assert ("Contains " in said) >= bool(assessed), formula
         for part in assessed:
             assert part.hazards is not None

@@ -14,9 +14,9 @@ import pytest
 from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.acute import acute, ate_of
 from reckoner.calc.hazards.classify import BathHazards, classify
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.pages.shared.finding_words import limit_words, value_words
-from reckoner.records.acute import BOUNDS, ESTIMATES, UNIT, Way
+from reckoner.records.acute import BOUNDS, ESTIMATES, UNIT, Route
 from reckoner.records.hazard import Hazards
 
 HARMLESS = hazards()
@@ -35,7 +35,7 @@ def row(*classes: str, limits: tuple[str, ...] = (), **more: Any) -> Hazards:
     return hazards(*classes, limits=bands, **more)
 
 
-def measured(way: Way, value: str, entry: str) -> Hazards:
+def measured(way: Route, value: str, entry: str) -> Hazards:
     value = f"{value} {UNIT[way]}"
     kind = "LD50" if way in {"oral", "dermal"} else "LC50"
     return hazards(entry, acute=[{"way": way, "value": value, "kind": kind, "source": "an example"}])
@@ -219,20 +219,20 @@ def test_hypochlorite_frees_gas_from_five_per_cent() -> None:
 
 @pytest.mark.parametrize("way", BOUNDS)
 @pytest.mark.parametrize("category", [1, 2, 3, 4])
-def test_each_way_has_its_bounds(way: Way, category: int) -> None:
+def test_each_way_has_its_bounds(way: Route, category: int) -> None:
     """Table 3.1.1, read: an ATE at the bound is in the category, just above it in the next milder one."""
     bound = BOUNDS[way][category - 1]
 
     def reached(ate: Decimal) -> list[str]:
         entry = measured(way, str(ate), f"Acute Tox. {category} {_statement(way, category)}")
         result = bath(("100", entry))
-        return [f.hazard for f in result.findings if f.way == way]
+        return [f.hazard for f in result.findings if f.route == way]
 
     assert reached(bound) == [f"Acute Tox. {category}"]
     assert reached(bound * Decimal("1.001")) == ([f"Acute Tox. {category + 1}"] if category < 4 else [])
 
 
-def _statement(way: Way, category: int) -> str:
+def _statement(way: Route, category: int) -> str:
     digit = {"oral": "0", "dermal": "1"}.get(way, "3")
     return f"H3{digit}{max(category - 2, 0)}"
 
@@ -248,13 +248,13 @@ STANDS = {
 
 
 @pytest.mark.parametrize("way", BOUNDS)
-def test_what_stands_for_a_category(way: Way) -> None:
+def test_what_stands_for_a_category(way: Route) -> None:
     for category, value in enumerate(STANDS[way], 1):
         entry = {"hazard": f"Acute Tox. {category}", "h": _statement(way, category)}
         if way not in {"oral", "dermal"}:
             entry["inhaled"] = way
         record = hazards(classes=[entry], not_classified="no")
-        assert ate_of(Part("p", record, Decimal(1000), Decimal(100)), way) == Decimal(value)
+        assert ate_of(Substance("p", record, Decimal(1000), Decimal(100)), way) == Decimal(value)
     assert [str(value) for value in ESTIMATES[way]] == list(STANDS[way])
 
 
@@ -402,6 +402,6 @@ def test_chromates_count_as_chromate_ion() -> None:
     entry = row("Skin Corr. 1B H314", limits=("STOT SE 3 H335 5-",))
     for share, reached in (("6.33", False), ("6.35", True)):
         counted = Decimal(share) * Decimal("0.78860")
-        part = Part("dichromate", entry, Decimal(share) * 10, Decimal(share), counted=counted)
+        part = Substance("dichromate", entry, Decimal(share) * 10, Decimal(share), counted=counted)
         result = classify(Composition((part,), Decimal(1000), "a test"), None)
         assert ("STOT SE 3" in classes(result)) == reached

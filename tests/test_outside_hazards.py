@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from demo_fixtures import demonstration
 from hazard_cases import bath, classes, hazards
 from reckoner.calc.hazards.classify import label_of
-from reckoner.calc.hazards.composition import Part, compose
+from reckoner.calc.hazards.composition import Substance, compose
 from reckoner.calc.hazards.finding import Comparison
 from reckoner.calc.mixing.rollup import Need
 from reckoner.pages.shared.finding_words import limit_words, rule_words, value_words
@@ -286,7 +286,7 @@ def test_one_statement_of_two_classes_takes_the_signal_word_of_its_class(hazard:
 def test_solutions_and_hydrates_enter_as_the_substance_of_the_entry() -> None:
     """100 mL of 60 % acetic acid of 1.064 g/mL holds 63.8 g; 143 g of washing soda crystals hold 53 g of carbonate."""
     needs = [Need("acetic-acid", "solution-60", D(100), "mL"), Need("sodium-carbonate", "decahydrate", D(143), "g")]
-    parts = {part.chemical: part for part in compose(needs, CATALOGUE.chemicals, D("1.0")).parts}
+    parts = {part.chemical: part for part in compose(needs, CATALOGUE.chemicals, D("1.0")).substances}
     assert abs(parts["acetic-acid"].grams - D("63.8")) < D("0.1")
     assert abs(parts["sodium-carbonate"].grams - D("53.0")) < D("0.1")
 
@@ -337,4 +337,4 @@ def test_splitting_an_ingredient_changes_nothing(first: Decimal, second: Decimal
 
 def test_unknown_ingredients_are_named_with_their_share() -> None:
     composition = compose([Need("bleach-accelerator-pba-1", "dihydrochloride", D(20), "g")], CATALOGUE.chemicals, None)
-    assert composition.unknown == (Part("bleach-accelerator-pba-1", None, D(20), D(2), ("dihydrochloride",)),)
+    assert composition.unknown == (Substance("bleach-accelerator-pba-1", None, D(20), D(2), ("dihydrochloride",)),)

@@ -43,7 +43,7 @@ def test_six_at_the_most() -> None:
 
 def jars(results: Results, formula_id: str) -> set[str]:
     """Stems of the statements of every jar of a bath."""
-    parts = results.formulas[formula_id].hazards.composition.parts
+    parts = results.formulas[formula_id].hazards.composition.substances
     return {entry.h[:4] for part in parts if part.hazards for entry in part.hazards.classes}
 
 

@@ -214,7 +214,7 @@ def test_a_bath_of_alcohol_weighs_less_than_water() -> None:
     needs = [Need("spirit", "pure", Decimal(900), "mL"), Need("lye", "solid", Decimal("8.11"), "g")]
     made = compose(needs, known, None)
     assert made.mass == Decimal(811)
-    assert {part.chemical: part.percent for part in made.parts}["lye"] == Decimal(1)
+    assert {part.chemical: part.percent for part in made.substances}["lye"] == Decimal(1)
     assert "lighter liquids" in made.mass_rule
     # Never less than what goes in, and a recorded density stands before it.
     assert compose([*needs, Need("soda", "solid", Decimal(300), "g")], known, None).mass == Decimal("1019.11")
@@ -242,6 +242,6 @@ def test_figures_are_rounded_half_up_and_never_nothing(value: str, text: str) ->
 def test_chromate_is_counted_from_the_record(demo: Catalogue) -> None:
     """Two CrO4 (115.99) of one K2Cr2O7 (294.18), from atomic weights: 78.86 %."""
     made = compose([Need("potassium-dichromate", "crystals", Decimal(100), "g")], demo.chemicals, None)
-    (part,) = made.parts
+    (part,) = made.substances
     assert abs(part.limited - Decimal("7.886")) < Decimal("0.001")
     assert part.percent == Decimal(10)

@@ -17,7 +17,7 @@ from reckoner.loading.examples import Examples
 from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.writing import to_yaml
-from reckoner.pages.lists.guide_view import GuideView, KeyLine, KeysOf, Start
+from reckoner.pages.lists.guide_view import GuideView, KeyLine, KeysOf, StarterFile
 from reckoner.pages.shared.page import Page
 from reckoner.pages.shared.render import render
 from reckoner.records.catalogue import Catalogue, Tree
@@ -181,7 +181,7 @@ def _message(kind: type[Record], key: str, slip: str) -> str:
     return next((problem.message for problem in problems if problem.at == parsed.places.at(key)), "")
 
 
-def starts(catalogue: Catalogue) -> Iterator[Start]:
+def starts(catalogue: Catalogue) -> Iterator[StarterFile]:
     """Lines for each purpose, with the chemicals of the plainest formula that the handbook has for it."""
     for purpose in get_args(Purpose):
         formulas = [
@@ -189,7 +189,7 @@ def starts(catalogue: Catalogue) -> Iterator[Start]:
         ]
         usual = Counter(line.chemical for formula in formulas for line in formula.ingredients)
         like = min(formulas, key=lambda formula: _awkward(formula, usual), default=None)
-        yield Start(purpose.capitalize(), f"begin-{purpose.replace(' ', '-')}", _start(purpose, like).rstrip())
+        yield StarterFile(purpose.capitalize(), f"begin-{purpose.replace(' ', '-')}", _start(purpose, like).rstrip())
 
 
 def _awkward(formula: Formula, usual: Counter[str | None]) -> tuple[bool | float | str, ...]:

@@ -171,7 +171,7 @@ def _jars(formula: Formula, bought: Mapping[tuple[int, int], JarId], composition
                 jars[item.chemical, item.form] = None
             if (line, number) in bought:
                 jars[bought[line, number]] = None
-    jars |= dict.fromkeys((part.chemical, form) for part in composition.parts for form in part.forms)
+    jars |= dict.fromkeys((part.chemical, form) for part in composition.substances for form in part.forms)
     yield from sorted(jar for jar in jars if jar[0] != WATER)
 
 

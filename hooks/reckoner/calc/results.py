@@ -108,7 +108,7 @@ def work_out(catalogue: Catalogue) -> Results:
         for process_id, process in catalogue.processes.items()
     }
     plans = {i: _plan(plan, catalogue, market) for i, plan in catalogue.plans.items()}
-    inside = {i: frozenset(part.chemical for part in r.hazards.composition.parts) for i, r in formulas.items()}
+    inside = {i: frozenset(part.chemical for part in r.hazards.composition.substances) for i, r in formulas.items()}
     bottles = bottle_states(catalogue)
     return Results(
         catalogue=catalogue,

@@ -9,7 +9,7 @@ from reckoner.editions.parts_kept import keeps, left_out, place
 from reckoner.editions.policy import hash_of
 from reckoner.editions.single_style import STYLE
 from reckoner.editions.thinning import FinishedPage, Section, fitted, linked, section
-from reckoner.editions.tokens import Start, Token, write
+from reckoner.editions.tokens import StartTag, Token, write
 
 #: Where the file stands in the site.
 SINGLE_FILE = "handbook.html"
@@ -33,7 +33,9 @@ def single_file(pages: Iterable[FinishedPage], title: str, day: str) -> str:
     sections = tuple(section(page, number) for number, page in enumerate(ordered))
     by_url = {each.page.url: each for each in sections}
     whole = [(each, linked(each, by_url)) for each in sections]
-    targets = frozenset(token.get("href") or "" for _, tokens in whole for token in tokens if isinstance(token, Start))
+    targets = frozenset(
+        token.get("href") or "" for _, tokens in whole for token in tokens if isinstance(token, StartTag)
+    )
     return _document(title, day, "".join(_written(each, tokens, targets) for each, tokens in whole))
 
 

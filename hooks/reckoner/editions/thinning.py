@@ -11,7 +11,7 @@ from urllib.parse import urljoin, urlsplit
 
 from reckoner.editions.parts_kept import SOME, keeps
 from reckoner.editions.single_style import SHORT
-from reckoner.editions.tokens import End, Start, Text, Token, extent, read
+from reckoner.editions.tokens import End, StartTag, Text, Token, extent, read
 
 _HERE = "http://handbook.invalid/"
 _UNSEEN = frozenset({"hb-paper", "hb-online"})
@@ -66,7 +66,7 @@ def section(page: FinishedPage, number: int) -> Section:
     tokens = tuple(_plain_lists(tuple(_page_kept(page))))
     folder, _, name = page.path.partition("/")
     key = f"{folder[0]}{number}" if name else folder
-    ids = (token.get("id") for token in tokens if isinstance(token, Start))
+    ids = (token.get("id") for token in tokens if isinstance(token, StartTag))
     return Section(page, key, tokens, {anchor: f"{key}.{place}" for place, anchor in enumerate(filter(None, ids))})
 
 
@@ -78,7 +78,7 @@ def _parts(page: FinishedPage) -> Iterator[tuple[str, tuple[Token, ...]]]:
         heading = _HEADING.match(page.html, start)
         if heading is not None:
             opened = read(heading[0])[0]
-            assert isinstance(opened, Start), "found by the pattern"
+            assert isinstance(opened, StartTag), "found by the pattern"
             section = opened.get("id") or ""
             part = part if opened.tag == "h3" else section
             if _OTHER in opened.styles or not (keeps(page.path, part) and keeps(page.path, section)):
@@ -97,7 +97,7 @@ def _section_kept(path: str, section: str, tokens: tuple[Token, ...]) -> Iterato
     place = list_end = 0
     while place < len(tokens):
         token = tokens[place]
-        if isinstance(token, Start):
+        if isinstance(token, StartTag):
             if "hb-pairs" in token.styles:
                 style, list_end = "hb-pairs", extent(tokens, place)
             if _unseen(token) or not _wanted(path, token.tag, (section, style if place < list_end else "")):
@@ -112,11 +112,11 @@ def _plain_lists(tokens: tuple[Token, ...]) -> Iterator[Token]:
     plain = {"dl": "ul", "dt": "li"}
     behind = 0
     for place, token in enumerate(tokens):
-        if isinstance(token, Start) and token.tag == "dl":
+        if isinstance(token, StartTag) and token.tag == "dl":
             end = extent(tokens, place)
             behind = behind if End("dd") in tokens[place:end] else end
-        if place < behind and isinstance(token, Start):
-            yield Start(plain.get(token.tag, token.tag), token.attributes, token.closed)
+        if place < behind and isinstance(token, StartTag):
+            yield StartTag(plain.get(token.tag, token.tag), token.attributes, token.closed)
         elif place < behind and isinstance(token, End):
             yield End(plain.get(token.tag, token.tag))
         else:
@@ -128,7 +128,7 @@ def _wanted(path: str, tag: str, parts: tuple[str, str]) -> bool:
 
 
 @lru_cache(maxsize=1 << 16)
-def _unseen(token: Start) -> bool:
+def _unseen(token: StartTag) -> bool:
     """What is there for scripts, for paper or for the site."""
     return token.tag in _SCRIPTED or token.get("hidden") is not None or not _UNSEEN.isdisjoint(token.styles)
 
@@ -148,7 +148,7 @@ def linked(own: Section, sections: Mapping[str, Section]) -> tuple[Token, ...]:
     place = 0
     while place < len(own.tokens):
         token = own.tokens[place]
-        if not (isinstance(token, Start) and token.tag == "a"):
+        if not (isinstance(token, StartTag) and token.tag == "a"):
             written.append(token)
             place += 1
             continue
@@ -156,7 +156,7 @@ def linked(own: Section, sections: Mapping[str, Section]) -> tuple[Token, ...]:
         target = _target(own, token.get("href") or "", sections)
         if target and target not in seen:
             seen.add(target)
-            written += [Start("a", (("href", target),)), *own.tokens[place + 1 : behind]]
+            written += [StartTag("a", (("href", target),)), *own.tokens[place + 1 : behind]]
         elif _alone(written, own.tokens, behind):
             written.pop()
             behind += 1
@@ -169,7 +169,7 @@ def linked(own: Section, sections: Mapping[str, Section]) -> tuple[Token, ...]:
 def _alone(before: list[Token], tokens: tuple[Token, ...], behind: int) -> bool:
     """Whether a link is all there is in its paragraph."""
     opened = before[-1] if before else None
-    return isinstance(opened, Start) and opened.tag == "p" and tokens[behind : behind + 1] == (End("p"),)
+    return isinstance(opened, StartTag) and opened.tag == "p" and tokens[behind : behind + 1] == (End("p"),)
 
 
 def _target(own: Section, href: str, sections: Mapping[str, Section]) -> str | None:
@@ -189,23 +189,23 @@ def fitted(own: Section, tokens: Iterable[Token], targets: frozenset[str]) -> It
     for token in tokens:
         if not isinstance(token, Text) and token.tag in _BARE:
             # Only its style was wanted of such an element.
-            if isinstance(token, Start):
+            if isinstance(token, StartTag):
                 bare.append(not any(name in SHORT for name in token.styles))
-            if bare[-1] if isinstance(token, Start) else bare.pop():
+            if bare[-1] if isinstance(token, StartTag) else bare.pop():
                 continue
-        if isinstance(token, Start):
+        if isinstance(token, StartTag):
             yield _fitted(own, token, targets)
         else:
             yield _ended(token.tag) if isinstance(token, End) else token
 
 
-def _fitted(own: Section, token: Start, targets: frozenset[str]) -> Start:
+def _fitted(own: Section, token: StartTag, targets: frozenset[str]) -> StartTag:
     anchor = own.anchors.get(token.get("id") or "")
     return _named(token, anchor if anchor and f"#{anchor}" in targets else "")
 
 
 @lru_cache(maxsize=1 << 16)
-def _named(token: Start, anchor: str) -> Start:
+def _named(token: StartTag, anchor: str) -> StartTag:
     wanted = token.attributes if token.tag in _DRAWN else [pair for pair in token.attributes if pair[0] in _WANTED]
     kept = [pair for pair in wanted if pair[0] not in _NAMES]
     styles = " ".join(SHORT[name] for name in token.styles if name in SHORT)
@@ -213,7 +213,7 @@ def _named(token: Start, anchor: str) -> Start:
         kept.append(("class", styles))
     if anchor:
         kept.append(("id", anchor))
-    return Start(_renamed(token.tag), tuple(kept), token.closed)
+    return StartTag(_renamed(token.tag), tuple(kept), token.closed)
 
 
 @cache

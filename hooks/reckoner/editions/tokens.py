@@ -11,7 +11,7 @@ from typing import ClassVar
 
 
 @dataclass(frozen=True)
-class Start:
+class StartTag:
     """An opening tag; ``closed`` where it closes itself, as shapes in a picture do."""
 
     tag: str
@@ -70,7 +70,7 @@ class Text:
     block: ClassVar[bool] = False
 
 
-Token = Start | End | Text
+Token = StartTag | End | Text
 #: Elements without content.
 VOID = frozenset({"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "wbr"})
 BLOCKS = (
@@ -131,7 +131,7 @@ def _token(text: str) -> Token | None:
     assert tag is not None, "found by the same pattern"
     if tag["open"]:
         name = tag["open"].lower()
-        return Start(name, _attributes(tag["rest"]), closed=bool(tag["closed"]) and name not in VOID)
+        return StartTag(name, _attributes(tag["rest"]), closed=bool(tag["closed"]) and name not in VOID)
     return End(tag["close"].lower()) if tag["close"] else None
 
 
@@ -145,13 +145,13 @@ def _attributes(text: str) -> tuple[tuple[str, str | None], ...]:
 def extent(tokens: tuple[Token, ...], start: int) -> int:
     """The place behind the element that opens at ``start``."""
     opened = tokens[start]
-    assert isinstance(opened, Start)
+    assert isinstance(opened, StartTag)
     if opened.closed or opened.tag in VOID:
         return start + 1
     depth = 0
     for place in range(start, len(tokens)):
         token = tokens[place]
-        if isinstance(token, Start) and token.tag == opened.tag and not token.closed:
+        if isinstance(token, StartTag) and token.tag == opened.tag and not token.closed:
             depth += 1
         elif isinstance(token, End) and token.tag == opened.tag:
             depth -= 1
@@ -171,7 +171,7 @@ def write(tokens: Iterable[Token]) -> str:
     for place, token in enumerate(tight):
         if isinstance(token, Text):
             parts.append(escape(token.text, quote=False))
-        elif isinstance(token, Start):
+        elif isinstance(token, StartTag):
             parts.append(token.written)
         elif not _may_go(token.tag, tight[place + 1] if place + 1 < len(tight) else None):
             parts.append(f"</{token.tag}>")
@@ -200,7 +200,7 @@ def _tight(tokens: tuple[Token, ...]) -> Iterator[Token]:
 def _may_go(tag: str, following: Token | None) -> bool:
     if tag not in _IMPLIED or following is None or isinstance(following, Text):
         return False
-    if isinstance(following, Start):
+    if isinstance(following, StartTag):
         return following.tag in _IMPLIED[tag]
     return following.block and following.tag not in _CAREFUL
 

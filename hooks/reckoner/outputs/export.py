@@ -147,7 +147,7 @@ def _own_limit(own: OwnLimit | None) -> OwnLimitOut | None:
     if own is None:
         return None
     return OwnLimitOut(
-        chemical=own.share.part.chemical, findings=[_finding(f) for f in own.findings], treat=TREAT[own.strong]
+        chemical=own.share.substance.chemical, findings=[_finding(f) for f in own.findings], treat=TREAT[own.strong]
     )
 
 
@@ -157,7 +157,7 @@ def _finding(f: Finding) -> FindingOut:
         hazard=f.hazard,
         statement=f.h,
         rule=f.rule,
-        way=f.way,
+        way=f.route,
         value=plain_if_known(compared.value),
         limit=plain_if_known(compared.limit),
         unit=compared.unit,

@@ -10,7 +10,7 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from reckoner.calc.hazards.finding import Rule, Unit
-from reckoner.records.acute import Way
+from reckoner.records.acute import Route
 
 UNDELIVERED = "whole packs for the first batch, without delivery: a plan's to_start is delivered"
 DECIMAL = r"^-?\d+(\.\d+)?$"
@@ -132,7 +132,7 @@ class FindingOut(Fields):
     hazard: str
     statement: str
     rule: Rule
-    way: Way | None
+    way: Route | None
     value: str | None = figure_if_known("of the bath: the sum of its ingredients where the rule adds, else the largest")
     limit: str | None = figure_if_known("of the rule")
     unit: Unit

@@ -18,11 +18,11 @@ from reckoner.units import parse_number
 
 #: What is breathed is a gas, a vapour, or dust or mist; each has bounds of its own.
 Inhaled = Literal["gas", "vapour", "dust or mist"]
-Way = Literal["oral", "dermal", "gas", "vapour", "dust or mist"]
+Route = Literal["oral", "dermal", "gas", "vapour", "dust or mist"]
 INHALED: tuple[Inhaled, ...] = ("gas", "vapour", "dust or mist")
 
 DoseUnit = Literal["mg/kg", "mg/L", "ppmV"]
-UNIT: dict[Way, DoseUnit] = {
+UNIT: dict[Route, DoseUnit] = {
     "oral": "mg/kg",
     "dermal": "mg/kg",
     "gas": "ppmV",
@@ -30,7 +30,7 @@ UNIT: dict[Way, DoseUnit] = {
     "dust or mist": "mg/L",
 }
 #: Table 3.1.1: upper ends of categories 1 to 4.
-BOUNDS: dict[Way, tuple[Decimal, ...]] = {
+BOUNDS: dict[Route, tuple[Decimal, ...]] = {
     "oral": tuple(Decimal(b) for b in ("5", "50", "300", "2000")),
     "dermal": tuple(Decimal(b) for b in ("50", "200", "1000", "2000")),
     "gas": tuple(Decimal(b) for b in ("100", "500", "2500", "20000")),
@@ -38,7 +38,7 @@ BOUNDS: dict[Way, tuple[Decimal, ...]] = {
     "dust or mist": tuple(Decimal(b) for b in ("0.05", "0.5", "1", "5")),
 }
 #: Table 3.1.2: the point estimate that stands for a category.
-ESTIMATES: dict[Way, tuple[Decimal, ...]] = {
+ESTIMATES: dict[Route, tuple[Decimal, ...]] = {
     "oral": tuple(Decimal(e) for e in ("0.5", "5", "100", "500")),
     "dermal": tuple(Decimal(e) for e in ("5", "50", "300", "1100")),
     "gas": tuple(Decimal(e) for e in ("10", "100", "700", "4500")),
@@ -46,7 +46,7 @@ ESTIMATES: dict[Way, tuple[Decimal, ...]] = {
     "dust or mist": tuple(Decimal(e) for e in ("0.005", "0.05", "0.5", "1.5")),
 }
 _BREATHED = ("H330", "H330", "H331", "H332")
-STATEMENTS: dict[Way, tuple[str, ...]] = {
+STATEMENTS: dict[Route, tuple[str, ...]] = {
     "oral": ("H300", "H300", "H301", "H302"),
     "dermal": ("H310", "H310", "H311", "H312"),
     "gas": _BREATHED,
@@ -55,9 +55,9 @@ STATEMENTS: dict[Way, tuple[str, ...]] = {
 }
 
 
-def category_of(way: Way, value: Decimal) -> int | None:
+def category_of(route: Route, value: Decimal) -> int | None:
     """The category of a figure, 1 to 4; None above them all."""
-    return next((number for number, bound in enumerate(BOUNDS[way], 1) if value <= bound), None)
+    return next((number for number, bound in enumerate(BOUNDS[route], 1) if value <= bound), None)
 
 
 @dataclass(frozen=True)
@@ -91,7 +91,7 @@ class AcuteValue(Record):
         value: in mg/kg by mouth and through the skin, in ppmV of a gas, else in mg/L, for four hours.
     """
 
-    way: Way
+    way: Route
     value: Annotated[
         InstanceOf[Dose], BeforeValidator(_dose), WithJsonSchema({"type": "string", "examples": ["300 mg/kg"]})
     ]
@@ -99,7 +99,7 @@ class AcuteValue(Record):
     source: Text
 
     @model_validator(mode="after")
-    def _unit_of_its_way(self) -> AcuteValue:
+    def _unit_of_its_route(self) -> AcuteValue:
         if self.value.unit != UNIT[self.way]:
             raise ValueFault(
                 f"{self.value.unit} is no unit of '{self.way}' (write the figure in {UNIT[self.way]})", "value"

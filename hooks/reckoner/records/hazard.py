@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
-from reckoner.records.acute import INHALED, STATEMENTS, AcuteValue, Inhaled, Way
+from reckoner.records.acute import INHALED, STATEMENTS, AcuteValue, Inhaled, Route
 from reckoner.records.restriction import ExposureLimit
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Count, Day, Flag, Id, Percent, Record, Text
@@ -215,15 +215,15 @@ class Hazards(Record):
         routes = [route for route in INHALED if route in known]
         return entry.inhaled or (routes[0] if len(routes) == 1 else "dust or mist")
 
-    def category(self, route: Way) -> int | None:
+    def category(self, route: Route) -> int | None:
         """The gravest recorded category of acute toxicity by one way, 1 to 4, or None."""
         return min((int(entry.hazard[-1]) for entry in self._of(route)), default=None)
 
-    def minimum(self, route: Way) -> bool:
+    def minimum(self, route: Route) -> bool:
         """Whether a class of one way is a minimum classification."""
         return any(entry.minimum for entry in self._of(route))
 
-    def _of(self, route: Way) -> tuple[Classification, ...]:
+    def _of(self, route: Route) -> tuple[Classification, ...]:
         """Classes of acute toxicity by one way."""
         entries = (entry for entry in self.classes if entry.h in STATEMENTS[route])
         return tuple(entry for entry in entries if route not in INHALED or self.inhaled(entry) == route)

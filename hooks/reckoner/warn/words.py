@@ -120,14 +120,14 @@ class Wordings:
             formula, bath = result.formula, result.hazards
             if bath.unknown:
                 continue
-            most = self._most(part.chemical for part in bath.composition.parts)
+            most = self._most(substance.chemical for substance in bath.composition.substances)
             subject = Subject(formula.id, most | set(bath.label.statements), frozenset(bath.label.statements))
             for key in ("cautions", "mixing", "doubts", "notes"):
                 for index, text in enumerate(getattr(formula, key)):
                     yield self.catalogue.place("formula", formula.id, key, index), text, subject
         for process in self.catalogue.processes.values():
             baths = [self.results.formulas[bath.formula] for step in process.steps for bath in step.baths]
-            inside = (part.chemical for result in baths for part in result.hazards.composition.parts)
+            inside = (substance.chemical for result in baths for substance in result.hazards.composition.substances)
             subject = Subject(process.id, self._most(inside), frozenset())
             for index, text in enumerate(process.cautions):
                 yield self.catalogue.place("process", process.id, "cautions", index), text, subject

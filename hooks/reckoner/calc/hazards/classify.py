@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from reckoner.calc.hazards import health, organs, skin_eye, water_life
 from reckoner.calc.hazards.acute import acute
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.extreme_ph import OwnLimit, extreme_ph, not_stated, own_limit, strong_in
 from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.hazards.united_nations import beyond_clp
@@ -75,7 +75,7 @@ class BathHazards:
     composition: Composition
     findings: tuple[Finding, ...]
     label: LabelElements
-    unknown: tuple[Part, ...]
+    unknown: tuple[Substance, ...]
     elsewhere: tuple[Finding, ...] = ()
     also_named: tuple[Finding, ...] = ()
     ph_missing: tuple[str, ...] = ()
@@ -103,9 +103,9 @@ def classify(composition: Composition, ph: Range | None, instead: tuple[str, ...
     )
 
 
-def _most_severe(found: Iterable[Finding]) -> tuple[Finding, ...]:
+def _most_severe(candidates: Iterable[Finding]) -> tuple[Finding, ...]:
     """Skin: corrosion removes irritation; eye: damage removes irritation; the same class and statement stands once."""
-    findings = list(dict.fromkeys(found))
+    findings = list(dict.fromkeys(candidates))
     statements = {f.h for f in findings}
     if "H314" in statements:
         findings = [f for f in findings if f.h != "H315"]

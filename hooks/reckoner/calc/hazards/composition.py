@@ -19,7 +19,7 @@ LIGHTER = Decimal(1)
 
 
 @dataclass(frozen=True)
-class Part:
+class Substance:
     """One substance of a bath.
 
     Attributes:
@@ -47,16 +47,16 @@ class Part:
 
 @dataclass(frozen=True)
 class Composition:
-    """A bath's parts, sorted by chemical; ``mass`` in g for a litre, and how that was found."""
+    """A bath's substances, sorted by chemical; ``mass`` in g for a litre, and how that was found."""
 
-    parts: tuple[Part, ...]
+    substances: tuple[Substance, ...]
     mass: Decimal
     mass_rule: str
 
     @property
-    def unknown(self) -> tuple[Part, ...]:
-        """Parts that nobody has assessed."""
-        return tuple(part for part in self.parts if part.hazards is None)
+    def unknown(self) -> tuple[Substance, ...]:
+        """Substances that nobody has assessed."""
+        return tuple(substance for substance in self.substances if substance.hazards is None)
 
 
 def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: Decimal | None) -> Composition:
@@ -83,8 +83,8 @@ def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: D
         forms[key] = tuple(dict.fromkeys((*forms.get(key, ()), need.form)))
         grams[key] = grams.get(key, Decimal(0)) + need.per_litre * entered(chemical, form, hazards)
     mass, rule = _mass(weighed, lighter, density)
-    parts = tuple(
-        Part(
+    substances = tuple(
+        Substance(
             chemical_id,
             records[chemical_id, index],
             amount,
@@ -96,7 +96,7 @@ def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: D
         for (chemical_id, index), amount in sorted(grams.items())
         if chemical_id != WATER
     )
-    return Composition(parts, mass, rule)
+    return Composition(substances, mass, rule)
 
 
 def entered(chemical: Chemical, form: Form, hazards: Hazards | None) -> Decimal:

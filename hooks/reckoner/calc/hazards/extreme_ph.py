@@ -52,7 +52,11 @@ def strong_in(composition: Composition, instead: tuple[str, ...] = ()) -> dict[s
     Args:
         instead: those that a formula lets stand in place of an ingredient: None stands for their share.
     """
-    held = {part.chemical: part.percent for part in composition.parts if part.strong and part.percent}
+    held = {
+        substance.chemical: substance.percent
+        for substance in composition.substances
+        if substance.strong and substance.percent
+    }
     return dict.fromkeys(instead) | held
 
 
@@ -71,10 +75,10 @@ def own_limit(composition: Composition, ph: Range | None) -> OwnLimit | None:
     """The class by its own limit, of a bath corrosive by pH whose only corrosive is one strong acid or alkali."""
     if not any((*extreme_ph(ph), *not_stated(composition, ph))):
         return None
-    corrosive = [part for part in composition.parts if part.strong or has(part, *CORROSIVE)]
+    corrosive = [substance for substance in composition.substances if substance.strong or has(substance, *CORROSIVE)]
     sole = corrosive[0] if len(corrosive) == 1 else None
     limit = limit_of(sole, *CORROSIVE) if sole else None
     if sole is None or sole.strong is None or limit is None:
         return None
-    alone = replace(composition, parts=(sole,))
+    alone = replace(composition, substances=(sole,))
     return OwnLimit(Share(sole, sole.limited, limit, True), (*skin(alone), *eye(alone)), sole.strong)

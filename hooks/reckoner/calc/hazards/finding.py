@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from reckoner.calc.hazards.composition import Part
-from reckoner.records.acute import DoseUnit, Way
+from reckoner.calc.hazards.composition import Substance
+from reckoner.records.acute import DoseUnit, Route
 from reckoner.records.hazard import ClassCode, SpecificLimit
 
 #: Where a rule stands: Annex I of CLP unless it says otherwise, and which of its sums is meant.
@@ -93,7 +93,7 @@ class Finding:
     Attributes:
         hazard: class and category, or an EUH code.
         h: statement code.
-        way: into the body, of acute toxicity.
+        route: into the body, of acute toxicity.
     """
 
     hazard: str
@@ -101,7 +101,7 @@ class Finding:
     rule: Rule
     compared: Comparison
     carriers: tuple[Carrier, ...]
-    way: Way | None = None
+    route: Route | None = None
 
     @property
     def chemicals(self) -> tuple[str, ...]:
@@ -118,7 +118,7 @@ class Share:
         borrowed: whether it is that of skin corrosion, because the record has none of eye damage.
     """
 
-    part: Part
+    substance: Substance
     percent: Decimal
     limit: Decimal
     own: bool
@@ -135,30 +135,34 @@ class Share:
         return self.percent >= self.limit
 
 
-def has(part: Part, *classes: ClassCode) -> bool:
+def has(substance: Substance, *classes: ClassCode) -> bool:
     """Whether an ingredient is recorded with one of some classes, be it by a specific limit alone."""
-    if part.hazards is None:
+    if substance.hazards is None:
         return False
-    return any(c.hazard in classes for c in part.hazards.classes) or bool(specific(part, *classes))
+    return any(c.hazard in classes for c in substance.hazards.classes) or bool(specific(substance, *classes))
 
 
-def limit_of(part: Part, *classes: ClassCode) -> Decimal | None:
+def limit_of(substance: Substance, *classes: ClassCode) -> Decimal | None:
     """The lowest specific limit of an ingredient for some classes, % w/w, or None."""
-    starts = [limit.start.percent for limit in specific(part, *classes)]
+    starts = [limit.start.percent for limit in specific(substance, *classes)]
     return min(starts) if starts else None
 
 
-def specific(part: Part, *classes: ClassCode) -> tuple[SpecificLimit, ...]:
+def specific(substance: Substance, *classes: ClassCode) -> tuple[SpecificLimit, ...]:
     """An ingredient's specific limits for some classes."""
-    if part.hazards is None:
+    if substance.hazards is None:
         return ()
-    return tuple(limit for limit in part.hazards.limits if limit.hazard in classes)
+    return tuple(limit for limit in substance.hazards.limits if limit.hazard in classes)
 
 
-def share_of(part: Part, generic: Decimal, *classes: ClassCode) -> Share:
+def share_of(substance: Substance, generic: Decimal, *classes: ClassCode) -> Share:
     """An ingredient against its own limit for some classes, else against the general one."""
-    own = limit_of(part, *classes)
-    return Share(part, part.percent, generic, False) if own is None else Share(part, part.limited, own, True)
+    own = limit_of(substance, *classes)
+    return (
+        Share(substance, substance.percent, generic, False)
+        if own is None
+        else Share(substance, substance.limited, own, True)
+    )
 
 
 def ratio_sum(shares: Iterable[Share]) -> Decimal:
@@ -168,7 +172,7 @@ def ratio_sum(shares: Iterable[Share]) -> Decimal:
 
 def carriers(shares: Iterable[Share]) -> tuple[Carrier, ...]:
     """The ingredients of some shares, each with its limit."""
-    return tuple(Carrier(s.part.chemical, s.percent, s.limit, s.own, s.borrowed) for s in shares)
+    return tuple(Carrier(s.substance.chemical, s.percent, s.limit, s.own, s.borrowed) for s in shares)
 
 
 def single(share: Share) -> Comparison:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.finding import (
     Carrier,
     Comparison,
@@ -65,28 +65,37 @@ class _Sensitiser:
 def sensitisation(composition: Composition) -> Iterator[Finding]:
     """3.4.3: not additive; below the limit but above elicitation it is named by EUH208."""
     sensitisers = tuple(_sensitisers(composition))
-    reached = [one for one in sensitisers if one.share.reaches]
-    for one in reached:
-        yield one.finding(one.hazard, one.h, "table 3.4.5", one.share.limit)
+    reached = [sensitiser for sensitiser in sensitisers if sensitiser.share.reaches]
+    for sensitiser in reached:
+        yield sensitiser.finding(sensitiser.hazard, sensitiser.h, "table 3.4.5", sensitiser.share.limit)
     if not reached:
-        yield from (one.finding("EUH208", "EUH208", "table 3.4.6", one.elicits) for one in sensitisers if one.named)
+        yield from (
+            sensitiser.finding("EUH208", "EUH208", "table 3.4.6", sensitiser.elicits)
+            for sensitiser in sensitisers
+            if sensitiser.named
+        )
 
 
 def also_named(composition: Composition) -> tuple[Finding, ...]:
     """Annex II 2.8: where one sensitiser classifies the bath, the others above elicitation are named beside it."""
     sensitisers = tuple(_sensitisers(composition))
-    over = {one.share.part.chemical for one in sensitisers if one.share.reaches}
+    over = {sensitiser.share.substance.chemical for sensitiser in sensitisers if sensitiser.share.reaches}
     if not over:
         return ()
-    others = (one for one in sensitisers if one.named and one.share.part.chemical not in over)
-    return tuple(one.finding(one.hazard, one.h, "table 3.4.6, beside the class", one.elicits) for one in others)
+    others = (
+        sensitiser for sensitiser in sensitisers if sensitiser.named and sensitiser.share.substance.chemical not in over
+    )
+    return tuple(
+        sensitiser.finding(sensitiser.hazard, sensitiser.h, "table 3.4.6, beside the class", sensitiser.elicits)
+        for sensitiser in others
+    )
 
 
 def _sensitisers(composition: Composition) -> Iterator[_Sensitiser]:
     for classes, h, generic, elicits in SENSITISERS:
-        for part in composition.parts:
-            if has(part, *classes):
-                share = share_of(part, generic, *classes)
+        for substance in composition.substances:
+            if has(substance, *classes):
+                share = share_of(substance, generic, *classes)
                 yield _Sensitiser(classes[0], h, share, share.limit / 10 if share.own else elicits)
 
 
@@ -108,41 +117,45 @@ CMR: tuple[tuple[ClassCode, Decimal], ...] = (
 def cmr(composition: Composition) -> Iterator[Finding]:
     """3.5 to 3.7, each substance by itself, but boron compounds summed (note 11 of Annex VI)."""
     for hazard, generic in CMR:
-        for part in composition.parts:
-            if not has(part, hazard) or _summed(part, hazard):
+        for substance in composition.substances:
+            if not has(substance, hazard) or _summed(substance, hazard):
                 continue
-            share = share_of(part, generic, hazard)
+            share = share_of(substance, generic, hazard)
             if share.reaches:
-                yield Finding(hazard, _statement(part, hazard), "3.5 to 3.7", single(share), carriers([share]))
+                yield Finding(hazard, _statement(substance, hazard), "3.5 to 3.7", single(share), carriers([share]))
     yield from _boron(composition)
 
 
-def _summed(part: Part, hazard: ClassCode) -> bool:
+def _summed(substance: Substance, hazard: ClassCode) -> bool:
     """Note 11 sums the reproductive classes of boron compounds; their other classes stand by themselves."""
-    return part.hazards is not None and part.hazards.boron and hazard == "Repr. 1B"
+    return substance.hazards is not None and substance.hazards.boron and hazard == "Repr. 1B"
 
 
 def _boron(composition: Composition) -> Iterator[Finding]:
     """Note 11: 0.3 % of all boron compounds of Repr. 1B together."""
-    shares = [share_of(part, BORON, "Repr. 1B") for part in composition.parts if _summed(part, "Repr. 1B")]
+    shares = [
+        share_of(substance, BORON, "Repr. 1B") for substance in composition.substances if _summed(substance, "Repr. 1B")
+    ]
     if shares and ratio_sum(shares) >= 1:
-        statement = _statement(shares[0].part, "Repr. 1B")
+        statement = _statement(shares[0].substance, "Repr. 1B")
         yield Finding("Repr. 1B", statement, "Annex VI, note 11", summed(shares), carriers(shares))
 
 
-def _statement(part: Part, hazard: ClassCode) -> str:
+def _statement(substance: Substance, hazard: ClassCode) -> str:
     """The statement of a class in an ingredient's record, be it that of a specific limit."""
-    assert part.hazards is not None, "has a class"
-    told = [(entry.hazard, entry.h) for entry in part.hazards.classes]
-    told += [(limit.hazard, limit.h) for limit in part.hazards.limits]
+    assert substance.hazards is not None, "has a class"
+    statements = [(entry.hazard, entry.h) for entry in substance.hazards.classes]
+    statements += [(limit.hazard, limit.h) for limit in substance.hazards.limits]
     # A boron compound may be counted in the sum without the class itself.
-    return next((h for name, h in told if name == hazard), "H360FD")
+    return next((h for name, h in statements if name == hazard), "H360FD")
 
 
 def aspiration(composition: Composition) -> Iterator[Finding]:
     """3.10.3.3: 10 % and thin enough, 20.5 mm2/s at 40 °C; a bath is taken to be as thin as water."""
-    parts = [part for part in composition.parts if has(part, "Asp. Tox. 1") and part.percent >= 1]
-    total = sum((part.percent for part in parts), Decimal(0))
+    carrying = [
+        substance for substance in composition.substances if has(substance, "Asp. Tox. 1") and substance.percent >= 1
+    ]
+    total = sum((substance.percent for substance in carrying), Decimal(0))
     if total >= ASPIRATED:
-        carried = tuple(Carrier(part.chemical, part.percent) for part in parts)
+        carried = tuple(Carrier(substance.chemical, substance.percent) for substance in carrying)
         yield Finding("Asp. Tox. 1", "H304", "3.10.3.3", Comparison(total, ASPIRATED, "% w/w"), carried)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.classify import LabelElements, classify, label_of
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.hazard import ClassCode, Hazards
 
@@ -21,8 +21,8 @@ def jar_label(chemical: Chemical, form: Form, record: Hazards) -> LabelElements:
         return label_of((*(c.h for c in record.classes), *record.euh), [c.hazard for c in record.classes])
     percent = form.strength.percent
     # Not as strong: a jar is labelled by the limits of its entry, and what its pH asks is said beside them.
-    part = Part(chemical.id, record, percent * 10, percent, (form.id,))
-    classified = classify(Composition((part,), Decimal(1000), "a jar"), None)
+    substance = Substance(chemical.id, record, percent * 10, percent, (form.id,))
+    classified = classify(Composition((substance,), Decimal(1000), "a jar"), None)
     physical = tuple(_physical(record, percent))
     statements = (*(f.h for f in classified.findings), *(h for _, h in physical))
     return label_of(statements, [*(f.hazard for f in classified.findings), *(hazard for hazard, _ in physical)])

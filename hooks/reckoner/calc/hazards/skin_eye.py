@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.finding import (
     Comparison,
     Finding,
@@ -51,7 +51,7 @@ def skin(composition: Composition) -> Iterator[Finding]:
 
 def eye(composition: Composition) -> Iterator[Finding]:
     """Table 3.3.3 with specific limits as ratios, then table 3.3.4 for strong acids and alkalis."""
-    damaging = _relevant(_damage(part) for part in composition.parts if has(part, *DAMAGING))
+    damaging = _relevant(_damage(substance) for substance in composition.substances if has(substance, *DAMAGING))
     if ratio_sum(damaging) >= 1:
         yield Finding("Eye Dam. 1", "H318", "table 3.3.3", ratio(damaging), carriers(damaging))
         return
@@ -70,46 +70,51 @@ def _relevant(shares: Iterable[Share]) -> list[Share]:
 
 
 def _corrosive(composition: Composition, classes: tuple[ClassCode, ...]) -> list[Share]:
-    return _relevant(share_of(part, CORRODES, *classes) for part in composition.parts if has(part, *classes))
+    return _relevant(
+        share_of(substance, CORRODES, *classes) for substance in composition.substances if has(substance, *classes)
+    )
 
 
-def _damage(part: Part) -> Share:
+def _damage(substance: Substance) -> Share:
     """The limit for eye damage: the record's own, else where its eye irritation ends, else the general one.
 
     Of 34 rows of Annex VI (ATP 23) with a figure for skin corrosion, 23 give a band of eye irritation that ends where
     skin corrosion begins, which leaves no room for the general 3 %; two say nothing of the eye (nitric acid,
     acrolein), and there the general limit stands, or that of skin corrosion where it is lower.
     """
-    if limit_of(part, "Eye Dam. 1") is not None:
-        return share_of(part, DAMAGES, "Eye Dam. 1")
-    corrodes = limit_of(part, *CORROSIVE)
-    irritates = limit_of(part, "Eye Irrit. 2")
+    if limit_of(substance, "Eye Dam. 1") is not None:
+        return share_of(substance, DAMAGES, "Eye Dam. 1")
+    corrodes = limit_of(substance, *CORROSIVE)
+    irritates = limit_of(substance, "Eye Irrit. 2")
     if corrodes is None or (irritates is None and corrodes >= DAMAGES):
-        return share_of(part, DAMAGES, "Eye Dam. 1")
-    return replace(share_of(part, DAMAGES, *CORROSIVE), borrowed=True)
+        return share_of(substance, DAMAGES, "Eye Dam. 1")
+    return replace(share_of(substance, DAMAGES, *CORROSIVE), borrowed=True)
 
 
 def _irritant(composition: Composition, irritant: ClassCode, severe: tuple[ClassCode, ...]) -> list[Share]:
     """Severe ingredients count tenfold (limit 1 %), irritant ones once (10 %); specific limits before both."""
     return _relevant(
-        share_of(part, RELEVANT if has(part, *severe) else IRRITATES, irritant)
-        for part in composition.parts
-        if has(part, irritant, *severe)
+        share_of(substance, RELEVANT if has(substance, *severe) else IRRITATES, irritant)
+        for substance in composition.substances
+        if has(substance, irritant, *severe)
     )
 
 
 def _strong(composition: Composition, severe: tuple[ClassCode, ...]) -> list[Share]:
     """Strong acids and alkalis of a severe class without a specific limit of their own, at 1 % and more."""
     return [
-        Share(part, part.percent, RELEVANT, False)
-        for part in composition.parts
-        if part.strong and has(part, *severe) and part.percent >= RELEVANT and limit_of(part, *severe) is None
+        Share(substance, substance.percent, RELEVANT, False)
+        for substance in composition.substances
+        if substance.strong
+        and has(substance, *severe)
+        and substance.percent >= RELEVANT
+        and limit_of(substance, *severe) is None
     ]
 
 
 def _sub_category(composition: Composition, shares: list[Share]) -> str:
     """The first step that reaches its limit; plain 1 where an ingredient has no sub-category."""
-    if any(has(share.part, "Skin Corr. 1") for share in shares):
+    if any(has(share.substance, "Skin Corr. 1") for share in shares):
         return "Skin Corr. 1"
     reached = (name for name, classes in STEPS if ratio_sum(_corrosive(composition, classes)) >= 1)
     return next(reached, "Skin Corr. 1")

@@ -10,14 +10,14 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.acute import ate_of
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Rule
 from reckoner.calc.hazards.water_life import QUARTER, acute_carriers, weighed
-from reckoner.records.acute import BOUNDS, STATEMENTS, UNIT, Way
+from reckoner.records.acute import BOUNDS, STATEMENTS, UNIT, Route
 
 #: Table 3.1.1 of the UN: category 5 ends at 5000 mg/kg, by mouth and through the skin only.
 FIVE = Decimal(5000)
-LIKELY: dict[Way, str] = {"oral": "H303", "dermal": "H313"}
+LIKELY: dict[Route, str] = {"oral": "H303", "dermal": "H313"}
 
 
 def beyond_clp(composition: Composition) -> tuple[Finding, ...]:
@@ -27,42 +27,46 @@ def beyond_clp(composition: Composition) -> tuple[Finding, ...]:
 
 def acute(composition: Composition) -> Iterator[Finding]:
     """3.1.3.6.1 with ingredients of 2000 to 5000 mg/kg in the sum."""
-    for way, statement in LIKELY.items():
-        counted = [(part, value) for part in composition.parts if (value := _estimate(part, way)) is not None]
-        total = sum((part.percent / value for part, value in counted), Decimal(0))
+    for route, statement in LIKELY.items():
+        counted = [
+            (substance, value)
+            for substance in composition.substances
+            if (value := _estimate(substance, route)) is not None
+        ]
+        total = sum((substance.percent / value for substance, value in counted), Decimal(0))
         if total == 0:
             continue
-        mix, by_clp = 100 / total, _category(_by_clp(composition, way), way)
-        category = _category(mix, way)
+        mix, by_clp = 100 / total, _category(_by_clp(composition, route), route)
+        category = _category(mix, route)
         if category is None or (by_clp is not None and by_clp <= category):
             continue
         yield Finding(
             f"Acute Tox. {category}",
-            statement if category == 5 else STATEMENTS[way][category - 1],
+            statement if category == 5 else STATEMENTS[route][category - 1],
             "UN 3.1.3.6.1",
-            Comparison(mix, (*BOUNDS[way], FIVE)[category - 1], UNIT[way], up_to=True),
-            tuple(Carrier(part.chemical, part.percent, ate=value) for part, value in counted),
-            way,
+            Comparison(mix, (*BOUNDS[route], FIVE)[category - 1], UNIT[route], up_to=True),
+            tuple(Carrier(substance.chemical, substance.percent, ate=value) for substance, value in counted),
+            route,
         )
 
 
-def _estimate(part: Part, way: Way) -> Decimal | None:
-    found = ate_of(part, way)
-    if found is not None or part.hazards is None or part.percent < 1:
-        return found
-    values = [value.value.number for value in part.hazards.acute if value.way == way and value.kind == "LD50"]
+def _estimate(substance: Substance, route: Route) -> Decimal | None:
+    estimate = ate_of(substance, route)
+    if estimate is not None or substance.hazards is None or substance.percent < 1:
+        return estimate
+    values = [value.value.number for value in substance.hazards.acute if value.way == route and value.kind == "LD50"]
     return next((value for value in values if value <= FIVE), None)
 
 
-def _by_clp(composition: Composition, way: Way) -> Decimal | None:
-    total = sum((p.percent / ate for p in composition.parts if (ate := ate_of(p, way)) is not None), Decimal(0))
+def _by_clp(composition: Composition, route: Route) -> Decimal | None:
+    total = sum((p.percent / ate for p in composition.substances if (ate := ate_of(p, route)) is not None), Decimal(0))
     return 100 / total if total else None
 
 
-def _category(mix: Decimal | None, way: Way) -> int | None:
+def _category(mix: Decimal | None, route: Route) -> int | None:
     if mix is None:
         return None
-    return next((i for i, bound in enumerate((*BOUNDS[way], FIVE), 1) if mix <= bound), None)
+    return next((i for i, bound in enumerate((*BOUNDS[route], FIVE), 1) if mix <= bound), None)
 
 
 #: Category, statement, rule and weight of table 4.1.1 of the UN for what CLP leaves out.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from reckoner.calc.hazards.composition import Composition, Part
+from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Rule, Share, carriers, has, ratio_sum, summed
 from reckoner.records.hazard import ClassCode
 
@@ -26,8 +26,8 @@ def aquatic(composition: Composition) -> Iterator[Finding]:
 
 def acute_carriers(composition: Composition, factor: Decimal = Decimal(1)) -> tuple[Carrier, ...]:
     """The ingredients of Aquatic Acute 1, each weighted with M and a factor."""
-    parts = _relevant(composition, "Aquatic Acute 1", True)
-    return tuple(Carrier(p.chemical, p.percent, weight=factor * _m(p, acute=True)) for p in parts)
+    relevant = _relevant(composition, "Aquatic Acute 1", True)
+    return tuple(Carrier(p.chemical, p.percent, weight=factor * _m(p, acute=True)) for p in relevant)
 
 
 def weighed(counted: Iterable[Carrier]) -> Decimal:
@@ -54,9 +54,9 @@ CHRONIC_CLASSES: tuple[ClassCode, ...] = (
 def _chronic(composition: Composition) -> Iterator[Finding]:
     for category, (h, rule, weights) in enumerate(CHRONIC, 1):
         counted = tuple(
-            Carrier(part.chemical, part.percent, weight=weight * _chronic_m(part, hazard, category))
+            Carrier(substance.chemical, substance.percent, weight=weight * _chronic_m(substance, hazard, category))
             for hazard, weight in zip(CHRONIC_CLASSES, weights, strict=False)
-            for part in _relevant(composition, hazard, False)
+            for substance in _relevant(composition, hazard, False)
         )
         total = weighed(counted)
         if total >= QUARTER:
@@ -64,36 +64,40 @@ def _chronic(composition: Composition) -> Iterator[Finding]:
             return
 
 
-def _chronic_m(part: Part, hazard: ClassCode, category: int) -> Decimal:
+def _chronic_m(substance: Substance, hazard: ClassCode, category: int) -> Decimal:
     """M counts for Chronic 1, and in the sums of categories 1 to 3."""
-    return _m(part, acute=False) if hazard == "Aquatic Chronic 1" and category < 4 else Decimal(1)
+    return _m(substance, acute=False) if hazard == "Aquatic Chronic 1" and category < 4 else Decimal(1)
 
 
-def _relevant(composition: Composition, hazard: ClassCode, acute: bool) -> tuple[Part, ...]:
+def _relevant(composition: Composition, hazard: ClassCode, acute: bool) -> tuple[Substance, ...]:
     """Cut-offs of table 1.1: 0.1 % over M for category 1, else 1 %."""
     first = hazard in ("Aquatic Acute 1", "Aquatic Chronic 1")
     return tuple(
-        part
-        for part in composition.parts
-        if has(part, hazard) and part.percent >= (TENTH / _m(part, acute) if first else Decimal(1))
+        substance
+        for substance in composition.substances
+        if has(substance, hazard) and substance.percent >= (TENTH / _m(substance, acute) if first else Decimal(1))
     )
 
 
-def _m(part: Part, acute: bool) -> Decimal:
-    if part.hazards is None:
+def _m(substance: Substance, acute: bool) -> Decimal:
+    if substance.hazards is None:
         return Decimal(1)
-    return Decimal(part.hazards.m_acute if acute else part.hazards.m_chronic)
+    return Decimal(substance.hazards.m_acute if acute else substance.hazards.m_chronic)
 
 
 def gases(composition: Composition) -> Iterator[Finding]:
     """EUH031 and EUH032: gases with acid. Our own trigger, because the law names none; a record may have another."""
     for code in ("EUH031", "EUH032"):
-        shares = [_gas(part) for part in composition.parts if part.hazards and code in part.hazards.euh]
+        shares = [
+            _gas(substance)
+            for substance in composition.substances
+            if substance.hazards and code in substance.hazards.euh
+        ]
         if shares and ratio_sum(shares) >= 1:
             yield Finding(code, code, "Annex II, 1.2", summed(shares), carriers(shares))
 
 
-def _gas(part: Part) -> Share:
+def _gas(substance: Substance) -> Share:
     """A part against the share from which it is said to set gas free."""
-    own = part.hazards.gas_from if part.hazards else None
-    return Share(part, part.percent, own.percent if own else GAS_TRIGGER, own is not None)
+    own = substance.hazards.gas_from if substance.hazards else None
+    return Share(substance, substance.percent, own.percent if own else GAS_TRIGGER, own is not None)

@@ -107,7 +107,7 @@ def _dates(result: FormulaResult, writer: PageWriter) -> tuple[DatedView, ...]:
     wanted = (
         ("formula", result.formula.id, None),
         *costed(result.cost),
-        *classified(part.chemical for part in result.hazards.composition.parts),
+        *classified(substance.chemical for substance in result.hazards.composition.substances),
         *(("restriction", chemical, None) for chemical in dict.fromkeys(chemical for chemical, _ in result.jars)),
         *disposed(writer),
     )

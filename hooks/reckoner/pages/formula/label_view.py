@@ -140,14 +140,16 @@ def _contents(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
     A bath below every limit, and one that the pH alone makes corrosive, still holds them. Where nothing has a class,
     everything that was looked at is named.
     """
-    known = sorted((p for p in bath.composition.parts if p.hazards), key=lambda part: -part.percent)
-    classed = [part for part in known if part.hazards and (part.hazards.classes or part.hazards.euh)]
-    return tuple(dict.fromkeys(writer.short_name(part.chemical) for part in classed or known))
+    known = sorted((s for s in bath.composition.substances if s.hazards), key=lambda substance: -substance.percent)
+    classed = [
+        substance for substance in known if substance.hazards and (substance.hazards.classes or substance.hazards.euh)
+    ]
+    return tuple(dict.fromkeys(writer.short_name(substance.chemical) for substance in classed or known))
 
 
 def _dated(bath: BathHazards, writer: PageWriter) -> str:
     """The day of the oldest hazard record behind the label."""
-    days = [part.hazards.source.checked for part in bath.composition.parts if part.hazards]
+    days = [substance.hazards.source.checked for substance in bath.composition.substances if substance.hazards]
     return f"Hazard data of {writer.show.day(min(days))}." if days else ""
 
 

@@ -42,7 +42,7 @@ class Rival:
 
 
 @dataclass(frozen=True)
-class Group:
+class RivalGroup:
     """Rivals of the same kind of strength, so that a concentrate's litre is not held against a working bath's."""
 
     title: str
@@ -56,7 +56,7 @@ class ChooseView:
     title: str
     summary: str
     names: tuple[str, ...]
-    groups: tuple[Group, ...]
+    groups: tuple[RivalGroup, ...]
     parts: tuple[Link, ...]
     shelf: Link | None
     codes: Link
@@ -89,11 +89,11 @@ def choose_view(purpose: str, writer: PageWriter) -> ChooseView:
     )
 
 
-def _groups(rivals: Iterable[FormulaResult], writer: PageWriter) -> Iterator[Group]:
+def _groups(rivals: Iterable[FormulaResult], writer: PageWriter) -> Iterator[RivalGroup]:
     for title, strengths in GROUPS:
         alike = [rival for rival in rivals if rival.formula.strength in strengths]
         if alike:
-            yield Group(title, tuple(_rival(rival, writer) for rival in sorted(alike, key=_by_cost)))
+            yield RivalGroup(title, tuple(_rival(rival, writer) for rival in sorted(alike, key=_by_cost)))
 
 
 def _by_cost(result: FormulaResult) -> tuple[bool, Decimal, str]:

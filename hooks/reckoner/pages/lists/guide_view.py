@@ -38,7 +38,7 @@ class KeysOf:
 
 
 @dataclass(frozen=True)
-class Start:
+class StarterFile:
     """A template to fill in: the lines of a file for one purpose."""
 
     purpose: str
@@ -54,4 +54,4 @@ class GuideView:
     summary: str
     blank: str
     parts: tuple[KeysOf, ...]
-    starts: tuple[Start, ...]
+    starts: tuple[StarterFile, ...]

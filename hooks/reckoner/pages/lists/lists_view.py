@@ -47,7 +47,7 @@ class ListLine:
 
 
 @dataclass(frozen=True)
-class Group:
+class ListGroup:
     """Linked names under a heading."""
 
     title: str
@@ -69,7 +69,7 @@ class ListView:
     summary: str
     notice: str
     demo: str
-    groups: tuple[Group, ...]
+    groups: tuple[ListGroup, ...]
     expired: tuple[Link, ...]
     out_of_date: str
     accepted: int
@@ -184,11 +184,11 @@ def _process_line(process_id: str, writer: PageWriter) -> ListLine:
     return ListLine(writer.process(process_id), " ".join(filter(None, (faulty, remark))))
 
 
-def _group(title: str, lines: Iterable[ListLine]) -> Group:
-    return Group(title, title.lower().replace(" ", "-"), tuple(lines))
+def _group(title: str, lines: Iterable[ListLine]) -> ListGroup:
+    return ListGroup(title, title.lower().replace(" ", "-"), tuple(lines))
 
 
-def _list(title: str, summary: str, groups: Iterable[Group], writer: PageWriter) -> ListView:
+def _list(title: str, summary: str, groups: Iterable[ListGroup], writer: PageWriter) -> ListView:
     results: Results = writer.results
     return ListView(
         title=title,

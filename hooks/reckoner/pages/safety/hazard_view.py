@@ -232,18 +232,21 @@ def _names(finding: Finding, writer: PageWriter) -> str:
 
 def _still(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
     classified = {name for f in bath.findings if f.h in {"H317", "H334"} for name in f.chemicals}
-    found = []
-    for part in bath.composition.parts:
-        if part.hazards is None or part.chemical in classified:
+    named = []
+    for substance in bath.composition.substances:
+        if substance.hazards is None or substance.chemical in classified:
             continue
-        for entry in part.hazards.classes:
+        for entry in substance.hazards.classes:
             kind = "Resp. Sens. 1" if entry.h == "H334" else "Skin Sens. 1" if entry.h == "H317" else ""
             if kind:
-                found.append(f"{writer.short_name(part.chemical)}, {figure(part.percent)} %: {STILL[kind]}")
-    return tuple(found)
+                named.append(f"{writer.short_name(substance.chemical)}, {figure(substance.percent)} %: {STILL[kind]}")
+    return tuple(named)
 
 
 def _old(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
     """Classifications out of date: the regulation is changed about once a year."""
-    found = ((part.chemical, writer.old_record("hazard record", part.chemical)) for part in bath.composition.parts)
+    found = (
+        (substance.chemical, writer.old_record("hazard record", substance.chemical))
+        for substance in bath.composition.substances
+    )
     return tuple(f"{writer.short_name(chemical)}: {old}" for chemical, old in found if old)

@@ -29,7 +29,7 @@ def ph_words(result: FormulaResult, writer: PageWriter) -> tuple[str, ...]:
 
 def own_limit_words(own: OwnLimit, writer: PageWriter) -> str:
     """The class of a bath by the limits of its only corrosive, and how to treat it all the same."""
-    name, share = writer.short_name(own.share.part.chemical), own.share
+    name, share = writer.short_name(own.share.substance.chemical), own.share
     classes = ", ".join(f"{finding.hazard} {finding.h}" for finding in own.findings) or "no class"
     limit = f"{figure(share.percent)} % against {figure(share.limit)} %"
     return f"By the limits of {name} alone ({limit} for corrosion): {classes}. {TREAT[own.strong]}."

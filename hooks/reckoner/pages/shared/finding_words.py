@@ -8,15 +8,15 @@ from decimal import Decimal
 from reckoner.calc.hazards.extreme_ph import ACID_PH, BASE_PH, NOT_STATED
 from reckoner.calc.hazards.finding import Carrier, Finding, Rule
 from reckoner.calc.hazards.skin_eye import CORRODES, DAMAGES, IRRITATES
-from reckoner.records.acute import INHALED, Way
+from reckoner.records.acute import INHALED, Route
 from reckoner.rounding import round_half_up, significant
 
 Named = Callable[[str], str]
 
-#: What each rule compares. ``{way}`` is that of acute toxicity, ``{limits}`` are the carriers' own.
+#: What each rule compares. ``{route}`` is that of acute toxicity, ``{limits}`` are the carriers' own.
 RULES: dict[Rule, str] = {
-    "3.1.3.6.1": "3.1.3.6.1, {way}",
-    "3.1.3.6.2.3": "3.1.3.6.2.3, unknowns above 10 %, {way}",
+    "3.1.3.6.1": "3.1.3.6.1, {route}",
+    "3.1.3.6.2.3": "3.1.3.6.2.3, unknowns above 10 %, {route}",
     "3.2.3.1.2": "3.2.3.1.2, extreme pH",
     "3.2.3.1.2, pH not stated": f"{NOT_STATED} (3.2.3.1.2)",
     "3.3.3.1.2": "3.3.3.1.2, extreme pH",
@@ -42,7 +42,7 @@ RULES: dict[Rule, str] = {
     "table 4.1.2, Chronic 3": "table 4.1.2, a hundred times Chronic 1 with M, ten times Chronic 2, and Chronic 3",
     "table 4.1.2, Chronic 4": "table 4.1.2, Chronic 1 to 4 without weights",
     "Annex II, 1.2": "Annex II 1.2; the trigger of {limits} is this handbook's own",
-    "UN 3.1.3.6.1": "UN 3.1.3.6.1, {way}, with ingredients of 2000 to 5000 mg/kg",
+    "UN 3.1.3.6.1": "UN 3.1.3.6.1, {route}, with ingredients of 2000 to 5000 mg/kg",
     "UN table 4.1.1, tenfold": "UN table 4.1.1, 10 times the sum with M",
     "UN table 4.1.1, hundredfold": "UN table 4.1.1, 100 times the sum with M",
 }
@@ -61,12 +61,12 @@ def rule_words(finding: Finding) -> str:
     """Section of the regulation and what it compares."""
     limits = sorted({carrier.limit for carrier in finding.carriers if carrier.limit is not None})
     told = " and ".join(f"{figure(limit)} %" for limit in limits)
-    return RULES[finding.rule].format(way=way_words(finding.way) if finding.way else "", limits=told)
+    return RULES[finding.rule].format(route=route_words(finding.route) if finding.route else "", limits=told)
 
 
-def way_words(way: Way) -> str:
-    """A way into the body: ``inhalation of dust or mist``."""
-    return f"inhalation of {way}" if way in INHALED else way
+def route_words(route: Route) -> str:
+    """A route into the body: ``inhalation of dust or mist``."""
+    return f"inhalation of {route}" if route in INHALED else route
 
 
 def value_words(finding: Finding, named: Named) -> str:
