@@ -17,7 +17,7 @@ ROOT = Path(__file__).parent.parent.parent
 sys.path.insert(0, str(ROOT / "hooks"))
 
 from reckoner.build import build  # noqa: E402
-from reckoner.calc import buying  # noqa: E402
+from reckoner.calc.buying import plan_basket  # noqa: E402
 from reckoner.calc.buying.basket import cheapest  # noqa: E402
 from reckoner.calc.buying.basket_task import WHOLE, PackOption, Task  # noqa: E402
 from reckoner.calc.buying.programme import Model  # noqa: E402
@@ -100,7 +100,7 @@ def year() -> None:
             spent += time.perf_counter() - begun
             return found
 
-        buying.cheapest = timed  # type: ignore[assignment]
+        plan_basket.cheapest = timed  # type: ignore[assignment]
         begun = time.perf_counter()
         made = build(data, TODAY)
         whole = time.perf_counter() - begun
