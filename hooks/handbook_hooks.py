@@ -28,7 +28,7 @@ from reckoner.editions.finish import Title, finish_folder, finish_site
 from reckoner.editions.head import furnish
 from reckoner.editions.lean_search import as_html, stand_in
 from reckoner.editions.published_files import (
-    Text,
+    SiteText,
     shown_meta,
     unpublished,
     without_comments,
@@ -201,14 +201,14 @@ def _leave_out(files: Files, config: MkDocsConfig) -> None:
     _leave_out_files(files, [_text(file) for file in private], config)
 
 
-def _leave_out_files(files: Files, private: list[Text], config: MkDocsConfig) -> None:
+def _leave_out_files(files: Files, private: list[SiteText], config: MkDocsConfig) -> None:
     """Take out files that only private pages use, and remarks out of the rest."""
     own = {file.src_uri: file for file in files if file.src_dir == config.docs_dir}
     given = {name: file for name, file in own.items() if not file.is_documentation_page()}
     texts = {name: _text(file) for name, file in given.items() if name.endswith(TEXTS)}
     pages = [_text(file) for file in own.values() if file.is_documentation_page()]
     configured = (*config.extra_css, *config.extra_javascript, config.theme.get("logo"), config.theme.get("favicon"))
-    shown = [Text("", "", "\n".join(map(str, configured))), *pages]
+    shown = [SiteText("", "", "\n".join(map(str, configured))), *pages]
     for name in unpublished(given, texts, private, shown):
         files.remove(given.pop(name))
     for name, file in given.items():
@@ -218,8 +218,8 @@ def _leave_out_files(files: Files, private: list[Text], config: MkDocsConfig) ->
             files.append(File.generated(config, name, content=plain))
 
 
-def _text(file: File) -> Text:
-    return Text(file.src_uri, dirname(file.url), file.content_string)
+def _text(file: File) -> SiteText:
+    return SiteText(file.src_uri, dirname(file.url), file.content_string)
 
 
 def _without(nav: Any, left_out: set[str]) -> Any:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from reckoner.editions.published_files import Text, unpublished, without_remarks, without_unread_front
+from reckoner.editions.published_files import SiteText, unpublished, without_remarks, without_unread_front
 from site_build import FIXED_DAY, ROOT, Site, build_here
 from site_fixtures import Once
 from test_audience import contents, project
@@ -185,6 +185,6 @@ def test_a_rule_at_the_top_of_a_page_is_no_front_matter() -> None:
 )
 def test_where_a_public_link_leads(link: str, stays: bool) -> None:
     """Markdown's links are read from the page's own folder, ready HTML's from its address."""
-    private = [Text("mine.md", "mine", "![](img/a.png)")]
-    public = [Text("deep/page.md", "deep/page", f"![]({link})")]
+    private = [SiteText("mine.md", "mine", "![](img/a.png)")]
+    public = [SiteText("deep/page.md", "deep/page", f"![]({link})")]
     assert unpublished(["img/a.png"], {}, private, public) == (frozenset() if stays else {"img/a.png"})

@@ -23,7 +23,7 @@ _FOLDERS = r"(?:[^\s\"'()<>=,\[\]]*/)?"
 
 
 @dataclass(frozen=True)
-class Text:
+class SiteText:
     """A page or another text that names files.
 
     Attributes:
@@ -63,7 +63,7 @@ def without_comments(markup: str) -> str:
 
 
 def unpublished(
-    files: Iterable[str], texts: Mapping[str, Text], private: Iterable[Text], public: Iterable[Text]
+    files: Iterable[str], texts: Mapping[str, SiteText], private: Iterable[SiteText], public: Iterable[SiteText]
 ) -> frozenset[str]:
     """Files that only private pages use, and those that only such files use.
 
@@ -96,7 +96,7 @@ def _mentions(text: str, name: str) -> bool:
     return any(spelling.lower() in lower for spelling in _spellings(name))
 
 
-def _uses(page: Text, name: str) -> Iterator[str]:
+def _uses(page: SiteText, name: str) -> Iterator[str]:
     """Paths in the folder of pages to which addresses in a page lead that end in a file's name."""
     for spelling in _spellings(name):
         for address_at in re.finditer(_FOLDERS + re.escape(spelling), without_remarks(page.text)):

@@ -37,7 +37,7 @@ class MoneyLine:
 
 
 @dataclass(frozen=True)
-class FilmLine:
+class FilmCostLine:
     """What one film costs, in the three figures that are kept apart."""
 
     name: str
@@ -51,7 +51,7 @@ class FilmTable:
     """Films of every format through one process."""
 
     process: Link
-    lines: tuple[FilmLine, ...]
+    lines: tuple[FilmCostLine, ...]
 
 
 @dataclass(frozen=True)
@@ -186,7 +186,7 @@ def _films(process: ProcessCost, writer: PageWriter) -> FilmTable:
     return FilmTable(
         writer.process(process.process),
         tuple(
-            FilmLine(
+            FilmCostLine(
                 films[film.format].name,
                 in_words.minor(film.used),
                 in_words.minor(film.to_start),

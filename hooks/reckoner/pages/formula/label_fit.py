@@ -143,5 +143,5 @@ def _rows(widths: Iterable[float], across: float) -> int:
 
 def _width(text: str, letter: float) -> float:
     """Millimetres of a word in one line; an accent takes no room of its own."""
-    letters = (one for one in unicodedata.normalize("NFD", text) if not unicodedata.combining(one))
-    return sum(WIDTHS.get(one, UNKNOWN) for one in letters) * letter / 1000
+    letters = (sign for sign in unicodedata.normalize("NFD", text) if not unicodedata.combining(sign))
+    return sum(WIDTHS.get(sign, UNKNOWN) for sign in letters) * letter / 1000

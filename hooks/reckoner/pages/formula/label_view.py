@@ -95,8 +95,8 @@ def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
     no_class = NO_CLASS if not statements and not bath.unknown else ""
     cautions = tuple(filter(None, (*(caution.text for caution in result.cautions.label), never_with_in_short(result))))
     unknown = ", ".join(writer.short_name(part.chemical) for part in bath.unknown)
-    here = Links("index.md", writer.links.directories).to("formula", formula.id)
-    address = urljoin(writer.site_url, here) if writer.site_url else ""
+    own_page = Links("index.md", writer.links.directories).to("formula", formula.id)
+    address = urljoin(writer.site_url, own_page) if writer.site_url else ""
     contents = ", ".join(_contents(bath, writer))
     dated = _dated(bath, writer)
     tally = _tally(result)
@@ -173,13 +173,13 @@ def _boxes(rolls: int, done: int = 0) -> tuple[bool, ...]:
 
 
 def _steps(result: FormulaResult, writer: PageWriter) -> tuple[str, ...]:
-    found = []
+    steps = []
     for process_id in writer.results.in_process.get(result.formula.id, ()):
         process = writer.results.catalogue.processes[process_id]
         for number, step in enumerate(process.steps, 1):
             if any(bath.formula == result.formula.id for bath in step.baths):
-                found.append(f"Step {number} of {process.name}")
-    return tuple(found[:1])
+                steps.append(f"Step {number} of {process.name}")
+    return tuple(steps[:1])
 
 
 def fitted(view: LabelView) -> LabelView:
@@ -214,7 +214,7 @@ def _words(view: LabelView) -> Words:
         paragraphs=tuple((text, bold) for text, bold in paragraphs if text.strip()),
         pictograms=len(view.pictograms),
         signal=view.signal,
-        ruled=tuple(f"{what} {written}" for what, written in view.lines),
+        ruled=tuple(f"{line} {written}" for line, written in view.lines),
         tally=len(view.tally),
         code=bool(view.address),
     )

@@ -16,7 +16,7 @@ ROLLS_OF_A_LITRE = Decimal(12)
 
 
 @dataclass(frozen=True)
-class FilmLine:
+class FilmFormatLine:
     """One format."""
 
     name: str
@@ -35,7 +35,7 @@ class FilmView:
     summary: str
     unit: str
     thumb: tuple[str, ...]
-    formats: tuple[FilmLine, ...]
+    formats: tuple[FilmFormatLine, ...]
 
 
 def film_view(writer: PageWriter) -> FilmView:
@@ -62,9 +62,9 @@ def _thumb(writer: PageWriter) -> tuple[str, ...]:
     )
 
 
-def _line(film: FilmFormat, writer: PageWriter) -> FilmLine:
+def _line(film: FilmFormat, writer: PageWriter) -> FilmFormatLine:
     show = writer.show
-    return FilmLine(
+    return FilmFormatLine(
         name=film.name,
         size=f"{show.amount(film.length)} × {show.amount(film.width)}",
         area=f"{show.exactish(area_m2(film), 'm²', 4)}, {show.exactish(area_sq_in(film), 'sq in', 4)}",

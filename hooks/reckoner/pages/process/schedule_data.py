@@ -18,7 +18,7 @@ from reckoner.records.values import Range
 
 
 @dataclass(frozen=True)
-class Choice:
+class TimeChoice:
     """A time that a line may take, in whole seconds, and what it is.
 
     Attributes:
@@ -59,11 +59,11 @@ def _line(step: Step, number: int, writer: PageWriter) -> dict[str, object]:
     }
 
 
-def _recorded(choice: Choice) -> dict[str, object]:
+def _recorded(choice: TimeChoice) -> dict[str, object]:
     return {name: value for name, value in asdict(choice).items() if value != "" and value is not False}
 
 
-def choices(step: Step, writer: PageWriter) -> tuple[Choice, ...]:
+def choices(step: Step, writer: PageWriter) -> tuple[TimeChoice, ...]:
     """Times of a line: the printed one or its ends, those of other baths, and of bottles on the shelf.
 
     The one that counts unless another is tapped stands last: the longer end of what is printed for the usual bath, as
@@ -78,13 +78,13 @@ def choices(step: Step, writer: PageWriter) -> tuple[Choice, ...]:
     return tuple({choice.label: choice for choice in offered}.values())
 
 
-def _ends(time: Range, whose: str, writer: PageWriter) -> list[Choice]:
+def _ends(time: Range, whose: str, writer: PageWriter) -> list[TimeChoice]:
     named = f"{whose}: " if whose else ""
     ends = dict.fromkeys((time.low, time.high))
-    return [Choice(int(end), f"{named}{writer.show.range(Range(end, end, time.unit))}") for end in ends]
+    return [TimeChoice(int(end), f"{named}{writer.show.range(Range(end, end, time.unit))}") for end in ends]
 
 
-def _others(step: Step, writer: PageWriter) -> list[Choice]:
+def _others(step: Step, writer: PageWriter) -> list[TimeChoice]:
     return [
         end
         for bath in step.baths[1:]
@@ -93,7 +93,7 @@ def _others(step: Step, writer: PageWriter) -> list[Choice]:
     ]
 
 
-def _bottles(step: Step, writer: PageWriter) -> list[Choice]:
+def _bottles(step: Step, writer: PageWriter) -> list[TimeChoice]:
     used, printed = {bath.formula for bath in step.baths}, usual_time(step)
     choices_of_bottles = []
     for state in writer.results.bottles.values():
@@ -103,7 +103,7 @@ def _bottles(step: Step, writer: PageWriter) -> list[Choice]:
             ends = _ends(time, f"bottle {state.bottle.id}", writer)
             expired = f"expired, it was good until {writer.show.day(state.ends.day)}" if state.ends else ""
             counted = figures_words(state, writer)
-            own = Choice(0, "", state.bottle.id, until, expired, state.old, _doubt(state), counted)
+            own = TimeChoice(0, "", state.bottle.id, until, expired, state.old, _doubt(state), counted)
             choices_of_bottles += [replace(own, seconds=end.seconds, label=end.label) for end in ends]
     return choices_of_bottles
 

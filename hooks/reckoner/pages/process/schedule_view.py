@@ -65,7 +65,7 @@ class WarmView:
     """What is brought to one temperature."""
 
     temperatures: tuple[str, ...]
-    things: tuple[str, ...]
+    baths: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def begin_view(process: Process, writer: PageWriter) -> BeginView:
         light=_light(process),
         cases=tuple(_cases(process, writer)),
         warm=tuple(
-            WarmView(writer.show.two_scales(warmth.temperature, warmth.tolerance), _things(warmth, process, writer))
+            WarmView(writer.show.two_scales(warmth.temperature, warmth.tolerance), _to_warm(warmth, process, writer))
             for warmth in warm
         ),
         unwarmed=_and((n for n, _ in rest), process) if rest else "",
@@ -227,7 +227,7 @@ def _numbers(numbers: list[int]) -> str:
     return f"steps {', '.join(first)} and {last}" if first else f"step {last}"
 
 
-def _things(warmth: Warmth, process: Process, writer: PageWriter) -> tuple[str, ...]:
+def _to_warm(warmth: Warmth, process: Process, writer: PageWriter) -> tuple[str, ...]:
     """Baths by step with the volumes of the owner's tanks, then the water."""
     volumes = {tank.volume.base: writer.show.amount(tank.volume) for tank in writer.results.catalogue.settings.tanks}
     by_size = [volumes[size] for size in sorted(volumes)] if process.kind in FILM_KINDS else []

@@ -128,11 +128,11 @@ def jar_view(chemical_id: str, form_id: str, record: Hazards | None, writer: Pag
 
 def chemical_jars(chemical: Chemical, writer: PageWriter) -> tuple[JarView, ...]:
     """Every classification of a chemical, for its own page."""
-    found = []
+    jars = []
     for record in chemical.hazards:
         forms = record.forms if record.limits else record.forms[:1]
-        found += [replace(jar_view(chemical.id, form, record, writer), air=()) for form in forms]
-    return tuple(dict.fromkeys(found))
+        jars += [replace(jar_view(chemical.id, form, record, writer), air=()) for form in forms]
+    return tuple(dict.fromkeys(jars))
 
 
 def chemical_air(chemical: Chemical, writer: PageWriter) -> tuple[str, ...]:
@@ -162,9 +162,9 @@ def _strengths(formula: Formula, writer: PageWriter) -> tuple[JarView, ...]:
     """The same solution at its other strengths: what it is diluted to, and what it is diluted from."""
     results = writer.results
     diluted = [i for i in results.part_of.get(formula.id, ()) if formula.id in results.formulas[i].formula.of]
-    found = []
-    for other in (*formula.of, *diluted):
-        result = results.formulas[other]
+    strengths = []
+    for formula_id in (*formula.of, *diluted):
+        result = results.formulas[formula_id]
         bath = result.hazards
         words = bath.label.signal or ("not assessed" if bath.unknown else NO_CLASS)
         parts = result.formula.dilution
@@ -173,18 +173,18 @@ def _strengths(formula: Formula, writer: PageWriter) -> tuple[JarView, ...]:
         )
         statements = tuple(statement(code, writer) for code in bath.label.statements)
         statements = (*statements, *ph_words(result, writer))
-        found.append(JarView(writer.formula(other), words, statements, strength))
-    return tuple(found)
+        strengths.append(JarView(writer.formula(formula_id), words, statements, strength))
+    return tuple(strengths)
 
 
 def exposure_view(record: Hazards, writer: PageWriter) -> tuple[str, ...]:
     """Limits of the air, those of the owner's own law first."""
     law = writer.results.catalogue.settings.law
-    limits = sorted(record.exposure, key=lambda one: (one.where not in law, one.where, one.over))
+    limits = sorted(record.exposure, key=lambda limit: (limit.where not in law, limit.where, limit.over))
     return tuple(
-        f"{one.where}: {one.limit} over {one.over}{f', {one.of}' if one.of else ''}"
-        f" ({source_text(one.source)}, checked {writer.show.day(one.source.checked)})"
-        for one in limits
+        f"{limit.where}: {limit.limit} over {limit.over}{f', {limit.of}' if limit.of else ''}"
+        f" ({source_text(limit.source)}, checked {writer.show.day(limit.source.checked)})"
+        for limit in limits
     )
 
 
@@ -200,8 +200,10 @@ def _origin(record: Hazards, writer: PageWriter) -> str:
     other = "" if not law or record.jurisdiction in law else " (another law than yours)"
     entry = f", index {record.index}" if record.index else ""
     against = f", compared with {record.checked_against}" if record.checked_against else ""
-    told = f"{words[record.status]}; {record.jurisdiction}{other}{entry}, {record.edition}{against}, checked {checked}."
-    return " ".join((told, *_decided(record))) + note
+    origin = (
+        f"{words[record.status]}; {record.jurisdiction}{other}{entry}, {record.edition}{against}, checked {checked}."
+    )
+    return " ".join((origin, *_decided(record))) + note
 
 
 def _decided(record: Hazards) -> Iterator[str]:
@@ -245,8 +247,8 @@ def _still(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
 
 def _old(bath: BathHazards, writer: PageWriter) -> tuple[str, ...]:
     """Classifications out of date: the regulation is changed about once a year."""
-    found = (
+    ages = (
         (substance.chemical, writer.old_record("hazard record", substance.chemical))
         for substance in bath.composition.substances
     )
-    return tuple(f"{writer.short_name(chemical)}: {old}" for chemical, old in found if old)
+    return tuple(f"{writer.short_name(chemical)}: {old}" for chemical, old in ages if old)

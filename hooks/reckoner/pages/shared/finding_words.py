@@ -60,8 +60,8 @@ EACH: tuple[Rule, ...] = ("table 3.2.4", "table 3.3.4")
 def rule_words(finding: Finding) -> str:
     """Section of the regulation and what it compares."""
     limits = sorted({carrier.limit for carrier in finding.carriers if carrier.limit is not None})
-    told = " and ".join(f"{figure(limit)} %" for limit in limits)
-    return RULES[finding.rule].format(route=route_words(finding.route) if finding.route else "", limits=told)
+    limit_words = " and ".join(f"{figure(limit)} %" for limit in limits)
+    return RULES[finding.rule].format(route=route_words(finding.route) if finding.route else "", limits=limit_words)
 
 
 def route_words(route: Route) -> str:
