@@ -293,6 +293,28 @@ def test_an_expired_bottle_says_so_first_and_nothing_of_film_left_in_it() -> Non
         assert "7:30" not in page.split('id="hb-bottle"')[0]
 
 
+def test_a_pack_past_its_time_is_named_first_and_in_words_whatever_else_is_old() -> None:
+    """Opened on 1 March 2025 and kept for a year, seen on 6 December 2026, beside an expired bottle and without one."""
+    keeping = "keeping: {sealed: 3 years, opened: 1 year, certainty: common practice}\n"
+    files = {
+        **TWO,
+        "chemicals/old-salt.yml": chemical("old-salt", "[{id: solid, name: solid, formula: KBr}]") + keeping,
+        "shelf.yml": TWO["shelf.yml"].replace(
+            "packs: []",
+            "packs: [{chemical: old-salt, form: solid, pack: 100 g, left: 90 g, bought: 2025-02-01, opened: 2025-03-01}]",
+        ),
+    }
+    for day in (date(2026, 12, 5), date(2026, 12, 6)):
+        found = results(files, day)
+        home = page_text(found, "index.md")
+        assert re.search(r'past their keeping time: <a href="[^"]*old-salt[^"]*">old-salt</a>\.', home)
+        said = "past its keeping time, which ended on 1 Mar 2026 (opened on 1 Mar 2025)"
+        assert said in plain_text("out-of-date.md", found)
+        line = next(line for line in plain_text("shelf.md", found).splitlines() if "old-salt" in line and said in line)
+        assert line.index(said) < line.index("90 g of 100 g")
+        assert not re.search(r"\d{4}-\d\d-\d\d", line)
+
+
 def test_on_its_last_good_day_a_bottle_is_good() -> None:
     home = plain_text("index.md", results(TWO, date(2026, 12, 5)))
     assert "8 rolls left; good until 5 Dec 2026" in home

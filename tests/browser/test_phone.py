@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page, ViewportSize
 
 from phone import opened
+from site_build import Site
 
 pytestmark = pytest.mark.browser
 PHONE: ViewportSize = {"width": 390, "height": 844}
@@ -63,6 +64,19 @@ def test_no_page_scrolls_sideways_or_asks_another_host(browser: Browser, address
     assert asked
     assert [url for url in asked if not url.startswith((address, "data:", "blob:"))] == []
     no_wider(page, 390)
+
+
+def test_no_table_of_other_temperatures_scrolls_sideways(browser: Browser, address: str, site: Site) -> None:
+    """Beside a time stands a remark of a sentence: it wraps on every page that has one."""
+    pages = sorted((site.folder / "solutions").glob("*/index.html"))
+    tables = [file.parent.name for file in pages if "<strong>Other temperatures</strong>" in file.read_text("utf-8")]
+    assert "c41-developer" in tables
+    page = opened(browser, address, width=320)
+    for name in tables:
+        page.goto(f"{address}solutions/{name}/")
+        for width in (320, 390):
+            page.set_viewport_size({"width": width, "height": 844})
+            no_wider(page, width)
 
 
 def no_wider(page: Page, width: int) -> None:

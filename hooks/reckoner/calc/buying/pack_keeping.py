@@ -37,20 +37,27 @@ def pack_time(pack: ShelfPack, chemical: Chemical) -> PackTime:
     return PackTime("bought", pack.bought, time_of(chemical, opened=False))
 
 
-def keeps_until(pack: ShelfPack, chemical: Chemical) -> tuple[str, date] | None:
-    """From when a pack's time counts, in words, and its last good day; None where no keeping time is recorded."""
+@dataclass(frozen=True)
+class Kept:
+    """A pack's recorded keeping time: from when it counts, and the last good day."""
+
+    state: Literal["bought", "opened"]
+    since: date
+    until: date
+
+
+def keeps_until(pack: ShelfPack, chemical: Chemical) -> Kept | None:
+    """From when a pack's time counts, and its last good day; None where no keeping time is recorded."""
     time = pack_time(pack, chemical)
     if time.limit is None:
         return None
-    return f"{time.state} on {time.since}", time.since + timedelta(days=limit_days(time.limit))
+    return Kept(time.state, time.since, time.since + timedelta(days=limit_days(time.limit)))
 
 
-def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> str:
-    """Why a pack is too old, or nothing; what has no recorded keeping time keeps."""
+def past_keeping(pack: ShelfPack, chemical: Chemical, today: date) -> Kept | None:
+    """The time of a pack that is past it, else None; what has no recorded keeping time keeps."""
     kept = keeps_until(pack, chemical)
-    if kept is None or today <= kept[1]:
-        return ""
-    return f"{kept[0]}, past its keeping time since {kept[1]}"
+    return kept if kept is not None and today > kept.until else None
 
 
 def days_left(pack: ShelfPack, chemical: Chemical, today: date, figure: Figure) -> Decimal | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.buying.demand import BathDemand
-from reckoner.calc.buying.pack_keeping import past_keeping
+from reckoner.calc.buying.pack_keeping import Kept, past_keeping
 from reckoner.calc.mixing.rollup import WATER, Need, Rollup
 from reckoner.calc.mixing.strength import TooWeak, asked_of, too_weak_words, weakness
 from reckoner.calc.mixing.substitution import Jar, base_amount, convert
@@ -56,7 +56,7 @@ class ShelfUse:
         share: part of the pool that this is.
         paid: what that part of the pack cost, exact minor units of the owner's currency; None where nobody remembers.
         today: what it would cost at today's lowest price; None where nothing is for sale.
-        left_out: why it is too old to count, or empty.
+        left_out: its keeping time where it is too old to count.
         weak: why it is too weak to count, or empty.
     """
 
@@ -64,7 +64,7 @@ class ShelfUse:
     unit: str
     amount: Decimal
     share: Decimal
-    left_out: str = ""
+    left_out: Kept | None = None
     weak: str = ""
     paid: Decimal | None = None
     today: Decimal | None = None
@@ -153,7 +153,7 @@ class OnShelf:
         whole: of its jar, in g or mL, what fills the whole pool.
         holds, left: g or mL of its jar, when it was full and now.
         paid: minor units of the owner's currency; None where nobody remembers.
-        over: why it is too old to count, or empty.
+        over: its keeping time where it is too old to count.
         reaches: the part of the pool for which it is strong enough, 0 to 1.
         weak: why it is too weak for all of it, or empty.
     """
@@ -164,7 +164,7 @@ class OnShelf:
     holds: Decimal
     left: Decimal
     paid: int | None
-    over: str
+    over: Kept | None
     reaches: Decimal = ONE
     weak: str = ""
 
@@ -180,7 +180,7 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
         whole = filling(pool.needs, jar, chemicals) if jar else None
         if form is None or jar is None or not whole:
             continue
-        over = "" if pack.use_past_keeping else past_keeping(pack, chemicals[pack.chemical], catalogue.today)
+        over = None if pack.use_past_keeping else past_keeping(pack, chemicals[pack.chemical], catalogue.today)
         weak = weaknesses(pool.needs, jar, chemicals)
         strong = tuple(need for need in pool.needs if not weakness(need, jar, chemicals))
         reaches = (filling(strong, jar, chemicals) or ZERO) / whole if weak else ONE

@@ -74,11 +74,11 @@ def _line(line: Bought, writer: PageWriter) -> OrderLine:
 def taken_line(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     """What the plan takes from a pack on the shelf, who else counts on it, or why it takes nothing."""
     name = writer.named(taken.pack.chemical, taken.pack.form)
-    left = f"{name}, {writer.show.amount(taken.pack.left)} left: {taken.weak or taken.left_out}"
+    left = f"{name}, {writer.show.amount(taken.pack.left)} left"
     if taken.weak:
-        return f"{left}."
+        return f"{left}: {taken.weak}."
     if taken.left_out:
-        return f"{left}. It counts when its line on the shelf says use_past_keeping: yes."
+        return f"{left}: {writer.past_keeping(taken.left_out)}. It counts when its line on the shelf says use_past_keeping: yes."
     pack_left = f"the {writer.show.amount(taken.pack.left)} left of {name}"
     in_words = SumWords(writer)
     worth = ["price paid not recorded" if taken.paid is None else f"as paid {in_words.minor(taken.paid)}"]

@@ -73,7 +73,7 @@ class ListView:
     expired: tuple[Link, ...]
     out_of_date: str
     accepted: int
-    old_packs: int
+    old_packs: tuple[Link, ...]
     out_of_date_link: str
     today: str
     untils: tuple[Coming, ...]
@@ -199,7 +199,7 @@ def _list(title: str, summary: str, groups: Iterable[ListGroup], writer: PageWri
         expired=tuple(writer.bottle(age.subject) for age in results.past_limit if age.kind == "bottle"),
         out_of_date=counted(age for age in results.past_limit if accepted(age, results.catalogue) is None),
         accepted=sum(accepted(age, results.catalogue) is not None for age in results.past_limit),
-        old_packs=len(old_packs(writer)),
+        old_packs=tuple(name for name, _ in old_packs(writer)),
         out_of_date_link=writer.links.path("out-of-date"),
         today=writer.show.day(results.catalogue.today),
         untils=coming(results),

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.ageing import Aged
+from reckoner.calc.buying.pack_keeping import Kept
 from reckoner.calc.explain import short
 from reckoner.calc.mixing.strength import TooWeak, too_weak_words
 from reckoner.calc.prices.offers import PricedOffer
@@ -197,6 +198,11 @@ class PageWriter:
         name = self.subject(dated)
         day, until = self.show.day(dated.day), self.show.day(dated.good_until)
         return f"{dated.kind} {name} of {day}: out of date since {until}, by a limit of {self.show.range(dated.limit)}"
+
+    def past_keeping(self, kept: Kept) -> str:
+        """Of a pack: that its keeping time is over, and from when that was counted."""
+        since = f"{kept.state} on {self.show.day(kept.since)}"
+        return f"past its keeping time, which ended on {self.show.day(kept.until)} ({since})"
 
     def subject(self, dated: Aged) -> str:
         """The name of something dated."""

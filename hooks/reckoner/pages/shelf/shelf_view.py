@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.buying.mixable import Lack, standing_baths, standing_until
-from reckoner.calc.buying.pack_keeping import keeps_until, past_keeping
+from reckoner.calc.buying.pack_keeping import keeps_until
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shelf.bottle_view import BottleLine, bottle_line
@@ -145,12 +145,12 @@ def _pack(pack: ShelfPack, writer: PageWriter) -> PackLine:
     facts.append(f"bought {show.day(pack.bought)}" + (f" for {show.money(pack.paid)}" if pack.paid else ""))
     facts.append(f"opened {show.day(pack.opened)}" if pack.opened else "closed")
     facts += [pack.note.rstrip(".")] if pack.note else []
-    chemical, until = catalogue.chemicals[pack.chemical], ""
-    old, kept = past_keeping(pack, chemical, catalogue.today), keeps_until(pack, chemical)
-    if kept is not None and not old:
-        until, old = kept[1].isoformat(), f"past its keeping time since {kept[1]}"
-    if old and pack.use_past_keeping:
-        old = f"{old}; the owner uses it"
+    kept = keeps_until(pack, catalogue.chemicals[pack.chemical])
+    if kept is None:
+        return PackLine(writer.chemical(pack.chemical), "; ".join(facts), "", "")
+    old, until = writer.past_keeping(kept), "" if catalogue.today > kept.until else kept.until.isoformat()
+    if pack.use_past_keeping:
+        old += "; the owner uses it"
     elif until:
-        old = f"{old}: do not count on it here"
+        old += ": do not count on it here"
     return PackLine(writer.chemical(pack.chemical), "; ".join(facts), old, until)

@@ -140,9 +140,9 @@ def old_packs(writer: PageWriter) -> tuple[tuple[Link, str], ...]:
     packs = catalogue.shelf.packs if catalogue.shelf else ()
     judged = ((pack, past_keeping(pack, catalogue.chemicals[pack.chemical], catalogue.today)) for pack in packs)
     return tuple(
-        (writer.chemical(pack.chemical), f"{writer.show.amount(pack.left)} on the shelf, {why}")
-        for pack, why in judged
-        if why and not pack.use_past_keeping
+        (writer.chemical(pack.chemical), f"{writer.show.amount(pack.left)} on the shelf, {writer.past_keeping(kept)}")
+        for pack, kept in judged
+        if kept is not None and not pack.use_past_keeping
     )
 
 
