@@ -295,14 +295,12 @@ def test_an_expired_bottle_says_so_first_and_nothing_of_film_left_in_it() -> Non
 
 def test_a_pack_past_its_time_is_named_first_and_in_words_whatever_else_is_old() -> None:
     """Opened on 1 March 2025 and kept for a year, seen on 6 December 2026, beside an expired bottle and without one."""
+    pack = "{chemical: old-salt, form: solid, pack: 100 g, left: 90 g, bought: 2025-02-01, opened: 2025-03-01}"
     keeping = "keeping: {sealed: 3 years, opened: 1 year, certainty: common practice}\n"
     files = {
         **TWO,
         "chemicals/old-salt.yml": chemical("old-salt", "[{id: solid, name: solid, formula: KBr}]") + keeping,
-        "shelf.yml": TWO["shelf.yml"].replace(
-            "packs: []",
-            "packs: [{chemical: old-salt, form: solid, pack: 100 g, left: 90 g, bought: 2025-02-01, opened: 2025-03-01}]",
-        ),
+        "shelf.yml": TWO["shelf.yml"].replace("packs: []", f"packs: [{pack}]"),
     }
     for day in (date(2026, 12, 5), date(2026, 12, 6)):
         found = results(files, day)

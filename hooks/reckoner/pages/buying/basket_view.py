@@ -78,7 +78,8 @@ def taken_line(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     if taken.weak:
         return f"{left}: {taken.weak}."
     if taken.left_out:
-        return f"{left}: {writer.past_keeping(taken.left_out)}. It counts when its line on the shelf says use_past_keeping: yes."
+        old = writer.past_keeping(taken.left_out)
+        return f"{left}: {old}. It counts when its line on the shelf says use_past_keeping: yes."
     pack_left = f"the {writer.show.amount(taken.pack.left)} left of {name}"
     in_words = SumWords(writer)
     worth = ["price paid not recorded" if taken.paid is None else f"as paid {in_words.minor(taken.paid)}"]
