@@ -143,10 +143,10 @@ def test_a_bath_reused_within_a_day_ends_a_day_after_its_first_film() -> None:
 def test_a_bath_in_a_good_bottle_is_not_lacking() -> None:
     lacks = results(shelf(), date(2026, 11, 25)).lacking["pr"]
     # The rinse alone: 10 g of salt and no soda.
-    assert [(one.need.chemical, one.need.per_litre) for one in lacks] == [("salt", D(10))]
+    assert [(one.wanted.need.chemical, one.wanted.amount) for one in lacks] == [("salt", D(10))]
     for files in (shelf(roll(3)), shelf(roll(25, 8)), shelf(volume="900 mL")):
         lacks = results(files, date(2026, 11, 25)).lacking["pr"]
-        assert {one.need.chemical: one.need.per_litre for one in lacks} == {"salt": D(60), "soda": D(20)}
+        assert {one.wanted.need.chemical: one.wanted.amount for one in lacks} == {"salt": D(60), "soda": D(20)}
 
 
 def test_opening_counts_as_film_does() -> None:
@@ -237,7 +237,7 @@ def test_a_process_pools_its_baths_before_it_lacks_anything() -> None:
         " {chemical: soda, form: solid, pack: 100 g, left: 60 g, bought: 2026-01-01}]"
     )
     (lack,) = results(shelf(roll(25, 8), packs=packs)).lacking["pr"]
-    assert (lack.need.chemical, round(lack.need.per_litre, 9)) == ("salt", 5)
+    assert (lack.wanted.need.chemical, round(lack.wanted.amount, 9)) == ("salt", 5)
     assert round(lack.held, 9) == round(D(55) / 60, 9)
 
 

@@ -305,7 +305,7 @@ def test_a_stand_in_that_is_bought_gives_the_pool_its_name() -> None:
             },
         )
     )
-    assert [(one.pool.chemical, one.pool.needs[0].chemical) for one in found.bought.pools] == [("nabr", "kbr")]
+    assert [(one.pool.chemical, one.pool.first.chemical) for one in found.bought.pools] == [("nabr", "kbr")]
     assert [(line.offer.offer.chemical, line.packs) for order in found.bought.orders for line in order.lines] == [
         ("nabr", 3)
     ]

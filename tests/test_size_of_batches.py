@@ -89,7 +89,7 @@ def told(found: Results, litres: Decimal) -> dict[str, Any]:
         "set": round(sets.cost.used_per_litre.number * litres, 12),
         "per roll": (round(per_roll.cautious.number, 9), round(per_roll.generous.number, 9)),
         "lacking": [
-            (one.need.chemical, round(one.need.per_litre * 1, 9), round(one.held, 9)) for one in found.lacking["pr"]
+            (one.wanted.need.chemical, round(one.wanted.amount, 9), round(one.held, 9)) for one in found.lacking["pr"]
         ],
         "mixable": round(found.mixable["fixer"].litres / litres, 12),
     }

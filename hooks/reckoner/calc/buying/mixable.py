@@ -8,11 +8,10 @@ from datetime import date
 from decimal import Decimal
 
 from reckoner.calc.buying.demand import BathDemand
-from reckoner.calc.buying.pools import Pool, filling, from_shelf, on_shelf, pools
+from reckoner.calc.buying.pools import Pool, Wanted, asked_jar, filling, from_shelf, on_shelf, pools
 from reckoner.calc.film.bottles import BottleState
-from reckoner.calc.mixing.rollup import WATER, Need, Rollup
+from reckoner.calc.mixing.rollup import WATER, Rollup
 from reckoner.calc.mixing.scaling import first_litres
-from reckoner.calc.mixing.substitution import Jar
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Market, pooled
 from reckoner.records.catalogue import Catalogue
@@ -42,11 +41,11 @@ class Lack:
     """What a process needs and the shelf does not hold.
 
     Attributes:
-        need: the chemical in the form that is asked first, with the missing amount in ``per_litre``.
+        wanted: the missing amount, in the form that is asked first.
         held: part of what a set needs that the shelf holds, 0 to 1.
     """
 
-    need: Need
+    wanted: Wanted
     held: Decimal
 
 
@@ -90,14 +89,12 @@ def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market
     packs = catalogue.shelf.packs if catalogue.shelf else ()
     lacks = []
     for pool in pools(baths, catalogue.formulas, rollup, market):
-        form = catalogue.chemicals[pool.needs[0].chemical].form(pool.needs[0].form)
-        if pool.chemical == WATER or form is None:
+        if pool.chemical == WATER:
             continue
         held = sum((taken.share for taken in from_shelf(pool, packs, catalogue)), ZERO)
-        whole = filling(pool.needs, Jar(catalogue.chemicals[pool.needs[0].chemical], form), catalogue.chemicals)
+        whole = filling(pool.wanted, asked_jar(pool.first, catalogue.chemicals), catalogue.chemicals)
         if held < 1 and whole:
-            first = pool.needs[0]
-            lacks.append(Lack(Need(first.chemical, first.form, whole * (1 - held), first.unit), held))
+            lacks.append(Lack(Wanted(pool.first, whole * (1 - held)), held))
     return tuple(lacks)
 
 
@@ -112,7 +109,8 @@ def _of_formula(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: 
     for needs in pooled(rollup.needs(formula), market):
         if needs[0].chemical == WATER:
             continue
-        litre = Pool(needs[0].chemical, needs[0].chemical, needs, (), ())
+        wanted = tuple(Wanted(need, need.per_litre) for need in needs)
+        litre = Pool(needs[0].chemical, needs[0].chemical, wanted, (), ())
         shelf = on_shelf(litre, packs, catalogue)
         held_parts.append(
             (

@@ -11,7 +11,7 @@ from reckoner.calc.buying.pack_keeping import Kept, past_keeping
 from reckoner.calc.mixing.rollup import WATER, Need, Rollup
 from reckoner.calc.mixing.strength import TooWeak, asked_of, too_weak_words, weakness
 from reckoner.calc.mixing.substitution import Jar, base_amount, convert
-from reckoner.calc.prices.costing import Market, pooled
+from reckoner.calc.prices.costing import Market, bought_as
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
@@ -23,13 +23,30 @@ ZERO, ONE = Decimal(0), Decimal(1)
 
 
 @dataclass(frozen=True)
+class Wanted:
+    """How much of what a formula asks for is wanted in all: by a plan, or by whatever else pools its needs.
+
+    Attributes:
+        amount: in the need's unit, g or mL.
+    """
+
+    need: Need
+    amount: Decimal
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """The chemical and form asked for."""
+        return self.need.chemical, self.need.form
+
+
+@dataclass(frozen=True)
 class Pool:
     """Everything of one kind that the plan needs, whatever form it is asked in.
 
     Attributes:
         id: chemical, or chemical/form where forms do not convert.
         chemical: id of what is bought.
-        needs: g or mL of each asked form for the whole plan (``per_litre`` holds the plan's amount here).
+        wanted: of each asked form, for the whole plan.
         uses: formula id with the part of the pool that one litre of it takes.
         offers: each with the amount of its own jar that would fill the whole pool.
         weak: jars for sale that are too weak for one of the needs.
@@ -37,7 +54,7 @@ class Pool:
 
     id: str
     chemical: str
-    needs: tuple[Need, ...]
+    wanted: tuple[Wanted, ...]
     uses: tuple[tuple[str, Decimal], ...]
     offers: tuple[tuple[PricedOffer, Decimal], ...]
     weak: tuple[TooWeak, ...] = ()
@@ -45,6 +62,11 @@ class Pool:
     def share(self, offer: PricedOffer) -> Decimal:
         """The part of the pool that one pack of an offer fills."""
         return next(own.amount / whole for own, whole in self.offers if own.id == offer.id)
+
+    @property
+    def first(self) -> Need:
+        """The need that is asked first; amounts of the pool are told in its form."""
+        return self.wanted[0].need
 
 
 @dataclass(frozen=True)
@@ -74,67 +96,69 @@ def pools(
     baths: Iterable[BathDemand], formulas: Mapping[str, Formula], rollup: Rollup, market: Market
 ) -> tuple[Pool, ...]:
     """Pool what some baths need; tap water is drawn by the meter and is in no pool."""
-    needs: list[Need] = []
+    groups: dict[tuple[str, str], list[Wanted]] = {}
     by_formula: dict[str, dict[tuple[str, str], Decimal]] = {}
     for bath in baths:
         mine = by_formula.setdefault(bath.formula, {})
         for need in rollup.needs(formulas[bath.formula]):
             if market.metered(need) is None:
-                needs.append(need.times(bath.litres))
-                key = (need.chemical, need.form)
-                mine[key] = mine.get(key, ZERO) + need.per_litre
-    return tuple(sorted((_pool(group, by_formula, market) for group in pooled(needs, market)), key=lambda p: p.id))
+                wanted = Wanted(need, need.per_litre * bath.litres)
+                groups.setdefault(bought_as(need, market), []).append(wanted)
+                mine[wanted.key] = mine.get(wanted.key, ZERO) + need.per_litre
+    return tuple(sorted((_pool(tuple(group), by_formula, market) for group in groups.values()), key=lambda p: p.id))
 
 
-def _pool(needs: tuple[Need, ...], by_formula: Mapping[str, Mapping[tuple[str, str], Decimal]], market: Market) -> Pool:
+def _pool(
+    wanted: tuple[Wanted, ...], by_formula: Mapping[str, Mapping[tuple[str, str], Decimal]], market: Market
+) -> Pool:
+    first, chemicals = wanted[0].need, market.chemicals
     offers = []
-    for offer, _ in market.candidates(needs[0]):
-        whole = filling(needs, offer.jar, market.chemicals)
-        if whole is not None and not weaknesses(needs, offer.jar, market.chemicals):
+    for offer, _ in market.candidates(first):
+        whole = filling(wanted, offer.jar, chemicals)
+        if whole is not None and not weaknesses(wanted, offer.jar, chemicals):
             offers.append((offer, whole))
-    bought = offers[0][0].offer.chemical if offers else needs[0].chemical
-    form = market.chemicals[needs[0].chemical].form(needs[0].form)
-    name = bought if bought != WATER and form and form.formula else f"{bought}/{needs[0].form}"
-    keys = {(need.chemical, need.form) for need in needs}
+    bought = offers[0][0].offer.chemical if offers else first.chemical
+    form = chemicals[first.chemical].form(first.form)
+    name = bought if bought != WATER and form and form.formula else f"{bought}/{first.form}"
+    by_key = {each.key: each.need for each in reversed(wanted)}
     uses = []
     for formula_id, amounts in sorted(by_formula.items()):
-        mine = [_as_needs(key, amount, needs) for key, amount in sorted(amounts.items()) if key in keys]
-        share = _share_of(tuple(mine), needs, market.chemicals)
+        litre = tuple(Wanted(by_key[key], amount) for key, amount in sorted(amounts.items()) if key in by_key)
+        share = _share_of(litre, wanted, chemicals)
         if share:
             uses.append((formula_id, share))
-    return Pool(name, bought, needs, tuple(uses), tuple(offers), market.too_weak(needs))
+    weak = market.too_weak(each.need for each in wanted)
+    return Pool(name, bought, wanted, tuple(uses), tuple(offers), weak)
 
 
-def _as_needs(key: tuple[str, str], amount: Decimal, needs: tuple[Need, ...]) -> Need:
-    unit = next(need.unit for need in needs if (need.chemical, need.form) == key)
-    return Need(key[0], key[1], amount, unit)
-
-
-def _share_of(some: tuple[Need, ...], needs: tuple[Need, ...], chemicals: Mapping[str, Chemical]) -> Decimal:
+def _share_of(some: tuple[Wanted, ...], wanted: tuple[Wanted, ...], chemicals: Mapping[str, Chemical]) -> Decimal:
     """The part of the pool that a litre of one formula takes, both told in the first asked form."""
-    first = chemicals[needs[0].chemical].form(needs[0].form)
-    assert first is not None, "checks refuse unknown forms"
-    jar = Jar(chemicals[needs[0].chemical], first)
-    mine, all_of_it = filling(some, jar, chemicals), filling(needs, jar, chemicals)
+    jar = asked_jar(wanted[0].need, chemicals)
+    mine, all_of_it = filling(some, jar, chemicals), filling(wanted, jar, chemicals)
     return mine / all_of_it if some and mine and all_of_it else ZERO
 
 
-def filling(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) -> Decimal | None:
+def asked_jar(need: Need, chemicals: Mapping[str, Chemical]) -> Jar:
+    """A jar of just what is asked for."""
+    form = chemicals[need.chemical].form(need.form)
+    assert form is not None, "checks refuse unknown forms"
+    return Jar(chemicals[need.chemical], form)
+
+
+def filling(wanted: Iterable[Wanted], jar: Jar, chemicals: Mapping[str, Chemical]) -> Decimal | None:
     """The amount from a jar, in its own unit, that fills some needs; None where one of them does not convert to it."""
     total = ZERO
-    for need in needs:
-        form = chemicals[need.chemical].form(need.form)
-        assert form is not None, "checks refuse unknown forms"
+    for each in wanted:
         try:
-            total += need.per_litre * convert(Jar(chemicals[need.chemical], form), jar).factor
+            total += each.amount * convert(asked_jar(each.need, chemicals), jar).factor
         except ValueFault:
             return None
     return total
 
 
-def weaknesses(needs: Iterable[Need], jar: Jar, chemicals: Mapping[str, Chemical]) -> tuple[TooWeak, ...]:
+def weaknesses(wanted: Iterable[Wanted], jar: Jar, chemicals: Mapping[str, Chemical]) -> tuple[TooWeak, ...]:
     """Why a jar is too weak for some of the needs; empty where it reaches all."""
-    judged = (weakness(need, jar, chemicals) for need in needs)
+    judged = (weakness(each.need, jar, chemicals) for each in wanted)
     return tuple(weak for weak in judged if weak is not None)
 
 
@@ -172,17 +196,17 @@ class OnShelf:
 def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> Iterator[OnShelf]:
     """Packs that may fill a pool, the oldest first."""
     chemicals = catalogue.chemicals
-    asked = {need.chemical for need in pool.needs} | {swap for need in pool.needs for swap in need.swap}
+    asked = {chemical for each in pool.wanted for chemical in (each.need.chemical, *each.need.swap)}
     accepted = asked | {pool.chemical}
     for pack in sorted(packs, key=lambda pack: (pack.opened or pack.bought, pack.bought, str(pack.left))):
         form = chemicals[pack.chemical].form(pack.form) if pack.chemical in accepted else None
         jar = Jar(chemicals[pack.chemical], form, pack.assay) if form else None
-        whole = filling(pool.needs, jar, chemicals) if jar else None
+        whole = filling(pool.wanted, jar, chemicals) if jar else None
         if form is None or jar is None or not whole:
             continue
         over = None if pack.use_past_keeping else past_keeping(pack, chemicals[pack.chemical], catalogue.today)
-        weak = weaknesses(pool.needs, jar, chemicals)
-        strong = tuple(need for need in pool.needs if not weakness(need, jar, chemicals))
+        weak = weaknesses(pool.wanted, jar, chemicals)
+        strong = tuple(each for each in pool.wanted if not weakness(each.need, jar, chemicals))
         reaches = (filling(strong, jar, chemicals) or ZERO) / whole if weak else ONE
         why = "" if reaches else too_weak_words(max(weak, key=asked_of))
         holds, left = base_amount(pack.pack, form), base_amount(pack.left, form)

@@ -40,7 +40,7 @@ class Need:
     room: Decimal | None = None
 
     def times(self, factor: Decimal) -> Need:
-        """The need of ``factor`` litres."""
+        """The need of what takes ``factor`` litres of the formula for one of its own."""
         return replace(self, per_litre=self.per_litre * factor)
 
 

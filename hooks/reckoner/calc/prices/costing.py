@@ -218,11 +218,12 @@ def pooled(needs: Iterable[Need], market: Market) -> list[tuple[Need, ...]]:
     """Needs grouped by the chemical that will be bought for them, in order of first appearance."""
     groups: dict[tuple[str, str], list[Need]] = {}
     for need in needs:
-        groups.setdefault(_bought_as(need, market), []).append(need)
+        groups.setdefault(bought_as(need, market), []).append(need)
     return [tuple(group) for group in groups.values()]
 
 
-def _bought_as(need: Need, market: Market) -> tuple[str, str]:
+def bought_as(need: Need, market: Market) -> tuple[str, str]:
+    """What needs that are bought together have in common: the chemical bought, and the form where none converts."""
     if need.chemical == WATER:
         return (WATER, need.form)
     candidates = market.candidates(need)

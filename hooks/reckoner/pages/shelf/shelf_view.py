@@ -110,9 +110,10 @@ def _lacks(lacks: tuple[Lack, ...], writer: PageWriter) -> str:
     if not lacks:
         return "nothing, water apart"
     words = []
-    for lack in sorted(lacks, key=lambda lack: (-lack.held, lack.need.chemical)):
-        name = writer.named(lack.need.chemical, lack.need.form)
-        words.append(f"{writer.show.exactish(lack.need.per_litre, lack.need.unit)} {name}")
+    for lack in sorted(lacks, key=lambda lack: (-lack.held, lack.wanted.need.chemical)):
+        need = lack.wanted.need
+        amount = writer.show.exactish(lack.wanted.amount, need.unit)
+        words.append(f"{amount} {writer.named(need.chemical, need.form)}")
     return "; ".join(words)
 
 
