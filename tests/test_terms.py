@@ -85,9 +85,9 @@ def test_the_plan_and_the_comparison_agree_on_a_packs_last_day(of_pack: ShelfPac
     salt = chemical(sealed="2 weeks", opened="1 week")
     kept = keeps_until(of_pack, salt)
     assert kept is not None
-    assert kept[1] == until
-    assert past_keeping(of_pack, salt, until) == ""
-    assert past_keeping(of_pack, salt, until + timedelta(days=1)) != ""
+    assert kept.until == until
+    assert past_keeping(of_pack, salt, until) is None
+    assert past_keeping(of_pack, salt, until + timedelta(days=1)) == kept
     left = [days_left(of_pack, salt, until + timedelta(days=days), "generous") for days in (-1, 0, 1)]
     assert left == [1, 0, 0]
 
