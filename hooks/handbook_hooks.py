@@ -110,8 +110,8 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     except ValueFault as fault:
         raise PluginError(str(fault)) from None
     except HandbookError as error:
-        what = f"the handbook has faults; the last site stays as it was\n{error}\n{counted(error.problems)}"
-        raise PluginError(what) from None
+        message = f"the handbook has faults; the last site stays as it was\n{error}\n{counted(error.problems)}"
+        raise PluginError(message) from None
     _state.by_path = {page.path: page for page in _state.built.pages}
     catalogue = _state.built.results.catalogue
     config.extra["demo_day"] = catalogue.today.isoformat() if catalogue.demo else ""

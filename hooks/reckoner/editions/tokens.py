@@ -106,7 +106,7 @@ def read(html: str) -> tuple[Token, ...]:
     """Tags and texts in order; comments are dropped.
 
     >>> read("<p class=a>1&#46;5</p>")
-    (Start(tag='p', attributes=(('class', 'a'),), closed=False), Text(text='1.5'), End(tag='p'))
+    (StartTag(tag='p', attributes=(('class', 'a'),), closed=False), Text(text='1.5'), End(tag='p'))
     """
     return tuple(_tokens(html))
 

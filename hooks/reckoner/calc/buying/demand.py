@@ -29,7 +29,7 @@ ZERO = Decimal(0)
 
 
 @dataclass(frozen=True)
-class Use:
+class FilmUse:
     """Whole films of one format in one bath.
 
     Attributes:
@@ -76,7 +76,7 @@ class BathDemand:
     unfinished: Decimal = ZERO
     ends_by: str = "use"
     asked: Decimal = ZERO
-    uses: tuple[Use, ...] = ()
+    uses: tuple[FilmUse, ...] = ()
 
     @property
     def poured(self) -> Decimal:
@@ -132,7 +132,7 @@ def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDe
             mixed.setdefault(mix.bath.id, []).append(mix)
     rolls: dict[str, Decimal] = {}
     together: dict[str, int] = {}
-    uses: dict[str, tuple[Use, ...]] = {}
+    uses: dict[str, tuple[FilmUse, ...]] = {}
     for demanded in wanted:
         for bath in demanded.baths:
             rolls[bath.id] = rolls.get(bath.id, ZERO) + plan_rolls(plan, demanded.process, catalogue)
@@ -169,14 +169,14 @@ def _process_film(process_id: str, plan: Plan, catalogue: Catalogue, batch: Deci
     return _ProcessFilm(process_id, films, baths, gather, stream if any(bath.does for bath in baths) else None)
 
 
-def _uses(bath: Bath, pieces: Iterable[Piece]) -> Iterator[Use]:
+def _uses(bath: Bath, pieces: Iterable[Piece]) -> Iterator[FilmUse]:
     """How whole films of each format go through a bath."""
     if bath.does is None:
         return
     for piece in dict.fromkeys(pieces):
         needs = bath.tankful(piece)
         count = needs.at_once(bath.does)
-        yield Use(piece.format, needs.whole_films(bath.does * count), count, bath.once, needs)
+        yield FilmUse(piece.format, needs.whole_films(bath.does * count), count, bath.once, needs)
 
 
 def _batches(
@@ -186,7 +186,7 @@ def _batches(
     batch: Decimal,
     rolls: Decimal,
     together: int,
-    uses: tuple[Use, ...],
+    uses: tuple[FilmUse, ...],
 ) -> BathDemand:
     """What one bath comes to; a bath of which nothing is recorded is mixed new whenever the first to end is."""
     count = sum(mix.count for mix in mixed) or 1

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.buying.demand import BathDemand, Use, plan_rolls
+from reckoner.calc.buying.demand import BathDemand, FilmUse, plan_rolls
 from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.film_baths import WAIT
 from reckoner.calc.mixing.scaling import LITRE
@@ -133,7 +133,7 @@ def _bath(bath: BathDemand, writer: PageWriter) -> str:
     return f"{each}; {_rule(bath, writer)}{aged}: {made}"
 
 
-def _use(use: Use, writer: PageWriter) -> str:
+def _use(use: FilmUse, writer: PageWriter) -> str:
     """So many whole films in a batch, or in the batches that are mixed together."""
     batch = "a batch" if use.batches == 1 else f"{use.batches} batches mixed together"
     return f"{use.films} × {_format(use.format, writer)} in {batch}"
