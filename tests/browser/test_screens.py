@@ -190,3 +190,21 @@ def test_the_page_about_screens_calls_none_safe(browser: Browser, address: str) 
     said = page.locator(".md-content").inner_text()
     for words in ("No screen is safe for film or paper", "total darkness", "keyboard", "Fog test", "Panchromatic"):
         assert words in said
+
+
+PAINT = """() => [...document.querySelectorAll('body, body *')].map(part => {
+  const style = getComputedStyle(part);
+  return part.checkVisibility() ? [style.color, style.backgroundColor, style.borderBottomColor].join() : '';
+})"""
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_paper_is_the_same_whichever_screen_prints_it(browser: Browser, address: str, path: str) -> None:
+    """Black on white: neither the light links of the dark screen nor the white ones of the darkroom's go on paper."""
+    printed = {}
+    for screen in ("light", "dark", "red", "amber"):
+        page = opened(browser, address + path, screen, still=True)
+        page.emulate_media(media="print")
+        printed[screen] = page.evaluate(PAINT)
+    assert len(printed["light"]) > 20
+    assert [screen for screen, colours in printed.items() if colours != printed["light"]] == []
