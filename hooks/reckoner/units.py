@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import NewType
 
 import pint
 
@@ -17,6 +18,9 @@ from reckoner.digits import misread, with_digits
 from reckoner.problems import ValueFault, closest
 
 REGISTRY: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
+
+#: A part of a whole as a plain number, 0.05 for 5 %: the one kind of number that pages turn into per cent.
+Proportion = NewType("Proportion", Decimal)
 
 #: Spelling in the data -> (dimension, name in Pint). Base units of the core: g, mL, °C, s, mm2.
 UNITS: dict[str, tuple[str, str]] = {

@@ -24,8 +24,10 @@ from reckoner.calc.mixing.scaling import LITRE, first_litres
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
+from reckoner.units import Proportion
 
 ZERO = Decimal(0)
+NONE = Proportion(Decimal(0))
 
 
 @dataclass(frozen=True)
@@ -73,7 +75,7 @@ class BathDemand:
     batches: int = 0
     rolls: Decimal = ZERO
     session: int = 0
-    unfinished: Decimal = ZERO
+    unfinished: Proportion = NONE
     ends_by: str = "use"
     asked: Decimal = ZERO
     uses: tuple[FilmUse, ...] = ()
@@ -197,7 +199,7 @@ def _batches(
         batches=count * parts,
         rolls=rolls,
         session=together,
-        unfinished=Decimal(left.numerator) / left.denominator if uses else ZERO,
+        unfinished=Proportion(Decimal(left.numerator) / left.denominator) if uses else NONE,
         ends_by=_ends(mixed) if uses else "with",
         uses=uses,
     )

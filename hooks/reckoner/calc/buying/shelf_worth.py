@@ -11,6 +11,7 @@ from reckoner.calc.buying.pools import ShelfUse
 from reckoner.calc.mixing.substitution import base_amount
 from reckoner.records.catalogue import Catalogue
 from reckoner.rounding import round_half_up
+from reckoner.units import Proportion
 
 #: Parts of a pack are told to this; below it is nothing.
 TRACE = Decimal("1e-9")
@@ -28,8 +29,8 @@ class PackWorth:
     """
 
     taken: ShelfUse
-    share: Decimal
-    stays: Decimal
+    share: Proportion
+    stays: Proportion
     paid: int | None
     today: int | None
 
@@ -59,8 +60,8 @@ def _pack(used: ShelfUse, catalogue: Catalogue) -> PackWorth:
     assert form is not None, "checks refuse unknown forms"
     whole = base_amount(used.pack.pack, form)
     # What is taken went through a division by the pool's need: a trace of it would be told as a rest that stays.
-    share = round_half_up(used.amount / whole, TRACE)
-    stays = round_half_up(base_amount(used.pack.left, form) / whole - share, TRACE)
+    share = Proportion(round_half_up(used.amount / whole, TRACE))
+    stays = Proportion(round_half_up(base_amount(used.pack.left, form) / whole - share, TRACE))
     return PackWorth(used, share, stays, _minor(used.paid), _minor(used.today))
 
 

@@ -15,6 +15,7 @@ from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.settings import Settings
+from reckoner.units import Proportion
 
 CRITICAL = DEVELOPERS | {"reversal"}
 COLOUR = frozenset({"colour developer", "colour first developer"})
@@ -35,7 +36,7 @@ FINER_MEASURE = "measure it with a finer syringe or pipette"
 class Tolerance:
     """Largest acceptable error as a fraction, and why."""
 
-    fraction: Decimal
+    fraction: Proportion
     reason: str
 
 
@@ -61,7 +62,7 @@ class Weighability:
     """What one row's instrument error means.
 
     Attributes:
-        error: instrument error over the amount, as a fraction.
+        error: instrument error over the amount, unlike that of a measured amount, which is in g or mL.
         within: whether that is inside the tolerance.
         smallest_batch: mL of batch from which the amount can be weighed within tolerance.
         advice: stock proposed, or None.
@@ -69,7 +70,7 @@ class Weighability:
     """
 
     tolerance: Tolerance
-    error: Decimal
+    error: Proportion
     within: bool
     smallest_batch: Decimal
     advice: StockAdvice | None = None
@@ -81,23 +82,23 @@ Rule = Callable[[Formula, Chemical | None], Tolerance | None]
 
 def _colour_agent(formula: Formula, chemical: Chemical | None) -> Tolerance | None:
     if chemical and chemical.role == "colour developing agent":
-        return Tolerance(Decimal("0.01"), "colour developing agent")
+        return Tolerance(Proportion(Decimal("0.01")), "colour developing agent")
     return None
 
 
 def _colour_developer(formula: Formula, chemical: Chemical | None) -> Tolerance | None:
-    return Tolerance(Decimal("0.02"), "part of a colour developer") if formula.purpose in COLOUR else None
+    return Tolerance(Proportion(Decimal("0.02")), "part of a colour developer") if formula.purpose in COLOUR else None
 
 
 def _active_in_developer(formula: Formula, chemical: Chemical | None) -> Tolerance | None:
     exact_roles = {"developing agent", "restrainer", "alkali"}
     if chemical and chemical.role in exact_roles and formula.purpose in CRITICAL:
-        return Tolerance(Decimal("0.02"), f"{chemical.role} of a developer")
+        return Tolerance(Proportion(Decimal("0.02")), f"{chemical.role} of a developer")
     return None
 
 
 def _anything_else(formula: Formula, chemical: Chemical | None) -> Tolerance | None:
-    return Tolerance(Decimal("0.05"), "not critical")
+    return Tolerance(Proportion(Decimal("0.05")), "not critical")
 
 
 #: First rule that answers decides.
@@ -127,7 +128,7 @@ def judge(weighed: Weighed, formula: Formula, room: Decimal, settings: Settings)
         room: mL of water in the batch that a stock solution may take the place of.
     """
     tolerance = tolerance_for(formula, weighed.chemical)
-    error = weighed.measured.error / weighed.exact
+    error = Proportion(weighed.measured.error / weighed.exact)
     smallest = LITRE * weighed.measured.error / (tolerance.fraction * weighed.per_litre)
     if error <= tolerance.fraction:
         return Weighability(tolerance, error, True, smallest)

@@ -12,6 +12,7 @@ from reckoner.calc.prices.costing import Cost, CostRow, Market, sum_money
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.money import Money, shares
 from reckoner.rounding import round_half_up
+from reckoner.units import Proportion
 
 #: Why a chemical costs another sum. Of the same offer: its price, the exchange rate, its strength, or how much of it
 #: is needed; else that another offer is taken, because the old one is gone, the new one has come, or without either;
@@ -70,8 +71,8 @@ class ThenNow:
     then_missing: tuple[str, ...]
     now_missing: tuple[str, ...]
     difference: Money | None
-    ratio: Decimal | None
-    price_ratio: Decimal | None
+    ratio: Proportion | None
+    price_ratio: Proportion | None
     parts: tuple[ChemicalChange, ...]
 
     @property
@@ -115,8 +116,8 @@ def then_now(since: date, day: date, then: Cost, now: Cost, market_then: Market,
     )
 
 
-def _ratio(more: Decimal, of: Money) -> Decimal | None:
-    return more / of.number if of.number else None
+def _ratio(more: Decimal, of: Money) -> Proportion | None:
+    return Proportion(more / of.number) if of.number else None
 
 
 def by_choice(then: Cost, now: Cost, market_now: Market) -> Decimal:

@@ -10,6 +10,7 @@ from reckoner.calc.mixing.stand_ins import stand_ins
 from reckoner.pages.formula.batch_view import BatchView, batch_view
 from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.formula import Formula
+from reckoner.units import Proportion
 
 
 @dataclass(frozen=True)
@@ -83,7 +84,7 @@ def _published(formula: Formula, writer: PageWriter) -> tuple[PublishedView, ...
                 name,
                 writer.show.published(ingredient.as_published),
                 f"{writer.show.amount(ingredient.amount)} in {writer.show.amount(formula.makes)}",
-                f"{sign}{writer.show.percent(abs(difference) / 100)}",
+                f"{sign}{writer.show.percent(Proportion(abs(difference) / 100))}",
             )
         )
     return tuple(differing)

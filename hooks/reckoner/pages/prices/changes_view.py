@@ -27,6 +27,7 @@ from reckoner.pages.prices.price_words import (
 from reckoner.pages.prices.then_view import ThenView, then_view
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.rounding import significant
+from reckoner.units import Proportion
 
 #: So many reasons stand beside a changed cost; its own page has more.
 REASONS = 2
@@ -162,11 +163,11 @@ def _list(change: ListChange, newest: bool, writer: PageWriter) -> ListChangeVie
     )
 
 
-def _ratio(move: Move) -> Decimal | None:
+def _ratio(move: Move) -> Proportion | None:
     """How far a price moved, of what it was."""
     if move.before is None or move.after is None:
         return None
-    return move.after.number / move.before.number - 1
+    return Proportion(move.after.number / move.before.number - 1)
 
 
 def _far(move: Move) -> tuple[Decimal, int]:

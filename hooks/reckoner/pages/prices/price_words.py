@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
-from decimal import Decimal
 
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.calc.prices.price_changes import ListChange, Move, MoveKind
@@ -12,6 +11,7 @@ from reckoner.calc.prices.then_now import ChemicalChange, ThenNow
 from reckoner.money import Money
 from reckoner.pages.shared.display import NBSP, Display
 from reckoner.pages.shared.parts import PageWriter
+from reckoner.units import Proportion
 
 #: The feed of what this page tells.
 FEED = "data/price-changes.xml"
@@ -56,9 +56,9 @@ def difference(money: Money, show: Display) -> str:
     return f"{show.money(Money(abs(money.number), money.currency))}{NBSP}{'more' if money.number > 0 else 'less'}"
 
 
-def signed_percent(ratio: Decimal, show: Display) -> str:
+def signed_percent(ratio: Proportion, show: Display) -> str:
     """A difference in per cent with its sign."""
-    return f"{'+' if ratio > 0 else '−' if ratio < 0 else '±'}{show.percent(abs(ratio))}"
+    return f"{'+' if ratio > 0 else '−' if ratio < 0 else '±'}{show.percent(Proportion(abs(ratio)))}"
 
 
 def beside_prices(change: ThenNow, writer: PageWriter) -> str:

@@ -19,7 +19,7 @@ from reckoner.money import Money
 from reckoner.records.source import Source
 from reckoner.records.values import Dilution, Range, Strength
 from reckoner.rounding import significant
-from reckoner.units import Amount
+from reckoner.units import Amount, Proportion
 
 #: Everything that Markdown or HTML could take for markup becomes a numeric reference: text from data stays text.
 _SPECIAL = re.compile(r"[&<>\"'`*_{}\[\]#|~^=\\$]")
@@ -154,7 +154,7 @@ class Display:
         """A day with the month as a word, so that no reader can turn day and month round."""
         return _day(day, self.locale)
 
-    def percent(self, fraction: Decimal) -> str:
+    def percent(self, fraction: Proportion) -> str:
         """A fraction as per cent, two significant figures."""
         return f"{self.number(significant(fraction * 100, 2))}{NBSP}%"
 
