@@ -192,10 +192,11 @@ def test_the_page_about_screens_calls_none_safe(browser: Browser, address: str) 
         assert words in said
 
 
-PAINT = """() => [...document.querySelectorAll('body, body *')].map(part => {
-  const style = getComputedStyle(part);
-  return part.checkVisibility() ? [style.color, style.backgroundColor, style.borderBottomColor].join() : '';
-})"""
+#: Colours of what is seen, by tag: scripts may add a line at any moment.
+PAINT = """() => [...new Set([...document.querySelectorAll('body, body *')].filter(part => part.checkVisibility())
+  .map(part => [part, getComputedStyle(part)])
+  .map(([part, style]) => [part.tagName, style.color, style.backgroundColor,
+    style.borderBottomColor].join()))].sort()"""
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -206,5 +207,5 @@ def test_paper_is_the_same_whichever_screen_prints_it(browser: Browser, address:
         page = opened(browser, address + path, screen, still=True)
         page.emulate_media(media="print")
         printed[screen] = page.evaluate(PAINT)
-    assert len(printed["light"]) > 20
+    assert len(printed["light"]) > 5
     assert [screen for screen, colours in printed.items() if colours != printed["light"]] == []
