@@ -72,6 +72,27 @@ def test_films_add_up_to_rolls_and_whole_films_to_litres() -> None:
     assert "one batch is shared by up to 4 tankfuls, one after another: 18 batches of 1 L, 18 L" in said
 
 
+def test_batches_that_are_not_full_say_why() -> None:
+    """A bath that keeps a week: a roll a quarter fills no batch of four; four batches, each a quarter full."""
+    text = "over: 12 months\nwait: 1 months\nwants: [{process: pr, films: [{format: roll, count: 4}]}]\nuse_shelf: no\n"
+    found = handbook("4", WEEK, a=text)
+    bath = found.plans["a"].bought.baths[0]
+    assert (bath.batches, bath.undone) == (4, 4)
+    assert "last batch" not in section(found, "a", "What is mixed")
+    assert "4 rolls a litre as recorded, 1 in this plan" in section(found, "a", "What is mixed")
+
+
+def test_the_plan_of_the_club_says_why_it_mixes_more_than_its_films_fill(demo_results: Results) -> None:
+    """By hand: 18 cartridges, one a batch, and 6 rolls, three a batch, fill 18 + 2 = 20 batches; the plan has 24.
+
+    A roll comes every two months and its batch is poured away: 6 batches a third full are 4 of 24 undone, 17 %.
+    """
+    wanted = section(demo_results, "club-year", "What is wanted")
+    assert "24 batches of 1 L, 24 L. 20 would do if every batch were full" in wanted
+    mixed = section(demo_results, "club-year", "What is mixed")
+    assert "24 batches; 6 of the 24 batches are not full of film, 17 % of all undone; 4 rolls a litre" in mixed
+
+
 def test_a_quarter_of_a_year_four_times_is_a_year() -> None:
     """20 rolls in a year that wait three months are sessions of 5, four batches: the last digit makes no fifth."""
     wants = "over: 12 months\nwants: [{process: pr, films: [{format: roll, count: 20}]}]\nuse_shelf: no\n"

@@ -64,6 +64,7 @@ class BathDemand:
         rolls: film that goes through it, in the trade's rolls.
         session: films that are processed on one day at most.
         unfinished: part of what its batches could do that is poured away undone, 0 to 1; 0 where litres were asked.
+        undone: batches that did less than they could.
         ends_by: what ends a batch: ``use``, ``age``, or ``with`` the bath that is exhausted first, where nothing is
             recorded of its own.
         asked: of the litres, those that the plan asks for as such: what becomes of them is the owner's affair.
@@ -76,6 +77,7 @@ class BathDemand:
     rolls: Decimal = ZERO
     session: int = 0
     unfinished: Proportion = NONE
+    undone: int = 0
     ends_by: str = "use"
     asked: Decimal = ZERO
     uses: tuple[FilmUse, ...] = ()
@@ -200,6 +202,7 @@ def _batches(
         rolls=rolls,
         session=together,
         unfinished=Proportion(Decimal(left.numerator) / left.denominator) if uses else NONE,
+        undone=sum(mix.count for mix in mixed if mix.done < 1) * parts if uses else 0,
         ends_by=_ends(mixed) if uses else "with",
         uses=uses,
     )

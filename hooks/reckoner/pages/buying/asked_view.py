@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.buying.demand import BathDemand, FilmUse, plan_rolls
 from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.film_baths import WAIT
+from reckoner.calc.film.whole_films import whole_up
 from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.prices.complete_sets import usual_baths
@@ -58,7 +60,11 @@ def asked_view(plan: Plan, baths: tuple[BathDemand, ...], writer: PageWriter) ->
         wants=tuple(_want(want, writer) for want in plan.wants),
         conditions=tuple(_conditions(plan, writer)),
         films=tuple(_film_sum(plan, process, writer) for process in processes),
-        baths=tuple(WantLine(writer.formula(bath.formula), _bath(bath, writer)) for bath in baths if bath.batches),
+        baths=tuple(
+            WantLine(writer.formula(bath.formula), _bath(bath, _counted(plan, bath.formula, writer), writer))
+            for bath in baths
+            if bath.batches
+        ),
     )
 
 
@@ -118,7 +124,16 @@ def _figure(rolls: Decimal, writer: PageWriter, figures: int = 4) -> str:
     return writer.show.exactish(rolls, "roll" if rolls == 1 else "rolls", figures)
 
 
-def _bath(bath: BathDemand, writer: PageWriter) -> str:
+def _counted(plan: Plan, formula: str, writer: PageWriter) -> Mapping[str, int]:
+    """Films of each format that go through a bath."""
+    processes, counts = writer.results.catalogue.processes, Counter[str]()
+    for want in plan.wants:
+        if want.process and formula in usual_baths(processes[want.process]):
+            counts.update({film.format: film.count for film in want.films})
+    return counts
+
+
+def _bath(bath: BathDemand, films: Mapping[str, int], writer: PageWriter) -> str:
     """From whole films to batches: 1 × Super 8 or 3 × 135 a batch, poured away: 20 batches of 1 L, 20 L."""
     show, first = writer.show, writer.results.catalogue.settings.first_batch
     batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
@@ -130,7 +145,17 @@ def _bath(bath: BathDemand, writer: PageWriter) -> str:
         return f"new with the bath that is exhausted first: {made}"
     each = " or ".join(_use(use, writer) for use in bath.uses)
     aged = "; too old before it is spent" if bath.ends_by == "age" else ""
-    return f"{each}; {_rule(bath, writer)}{aged}: {made}"
+    return f"{each}; {_rule(bath, writer)}{aged}: {made}{_not_full(bath, films)}"
+
+
+def _not_full(bath: BathDemand, films: Mapping[str, int]) -> str:
+    """Why the batches are more than the films would fill."""
+    filled = [Decimal(films.get(use.format, 0) * use.batches) / use.films for use in bath.uses]
+    # A bath that is poured away after each tankful takes one format at a time.
+    full = sum(map(whole_up, filled)) if bath.uses[0].once else whole_up(sum(filled, Decimal(0)))
+    if full >= bath.batches or bath.ends_by == "age":
+        return ""
+    return f". {full} would do if every batch were full; films that come too far apart each take a batch of their own"
 
 
 def _use(use: FilmUse, writer: PageWriter) -> str:

@@ -19,6 +19,7 @@ from reckoner.pages.shared.capacity_words import least
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shared.sums import SumWords
 from reckoner.pages.trust.dates_view import DatedView, dates_view, priced
+from reckoner.rounding import significant
 
 #: A left-over below this part of what was needed is no news.
 TRIFLE = Decimal("0.01")
@@ -202,10 +203,16 @@ def _bath(bath: BathDemand, money: AllIn | None, writer: PageWriter) -> BathLine
     if bath.batches:
         batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
         does = doing(writer.results.catalogue.formulas[bath.formula])
-        counted = f"; {least(does, writer)}" if does else ""
+        counted = f"; {least(does, writer)}{_here(bath, does.cautious, writer)}" if does else ""
         how = f"{batches}; {_ends(bath, writer)}{counted}"
     cost = f"; full cost {SumWords(writer).minor(money.of_baths[bath.formula])}" if money else ""
     return BathLine(writer.formula(bath.formula), writer.show.exactish(bath.litres, "L"), how, cost)
+
+
+def _here(bath: BathDemand, does: Decimal, writer: PageWriter) -> str:
+    """Rolls a litre of this plan, where they are fewer than the bath could do."""
+    rolls = significant(bath.rolls / (bath.litres - bath.asked), 2)
+    return f" as recorded, {writer.show.number(rolls)} in this plan" if rolls < does else ""
 
 
 def _ends(bath: BathDemand, writer: PageWriter) -> str:
@@ -219,7 +226,9 @@ def _ends(bath: BathDemand, writer: PageWriter) -> str:
         return f"more than all the film needs, {undone} of it undone"
     if bath.ends_by == "age":
         return f"too old before it is spent, {undone} of it poured away undone"
-    return f"spent by the film but for the last batch, {undone} of all undone"
+    if bath.undone == 1:
+        return f"spent by the film but for the last batch, {undone} of all undone"
+    return f"{bath.undone} of the {bath.batches} batches are not full of film, {undone} of all undone"
 
 
 def _money(name: Link, whole: tuple[int, ...], in_words: SumWords) -> MoneyLine:

@@ -97,11 +97,13 @@ def cheapest(comparison: Comparison, labels: list[str], asked: str, writer: Page
             f"{name} costs least for {asked}: {in_words.minor(least.paid)} paid{all_in}. "
             f"Next is {second.in_sentence}: {in_words.minor(second.paid)} paid{other}."
         )
+    metered = best.name == MIXING and writer.results.catalogue.settings.tap_water is not None
+    tap = ", with the tap water, which the plan's own sum leaves out" if metered else ""
     return (
         f"{name} takes the least money for {asked}: {in_words.minor(least.paid)}; "
         f"{best.in_sentence} takes {in_words.minor(best.paid)}. "
         f"But {in_words.minor(best.good)} of that is left in packs, still good for more: "
-        f"the full cost of {best.in_sentence} is {in_words.minor(best.all_in)}."
+        f"the full cost of {best.in_sentence} is {in_words.minor(best.all_in)}{tap}."
     )
 
 
@@ -126,7 +128,7 @@ def _facts(way: _Paid, comparison: Comparison, in_words: SumWords) -> Iterable[s
         yield f"sessions of {way.session}"
     thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
     if thrown:
-        yield f"{thrown} of {mixed} batches poured away unfinished, worth {in_words.minor(parts.poured)}"
+        yield f"{thrown} of {mixed} batches of all baths poured away unfinished, worth {in_words.minor(parts.poured)}"
     elif mixed:
         yield "nothing poured away unfinished"
     if run.owned:

@@ -150,7 +150,7 @@ def kit_lines(process_id: str, writer: PageWriter) -> tuple[KitLine, ...]:
 
 def _process(plan_id: str, comparison: Comparison, writer: PageWriter) -> ProcessKitsView:
     question, words, labels = comparison.question, KitWords(writer, comparison.question), short_labels(comparison)
-    section = f"kits-{plan_id}-{question.process}"
+    section, own = f"kits-{plan_id}-{question.process}", comparison.own.session if comparison.own else 0
     against = tuple(
         _against(alternative, label, words, comparison)
         for alternative, label in zip(comparison.alternatives, labels, strict=True)
@@ -167,7 +167,7 @@ def _process(plan_id: str, comparison: Comparison, writer: PageWriter) -> Proces
         by_roll=by_roll(section, comparison, labels, writer),
         by_litre=by_litre(section, comparison, labels, writer),
         capacities=capacity_lines(usual_baths(writer.results.catalogue.processes[question.process]), writer),
-        sessions=tuple(session_lines(comparison.sessions, words)) if comparison.sessions else (),
+        sessions=tuple(session_lines(comparison.sessions, own, words)) if comparison.sessions else (),
         packs=_packs(comparison, writer),
     )
 

@@ -146,8 +146,8 @@ class KitWords:
         return f"at {made}: {'mixing' if crossing.mixing else bought}"
 
 
-def session_lines(sessions: Sessions, words: KitWords) -> Sequence[str]:
-    """How to gather film so that no developer is poured away unused."""
+def session_lines(sessions: Sessions, own: int, words: KitWords) -> Sequence[str]:
+    """How to gather film so that no developer is poured away unused; ``own`` films make a session of the sums."""
     show = words.writer.show
     bath = words.bath(sessions.bath)
     batch = show.amount(words.writer.results.catalogue.settings.first_batch)
@@ -159,6 +159,8 @@ def session_lines(sessions: Sessions, words: KitWords) -> Sequence[str]:
     full = f"{sessions.full} {'session' if sessions.full == 1 else 'sessions'} of {sessions.rolls}"
     held = [full] * bool(sessions.full) + [rest] * bool(rest)
     lines.append(f"{words.count(sessions.waiting)}: {' and '.join(held)}.")
+    if own and own != sessions.rolls:
+        lines.append(f"The sums above have sessions of {own}: so many gather while film waits, each on one day.")
     gathers = f"At {words.rate(words.question.rate)} a session's film gathers in {words.months(sessions.wait)}"
     if sessions.wait > words.question.wait:
         gathers += f", longer than the {words.months(words.question.wait)} that film waits in this plan"
