@@ -29,6 +29,7 @@ from reckoner.editions.head import furnish
 from reckoner.editions.lean_search import as_html, stand_in
 from reckoner.editions.published_files import (
     SiteText,
+    open_remark,
     shown_meta,
     unpublished,
     without_comments,
@@ -38,6 +39,7 @@ from reckoner.editions.published_files import (
 from reckoner.editions.set_aside import SetAside, put_back, set_aside
 from reckoner.editions.site_swap import Swap
 from reckoner.editions.thinning import FinishedPage
+from reckoner.loading.source import place_in
 from reckoner.outputs.data_files import data_files
 from reckoner.pages.prices.price_news import edited, newest_moves
 from reckoner.pages.shared.display import Display
@@ -179,6 +181,11 @@ def _tell(built: Built) -> None:
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the generated pages and the figures as JSON."""
     assert _state.built is not None
+    own = (_text(file) for file in files.documentation_pages() if file.src_dir == config.docs_dir)
+    for own_page in own:
+        if (at := open_remark(own_page.text)) >= 0:
+            place = place_in(own_page.text, at, f"{Path(config.docs_dir).name}/{own_page.path}")
+            log.warning(f"{place}: the remark is never closed, and is shown as text (write --> where it ends)")
     if _state.audience != PERSONAL:
         _leave_out(files, config)
     navigated = set(_paths(config.nav or []))

@@ -313,6 +313,12 @@ def test_a_pack_past_its_time_is_named_first_and_in_words_whatever_else_is_old()
         assert not re.search(r"\d{4}-\d\d-\d\d", line)
 
 
+def test_what_no_balance_weighs_is_lacking_in_milligrams_by_one_name(demo_results: Results) -> None:
+    """Half a milligram of the free base, which is sold as the hydrochloride of the same name."""
+    line = next(line for line in plain_text("shelf.md", demo_results).splitlines() if "4-Aminophenol" in line)
+    assert "; 0.5 mg (in 4-Aminophenol stock solution 0.1 % w/v) of 4-Aminophenol, free base; " in line
+
+
 def test_on_its_last_good_day_a_bottle_is_good() -> None:
     home = plain_text("index.md", results(TWO, date(2026, 12, 5)))
     assert "8 rolls left; good until 5 Dec 2026" in home

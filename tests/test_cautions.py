@@ -97,9 +97,17 @@ def test_a_persulfate_bottle_may_burst(demo_results: Results) -> None:
 
 
 def test_lighter_gas_is_named_beside_developers_only(demo_results: Results) -> None:
+    seen = set()
     for result in demo_results.formulas.values():
         said = " ".join(caution.text for caution in result.cautions.keeping)
-        assert ("flammable" in said) == ("developer" in result.formula.purpose), result.formula.id
+        roles = {demo_results.catalogue.chemicals[need.chemical].role for need in result.needs}
+        oxidises = "developer" in result.formula.purpose and bool(
+            roles & {"developing agent", "colour developing agent"}
+        )
+        assert ("flammable" in said) == oxidises, result.formula.id
+        seen.add((result.formula.id, oxidises))
+    # A lye that is a developer's second part does not oxidise: nobody puts gas over it.
+    assert {("bw-caustic-contrast-a", True), ("bw-caustic-contrast-b", False), ("bw-p-aminophenol-b", False)} <= seen
 
 
 def test_carbon_dioxide_where_an_acid_stop_follows_a_carbonate_developer(demo_results: Results) -> None:

@@ -12,6 +12,7 @@ import pytest
 
 from reckoner.editions.published_files import SiteText, unpublished, without_remarks, without_unread_front
 from site_build import FIXED_DAY, ROOT, Site, build_here
+from site_build import project as small
 from site_fixtures import Once
 from test_audience import contents, project
 
@@ -188,3 +189,16 @@ def test_where_a_public_link_leads(link: str, stays: bool) -> None:
     private = [SiteText("mine.md", "mine", "![](img/a.png)")]
     public = [SiteText("deep/page.md", "deep/page", f"![]({link})")]
     assert unpublished(["img/a.png"], {}, private, public) == (frozenset() if stays else {"img/a.png"})
+
+
+@pytest.mark.process
+def test_a_remark_that_is_never_closed_is_a_warning_with_its_place(tmp_path: Path) -> None:
+    """MkDocs shows it as text to every reader."""
+    root = small(tmp_path / "project")
+    (root / "handbook" / "open.md").write_text("# Open\n\nSeen `<!-- code` <!-- closed -->\nand <!-- not so\n", "utf-8")
+    built = build_here(root / "site", root=root)
+    assert built.exit_code == 0
+    assert (
+        "handbook/open.md:4:5: the remark is never closed, and is shown as text (write --> where it ends)" in built.log
+    )
+    assert built.log.count("the remark is never closed") == 1

@@ -15,6 +15,11 @@ SHOWN_KEYS = frozenset({"title", "tags", "search", "hide", "template"})
 #: Remarks, processing instructions and declarations: in code that a page shows, "<" stands as "&lt;" and is kept.
 _REMARK = re.compile(r"<!--.*?(?:--!?>|\Z)|<\?.*?(?:\?>|\Z)|<![^>]*(?:>|\Z)", re.DOTALL)
 _COMMENT = re.compile(r"<!--.*?(?:-->|\Z)", re.DOTALL)
+_CLOSED = re.compile(r"<!--.*?-->", re.DOTALL)
+#: Code of Markdown, fenced or within a line.
+_CODE = re.compile(
+    r"^(?P<fence>```+|~~~+).*?^(?P=fence)|(?P<tick>`+)(?!`).*?(?<!`)(?P=tick)(?!`)", re.DOTALL | re.MULTILINE
+)
 #: Front matter that MkDocs could not read and would show as text.
 _UNREAD = re.compile(r"\s*---[ \t]*\n(?P<front>.*?)(?:\n(?:---|\.\.\.)[ \t]*(?:\n|\Z)|\Z)", re.DOTALL)
 _KEY = re.compile(r"\s*[\"']?[\w-]+[\"']?\s*:", re.ASCII)
@@ -60,6 +65,19 @@ def without_remarks(html: str) -> str:
 def without_comments(markup: str) -> str:
     """A file of HTML or SVG without comments; its declaration stays."""
     return _COMMENT.sub("", markup)
+
+
+def open_remark(markdown: str) -> int:
+    """Where a remark begins that is never closed, and so is shown as text; code shows what it likes. -1: nowhere.
+
+    >>> open_remark("a `<!--` b <!-- c --> d <!-- e"), open_remark("a <!-- b -->")
+    (24, -1)
+    """
+    return _CLOSED.sub(_blank, _CODE.sub(_blank, markdown)).find("<!--")
+
+
+def _blank(found: re.Match[str]) -> str:
+    return " " * len(found[0])
 
 
 def unpublished(

@@ -118,7 +118,13 @@ class PageWriter:
         return form.name.removeprefix(self.short_name(chemical_id)).lstrip(", ")
 
     def named(self, chemical_id: str, form_id: str) -> str:
-        """A chemical with its form: sodium sulfite, anhydrous."""
+        """A chemical with its form: sodium sulfite, anhydrous.
+
+        A form with a name of its own stands alone: the free base 4-aminophenol is no form of its hydrochloride to read.
+        """
+        form = self.results.catalogue.chemicals[chemical_id].form(form_id)
+        if form is not None and self.short_name(chemical_id).startswith(f"{form.name.split(', ')[0]} "):
+            return form.name
         return f"{self.short_name(chemical_id)}, {self.form(chemical_id, form_id)}".rstrip(", ")
 
     def too_weak(self, weak_jars: Iterable[TooWeak]) -> tuple[str, ...]:

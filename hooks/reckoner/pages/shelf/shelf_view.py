@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from reckoner.calc.buying.mixable import Lack, standing_baths, standing_until
 from reckoner.calc.buying.pack_keeping import keeps_until
+from reckoner.calc.buying.pools import Wanted
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shelf.bottle_view import BottleLine, bottle_line
@@ -112,9 +113,18 @@ def _lacks(lacks: tuple[Lack, ...], writer: PageWriter) -> str:
     words = []
     for lack in sorted(lacks, key=lambda lack: (-lack.held, lack.wanted.need.chemical)):
         need = lack.wanted.need
-        amount = writer.show.exactish(lack.wanted.amount, need.unit)
-        words.append(f"{amount} {writer.named(need.chemical, need.form)}")
+        words.append(f"{_amount(lack.wanted, writer)} {writer.named(need.chemical, need.form)}")
     return "; ".join(words)
+
+
+def _amount(wanted: Wanted, writer: PageWriter) -> str:
+    """The missing amount; what no balance weighs is in milligrams and taken as its stock solution."""
+    finest = min((balance.step.base for balance in writer.results.catalogue.settings.balances), default=Decimal(0))
+    need = wanted.need
+    if need.unit != "g" or wanted.amount >= finest:
+        return writer.show.exactish(wanted.amount, need.unit)
+    stocks = ", ".join(writer.formula(stock).text for stock in need.via)
+    return writer.show.exactish(wanted.amount * 1000, "mg") + (f" (in {stocks})" if stocks else "") + " of"
 
 
 def _standing(process_id: str, standing: frozenset[str], writer: PageWriter) -> str:
