@@ -34,7 +34,7 @@ def _keys(tree: dict[str, Tree]) -> Iterator[str]:
         elif isinstance(value, list) and any(isinstance(item, dict) for item in value):
             yield f"{key}:"
             for item in value:
-                first, *rest = _keys(item) if isinstance(item, dict) else [json.dumps(item)]
+                first, *rest = (list(_keys(item)) or ["{}"]) if isinstance(item, dict) else [json.dumps(item)]
                 yield f"  - {first}"
                 yield from (f"    {line}" for line in rest)
         elif isinstance(value, list):
