@@ -276,7 +276,7 @@ def _lean(context: dict[str, Any], page: SitePage, config: MkDocsConfig, nav: An
     if not (page.meta.get("search") or {}).get("exclude"):
         names = ours.names if ours is not None else tuple(map(str, page.meta.get("tags") or ()))
         title, boost = (ours.title, ours.boost) if ours is not None else (str(page.title), 1.0)
-        _state.named.append(Named(page.url, title, names, boost))
+        _state.named.append(Named(page.url, title, names, boost, ours.beware if ours is not None else ""))
     if ours is not None and config.extra.get("lean_search", True):
         _state.put_aside, page.content = page.content, stand_in(ours)
         page.meta.update(tags=list(ours.names), search={**page.meta.get("search", {}), "boost": ours.boost})

@@ -208,6 +208,21 @@ def test_the_bar_fits_and_its_buttons_are_a_thumb_high(browser: Browser, address
     assert len(boxes) == 4 and all(box and box["height"] >= 48 and box["width"] >= 48 for box in boxes)
 
 
+def test_no_bar_covers_that_a_bath_does_not_work(browser: Browser, address: str) -> None:
+    """The clock of such a process comes when it is asked for, and then says so itself."""
+    page = browser.new_context(viewport={"width": 390, "height": 700}).new_page()
+    page.goto(address + "processes/colour-reversal/")
+    ask = page.get_by_role("button", name="Show the clock all the same")
+    ask.wait_for()
+    bar = page.locator(".hb-run")
+    assert not bar.is_visible()
+    offer = page.locator("main .hb-warn", has=ask).inner_text()
+    assert "do not work as written, do not process film in them" in offer
+    ask.click()
+    assert "do not work as written, do not process film in them" in bar.inner_text()
+    assert page.get_by_role("button", name="Start", exact=True).is_visible()
+
+
 def test_without_scripts_the_schedule_is_whole_and_no_bar_stands_over_it(browser: Browser, address: str) -> None:
     page = browser.new_context(java_script_enabled=False).new_page()
     page.goto(address + STILL)

@@ -17,12 +17,13 @@ MOST = 4
 
 @dataclass(frozen=True)
 class Named:
-    """A page with the names that lead to it."""
+    """A page with the names that lead to it; ``beware`` stands beside its title."""
 
     address: str
     title: str
     names: tuple[str, ...]
     boost: float = 1.0
+    beware: str = ""
 
 
 def plain(name: str) -> str:
@@ -44,7 +45,7 @@ def names_script(pages: Iterable[Named]) -> str:
             if len(key) > 1:
                 pages_of.setdefault(key, []).append(number)
     table = {
-        "pages": [[page.address, page.title] for page in listed],
+        "pages": [[*filter(None, (page.address, page.title, page.beware))] for page in listed],
         "names": {key: pages_of[key][:MOST] for key in sorted(pages_of)},
     }
     text = json.dumps(table, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")

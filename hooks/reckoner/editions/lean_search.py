@@ -13,8 +13,9 @@ from reckoner.pages.shared.page import Page
 
 
 def stand_in(page: Page) -> str:
-    """A short page for the index."""
-    return f'<h1 id="top">{escape(page.title)}</h1><p>{escape(page.summary)}</p>'
+    """A short page for the index; that something does not work stands in its title, which every result shows."""
+    title = f"{page.title}: {page.beware}" if page.beware else page.title
+    return f'<h1 id="top">{escape(title)}</h1><p>{escape(page.summary)}</p>'
 
 
 def as_html(tags: Iterable[object]) -> list[str]:

@@ -31,6 +31,7 @@ from reckoner.pages.safety.accident_view import AccidentView, accident_view
 from reckoner.pages.safety.apart_view import ApartView, apart_view
 from reckoner.pages.safety.codes_view import CodesView, codes_view
 from reckoner.pages.safety.law_view import LawView, law_view
+from reckoner.pages.safety.not_working_view import beside_title
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import FOLDERS, Links, Page
 from reckoner.pages.shared.parts import PageWriter
@@ -190,9 +191,10 @@ def pages(results: Results, directories: bool = True, site_url: str = "") -> Ite
                 names=searched((view.title, *kind.words, *_names(view))),
                 boost=_boost(kind, view),
                 summary=view.summary,
+                beware=beside_title(kind.name, subject, writer) if subject else "",
                 linked_data=kind.linked_data(subject, writer),
             )
-    yield from _moved(results, directories)
+    yield from _moved(results, show, directories)
 
 
 def _boost(kind: PageKind, view: View) -> float:
@@ -231,7 +233,7 @@ class MovedView:
     href: str
 
 
-def _moved(results: Results, directories: bool) -> Iterator[Page]:
+def _moved(results: Results, show: Display, directories: bool) -> Iterator[Page]:
     """A plain page at every former address: labels carry addresses for years."""
     catalogue = results.catalogue
     for kind, records in (
@@ -243,5 +245,7 @@ def _moved(results: Results, directories: bool) -> Iterator[Page]:
         for record_id, record in records.items():
             for old in record.formerly:
                 path = f"{FOLDERS[kind]}/{old}.md"
-                view = MovedView(record.name, Links(path, directories).to(kind, record_id))
-                yield Page(path, record.name, render("moved.md.jinja", view), (old,), summary="moved")
+                links = Links(path, directories)
+                text = render("moved.md.jinja", MovedView(record.name, links.to(kind, record_id)))
+                beware = beside_title(kind, record_id, PageWriter(results, show, links))
+                yield Page(path, record.name, text, (old,), summary="moved", beware=beware)

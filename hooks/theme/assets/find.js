@@ -42,7 +42,8 @@
       var link = hb.add(item, "a", "", "md-search-result__link");
       link.href = base + table.pages[number][0];
       var words = hb.add(link, "article", "", "md-search-result__article md-typeset");
-      hb.add(words, "h1", (exact ? "" : "Did you mean: ") + table.pages[number][1]);
+      var page = table.pages[number];
+      hb.add(words, "h1", (exact ? "" : "Did you mean: ") + page[1] + (page[2] ? ": " + page[2] : ""));
       list.insertBefore(item, list.firstChild);
     });
   };

@@ -79,6 +79,7 @@
   bar.hidden = true;
   bar.setAttribute("role", "region");
   bar.setAttribute("aria-label", "Schedule clock");
+  if (process.beware) { hb.add(bar, "p", process.beware, "hb-run-beware"); }
   var said = hb.add(bar, "p");
   said.setAttribute("aria-live", "polite");
   var rest = hb.add(bar, "p", "", "hb-run-left");
@@ -248,11 +249,19 @@
     }
   };
 
-  var ready = function () {
+  var open = function () {
     bar.hidden = false;
     show();
     reveal();
     window.setInterval(show, 250);
+  };
+  /* Where a bath does not work no bar stands over the page: it comes when it is asked for, and says so itself. */
+  var ready = function () {
+    if (!process.beware || running()) { open(); return; }
+    var list = lines[0].item.parentNode, offer = hb.make("div", "", "hb-warn");
+    hb.add(offer, "p", process.beware);
+    button(hb.add(offer, "p", "", "hb-jump"), "Show the clock all the same", function () { offer.remove(); open(); });
+    list.parentNode.insertBefore(offer, list);
   };
   /* A line at a time, that the page answers in between: not by a timer, which a phone may hold back. */
   var turn = new MessageChannel(), bare = lines.slice();

@@ -15,6 +15,7 @@ from reckoner.pages.buying.shelf_worth_view import WorthView, worth_view
 from reckoner.pages.charts.chart_view import BarChartView, bars_view
 from reckoner.pages.compare.kit_view import KitsView, kits_view
 from reckoner.pages.prices.then_view import ThenView, then_view
+from reckoner.pages.safety.not_working_view import before, plan_in_short
 from reckoner.pages.shared.capacity_words import least
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shared.sums import SumWords
@@ -72,6 +73,7 @@ class PlanView:
     title: str
     summary: str
     note: str
+    not_working: str
     csv: str
     faults: tuple[str, ...]
     asked: AskedView
@@ -114,6 +116,7 @@ def plan_view(plan_id: str, writer: PageWriter) -> PlanView:
         title=plan.name,
         summary=f"A plan over {writer.show.range(plan.over)}",
         note=plan.note or "",
+        not_working=plan_in_short(plan.id, writer),
         csv=writer.links.file(f"data/plan-{plan.id}.csv"),
         faults=_faults(bought, writer),
         asked=asked_view(plan, bought.baths, writer),
@@ -206,7 +209,9 @@ def _bath(bath: BathDemand, money: AllIn | None, writer: PageWriter) -> BathLine
         counted = f"; {least(does, writer)}{_here(bath, does.cautious, writer)}" if does else ""
         how = f"{batches}; {_ends(bath, writer)}{counted}"
     cost = f"; full cost {SumWords(writer).minor(money.of_baths[bath.formula])}" if money else ""
-    return BathLine(writer.formula(bath.formula), writer.show.exactish(bath.litres, "L"), how, cost)
+    return BathLine(
+        writer.formula(bath.formula), writer.show.exactish(bath.litres, "L"), before(bath.formula, how, writer), cost
+    )
 
 
 def _here(bath: BathDemand, does: Decimal, writer: PageWriter) -> str:

@@ -11,6 +11,7 @@ from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.pages.compare.kit_pictures import StepsView, by_litre, by_roll
 from reckoner.pages.compare.kit_totals import TotalLine, bridge_lines, cheapest, short_labels, totals
 from reckoner.pages.compare.kit_words import KitWords, kit_name, nth, session_lines
+from reckoner.pages.safety.not_working_view import process_in_short
 from reckoner.pages.shared.capacity_words import capacity_lines
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.trust.dates_view import DatedView, Wanted, dates_view, priced
@@ -53,6 +54,7 @@ class ProcessKitsView:
     id: str
     process: Link
     asked: str
+    not_working: str
     fault: str
     cheapest: str
     totals: tuple[TotalLine, ...]
@@ -159,6 +161,7 @@ def _process(plan_id: str, comparison: Comparison, writer: PageWriter) -> Proces
         id=section,
         process=writer.process(question.process),
         asked=_asked(comparison, words),
+        not_working=process_in_short(writer.results.catalogue.processes[question.process], writer),
         fault=_fault(comparison, writer),
         cheapest=cheapest(comparison, labels, _asked(comparison, words), writer),
         totals=tuple(totals(comparison, labels, writer)),

@@ -9,7 +9,7 @@ from reckoner.calc.ageing import accepted
 from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.results import Results
 from reckoner.money import in_currency
-from reckoner.pages.safety.not_working_view import before, process_in_short
+from reckoner.pages.safety.not_working_view import before, plan_in_short, process_in_short
 from reckoner.pages.shared.capacity_words import rolls_words
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shared.purposes import PURPOSES, purpose_title, slug
@@ -122,7 +122,8 @@ def _plan_lines(writer: PageWriter) -> list[ListLine]:
         currency = writer.results.catalogue.settings.currency
         cost = "no basket" if result.bought.missing else writer.show.money(in_currency(result.bought.total, currency))
         over = writer.show.range(result.bought.plan.over)
-        lines.append(ListLine(writer.plan(plan_id), f"over {over}; first order, delivered, {cost}"))
+        words = f"over {over}; first order, delivered, {cost}"
+        lines.append(ListLine(writer.plan(plan_id), " ".join(filter(None, (plan_in_short(plan_id, writer), words)))))
     return lines
 
 

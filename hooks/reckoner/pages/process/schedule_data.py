@@ -10,6 +10,8 @@ from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.film.schedule import usual_time
 from reckoner.calc.film.times import next_time
 from reckoner.calc.mixing.scaling import LITRE
+from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.pages.safety.not_working_view import IN_A_TITLE, baths_in_short
 from reckoner.pages.shared.capacity_words import figures_words
 from reckoner.pages.shared.display import inside_script
 from reckoner.pages.shared.parts import PageWriter
@@ -44,6 +46,7 @@ def schedule_data(process: Process, writer: PageWriter) -> Markup:
     """The schedule as JSON that may stand inside a page."""
     data = {
         "id": process.id,
+        "beware": baths_in_short(usual_baths(process), writer),
         "steps": [_line(step, number, writer) for number, step in enumerate(process.steps, 1)],
     }
     return inside_script(data)
@@ -72,7 +75,7 @@ def choices(step: Step, writer: PageWriter) -> tuple[TimeChoice, ...]:
     if step.kind == "drying":
         return ()
     printed = usual_time(step)
-    whose = writer.formula(step.baths[0].formula).text if len(step.baths) > 1 else ""
+    whose = _whose(step.baths[0].formula, writer) if len(step.baths) > 1 else ""
     offered = [*_bottles(step, writer), *_others(step, writer)]
     offered += _ends(printed, whose, writer) if printed else []
     return tuple({choice.label: choice for choice in offered}.values())
@@ -84,12 +87,15 @@ def _ends(time: Range, whose: str, writer: PageWriter) -> list[TimeChoice]:
     return [TimeChoice(int(end), f"{named}{writer.show.range(Range(end, end, time.unit))}") for end in ends]
 
 
+def _whose(formula_id: str, writer: PageWriter) -> str:
+    """A bath by its name, beside which stands that it does not work."""
+    faulty = f" ({IN_A_TITLE})" if formula_id in writer.results.not_working else ""
+    return writer.formula(formula_id).text + faulty
+
+
 def _others(step: Step, writer: PageWriter) -> list[TimeChoice]:
     return [
-        end
-        for bath in step.baths[1:]
-        if bath.time
-        for end in _ends(bath.time, writer.formula(bath.formula).text, writer)
+        end for bath in step.baths[1:] if bath.time for end in _ends(bath.time, _whose(bath.formula, writer), writer)
     ]
 
 
@@ -103,12 +109,14 @@ def _bottles(step: Step, writer: PageWriter) -> list[TimeChoice]:
             ends = _ends(time, f"bottle {state.bottle.id}", writer)
             expired = f"expired, it was good until {writer.show.day(state.ends.day)}" if state.ends else ""
             counted = figures_words(state, writer)
-            own = TimeChoice(0, "", state.bottle.id, until, expired, state.old, _doubt(state), counted)
+            own = TimeChoice(0, "", state.bottle.id, until, expired, state.old, _doubt(state, writer), counted)
             choices_of_bottles += [replace(own, seconds=end.seconds, label=end.label) for end in ends]
     return choices_of_bottles
 
 
-def _doubt(state: BottleState) -> str:
+def _doubt(state: BottleState, writer: PageWriter) -> str:
+    if state.bottle.formula in writer.results.not_working:
+        return f"it {IN_A_TITLE}"
     if state.over:
         return "it has done more film than it could"
     return "spent by the cautious figure: test it" if state.spent else ""

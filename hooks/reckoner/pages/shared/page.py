@@ -24,6 +24,7 @@ class Page:
         names: other names it is searched by, with their variants.
         boost: how much sooner than others of the same words it is found.
         summary: one line for the search list.
+        beware: what stands beside the title in a search result, as "does not work as written"; mostly empty.
         linked_data: JSON-LD for the page's head, ready to stand inside a script element; empty where it has none.
     """
 
@@ -33,6 +34,7 @@ class Page:
     names: tuple[str, ...] = ()
     boost: float = 1.0
     summary: str = ""
+    beware: str = ""
     linked_data: str = ""
 
 

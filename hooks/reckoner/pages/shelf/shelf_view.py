@@ -10,6 +10,7 @@ from reckoner.calc.buying.mixable import Lack, standing_baths, standing_until
 from reckoner.calc.buying.pack_keeping import keeps_until
 from reckoner.calc.buying.pools import Wanted
 from reckoner.calc.prices.complete_sets import usual_baths
+from reckoner.pages.safety.not_working_view import in_short, process_in_short
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shelf.bottle_view import BottleLine, bottle_line
 from reckoner.pages.trust.dates_view import DatedView, dates_view
@@ -38,6 +39,7 @@ class LackLine:
     """What a process lacks, and what comes on top after a day in ISO 8601, when a bottle has expired."""
 
     process: Link
+    does_not_work: str
     lacks: str
     expiring: tuple[tuple[str, str], ...]
 
@@ -47,6 +49,7 @@ class MixableLine:
     """A formula that the packs at hand make."""
 
     name: Link
+    does_not_work: str
     litres: str
     limit: str
 
@@ -61,7 +64,7 @@ class ShelfView:
     bottles: tuple[BottleLine, ...]
     packs: tuple[PackLine, ...]
     mixable: tuple[MixableLine, ...]
-    nearly: tuple[tuple[Link, str], ...]
+    nearly: tuple[tuple[Link, str, str], ...]
     batch: str
     lacking: tuple[LackLine, ...]
     dates: tuple[DatedView, ...]
@@ -82,6 +85,7 @@ def shelf_view(writer: PageWriter) -> ShelfView:
         mixable=tuple(
             MixableLine(
                 writer.formula(mixable.formula),
+                in_short(mixable.formula, writer),
                 writer.show.exactish(mixable.litres, "L"),
                 writer.short_name(mixable.limited_by),
             )
@@ -89,7 +93,7 @@ def shelf_view(writer: PageWriter) -> ShelfView:
             if mixable.litres >= LEAST
         ),
         nearly=tuple(
-            (writer.formula(mixable.formula), writer.short_name(mixable.missing[0]))
+            (writer.formula(mixable.formula), writer.short_name(mixable.missing[0]), in_short(mixable.formula, writer))
             for mixable in can
             if len(mixable.missing) == 1 and _holds_something(mixable.formula, writer)
         ),
@@ -97,6 +101,7 @@ def shelf_view(writer: PageWriter) -> ShelfView:
         lacking=tuple(
             LackLine(
                 writer.process(i),
+                process_in_short(results.catalogue.processes[i], writer),
                 _lacks(lacks, writer) + _standing(i, standing, writer),
                 tuple(_expiring(i, writer)),
             )
