@@ -20,6 +20,45 @@ def on_the_line(results: Results, formula_id: str, chemical_id: str) -> str:
     return " ".join(caution.text for caution in result.cautions.ingredients[index, 0])
 
 
+SOUR = chemical("sour", "[{id: solid, name: sour, formula: C6H8O7}]", role="acid")
+BASE = chemical("base", "[{id: solid, name: base, formula: Na2CO3}]", role="alkali")
+TABLES = {
+    "chemicals/sour.yml": SOUR,
+    "chemicals/base.yml": BASE,
+    "incompatibilities.yml": (
+        "groups: [{id: bases, name: bases, chemicals: [base]}, {id: sours, name: sours, chemicals: [sour]}]\n"
+        "pairs: [{groups: [bases, sours], result: foam, severity: caution, certainty: common practice}]\n"
+        f"{SOURCE}\n"
+    ),
+    "cautions.yml": (
+        "cautions:\n"
+        "  - {text: An acid., at: label, chemicals: [sour], acid_against: [bases], certainty: common practice}\n"
+        f"{SOURCE}\n"
+    ),
+}
+
+
+@pytest.mark.parametrize(
+    ("sour", "base", "ph", "said"),
+    [
+        ("19.2", "0", "", True),
+        ("19.2", "10.5", "", True),
+        ("19.2", "10.7", "", False),
+        ("0.1", "6", "", False),
+        ("0.1", "6", "6.9", True),
+        ("19.2", "0", "7", False),
+        ("19.2", "0", "6.5-7.5", True),
+    ],
+)
+def test_an_acid_is_what_is_acid(sour: str, base: str, ph: str, said: bool) -> None:
+    """By its stated pH, else by moles: 0.1 mol of citric acid (192.12 g/mol) beside soda (105.99 g/mol)."""
+    lines = [f"{{chemical: sour, form: solid, amount: {sour} g}}"]
+    lines += [f"{{chemical: base, form: solid, amount: {base} g}}"] if base != "0" else []
+    stated = f"ph: {{value: {ph}, certainty: computed}}\n" if ph else ""
+    files = {**TABLES, "solutions/bath.yml": formula("bath", f"[{', '.join(lines)}]", more=stated)}
+    assert ("An acid." in page_text(results(files), "labels/bath.md")) == said
+
+
 #: (formula, ingredient, words of the caution): the usual cautions of the trade; common practice, and for the order of
 #: acid, sulfite and thiosulfate The Darkroom Cookbook, 3rd ed., pp. 171 and 268.
 LINES = [
@@ -199,7 +238,7 @@ def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() 
     """Guards the tuple of conditions: a field of the record without a condition would never be looked at."""
     fields = {"text", "at", "certainty", "citation"}
     about = {"chemicals", "groups", "roles", "statements"}
-    others = {"forms", "state", "beside", "purposes", "warmer", "after", "unless"}
+    others = {"forms", "state", "beside", "purposes", "warmer", "acid_against", "after", "unless"}
     assert set(Caution.model_fields) - fields - about == others
     assert len(CONDITIONS) == 1 + len(others)
 

@@ -36,7 +36,7 @@ SULFIDE = chemical("sulfide", "[{id: solid, name: flakes, formula: Na2S}]").repl
     "forms:",
 )
 SODA = chemical("soda", "[{id: solid, name: soda, formula: Na2CO3}]", role="alkali")
-PAGE, LABEL = "solutions/bath.md", "labels/bath.md"
+PAGE, LABEL, BENCH = "solutions/bath.md", "labels/bath.md", "bench/bath.md"
 FILES = {"chemicals/lye.yml": LYE, "chemicals/sulfide.yml": SULFIDE, "chemicals/soda.yml": SODA}
 BATH = formula("bath", "[{chemical: lye, form: solid, amount: 4 g}]", "toner")
 
@@ -105,6 +105,46 @@ def test_the_ph_that_a_bath_is_brought_to_is_stated() -> None:
     assert "Skin Corr. 1" in classes(results({**FILES, **files}).formulas["bath"].hazards)
 
 
+def test_a_weaker_alkali_without_a_ph_says_that_none_is_stated() -> None:
+    """A concentrated carbonate can pass pH 11.5 (3.2.3.1.2): no class is made up, and the missing pH is not hidden."""
+    soda = SODA.replace(
+        "forms:",
+        f"hazards: [{{forms: [solid], classes: [{{hazard: Eye Irrit. 2, h: H319}}], {LAW}, {SOURCE}}}]\nforms:",
+    )
+    words = "pH not stated: soda. Measure it: pH 11.5 or more would be corrosive."
+    for grams, ph, said in (
+        ("9", "", False),
+        ("10", "", True),
+        ("600", "", True),
+        ("600", "ph: {value: 11, certainty: computed}\n", False),
+    ):
+        files = {
+            **FILES,
+            "chemicals/soda.yml": soda,
+            "solutions/a/bath.yml": formula("bath", line("soda", grams), "toner", ph),
+        }
+        found = results(files)
+        assert "Skin Corr. 1" not in classes(found.formulas["bath"].hazards)
+        assert {words in page_text(found, path) for path in (PAGE, LABEL, BENCH)} == {said}, grams
+
+
+def test_the_bench_sheet_says_first_that_the_bath_is_corrosive() -> None:
+    stated = "ph: {value: 12.5, certainty: computed}\n"
+    for ph, why in (("", "pH not stated, treated as corrosive: lye."), (stated, "Corrosive by its pH, 12.5.")):
+        found = results({**FILES, "solutions/a/bath.yml": formula("bath", line("lye", "4"), "toner", ph)})
+        top = page_text(found, BENCH).partition("Gloves and goggles on")[0]
+        assert f"The mixed bath is corrosive: Danger, H314. {why}" in top
+    mild = results({**FILES, "solutions/a/bath.yml": formula("bath", line("soda", "4"), "toner")})
+    assert "corrosive" not in page_text(mild, BENCH)
+
+
+def test_the_reason_without_a_ph_compares_with_nothing() -> None:
+    """ "Sulfuric acid 3.53 % against a pH" was no sentence."""
+    text = page_text(results({**FILES, "solutions/a/bath.yml": formula("bath", line("sulfide", "6"), "toner")}), PAGE)
+    assert "sulfide 0.6 %; a stated pH above 2 and below 11.5 would decide otherwise" in text
+    assert "against a" not in text
+
+
 def test_through_stocks_and_dilutions() -> None:
     files = {
         "solutions/a/stock.yml": formula("stock", line("sulfide", "6"), "toner"),
@@ -168,8 +208,13 @@ def test_the_class_by_its_own_limit_is_said_and_never_stands_alone(grams: str, s
     assert found.formulas["bath"].hazards.label.signal == "Danger"
     for path in (PAGE, LABEL):
         text = page_text(found, path)
-        assert "pH above 11.5: treat as corrosive." in text
-        assert ("no class. pH above" in text) == (not statements)
+        # Why it is corrosive stands first; what its share alone would come to follows and takes nothing away.
+        stated = "Corrosive by its pH, 12.5." if path == LABEL else "extreme pH"
+        reason = stated if ph else "treated as corrosive"
+        alone = text.index("The share of lye alone (")
+        assert text.index(reason) < alone
+        assert ("both agree." if "H314" in statements else ": the pH decides.") in text[alone:]
+        assert ("would give no class: the pH decides." in text) == (not statements)
     (formula_out,) = json.loads(handbook_json(found))["formulas"]
     assert {one["statement"] for one in formula_out["hazards"]["by_own_limit"]["findings"]} == statements
 

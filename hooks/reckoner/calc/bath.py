@@ -127,7 +127,7 @@ def formula_result(
     never = never_with(inside, pairs) if pairs else ()
     bought = {place: row.offer.jar for place, (row, _) in direct.items() if row.offer is not None}
     bought_ids = {place: (jar.chemical.id, jar.form.id) for place, jar in bought.items()}
-    cautions = formula_cautions(formula, frozenset(inside), bought_ids, catalogue)
+    cautions = formula_cautions(formula, composition, bought_ids, catalogue)
     jars = tuple(_jars(formula, bought_ids, composition))
     weak = market.too_weak(needs)
     return FormulaResult(listed, tuple(batches), needs, cost, hazards, apart, within, never, cautions, jars, less, weak)

@@ -67,7 +67,7 @@ def caution_references(catalogue: Catalogue) -> Iterator[Problem]:
         return
     known = sorted(group.id for group in table.groups) if table else []
     for index, caution in enumerate(cautions):
-        for key in ("groups", "beside", "after"):
+        for key in ("groups", "beside", "acid_against", "after"):
             for place, name in enumerate(getattr(caution, key)):
                 if name not in known:
                     hint = f"write one of: {', '.join(known)}" if known else "add incompatibilities.yml with its groups"

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from reckoner.calc.film.temperature import celsius
+from reckoner.calc.hazards.composition import Composition
 from reckoner.calc.hazards.jar import jar_label
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.caution import Caution, Moment
@@ -14,6 +15,7 @@ from reckoner.records.formula import Formula, Item
 from reckoner.records.process import Process
 from reckoner.records.values import Range
 
+NEUTRAL = Decimal(7)
 #: A chemical with the form of it that stands on the bench, by their ids.
 JarId = tuple[str, str]
 
@@ -29,6 +31,8 @@ class Scene:
         others: everything in the same bath.
         before: chemicals of the bath before, without a wash between.
         warmth: °C, or None where nothing is recorded.
+        acidity: its stated pH, or None.
+        moles: of what is in a litre, where a whole bath is meant.
     """
 
     chemicals: frozenset[str]
@@ -38,6 +42,8 @@ class Scene:
     before: frozenset[str] = frozenset()
     purpose: str = ""
     warmth: Decimal | None = None
+    acidity: Range | None = None
+    moles: Mapping[str, Decimal] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -104,7 +110,24 @@ def _after(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     return not caution.after or bool(scene.before & _in_groups(caution.after, catalogue))
 
 
-CONDITIONS: tuple[Condition, ...] = (_about, _says_more, _form, _state, _beside, _purpose, _warm, _after)
+def _acid(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    """In doubt it is acid: a trace of a weak acid beside much soda is not."""
+    if not caution.acid_against:
+        return True
+    if scene.acidity is not None:
+        return scene.acidity.low < NEUTRAL
+    named = (set(caution.chemicals) | _in_groups(caution.groups, catalogue)) & scene.chemicals
+    if any(catalogue.chemicals[chemical].strong == "acid" for chemical in named):
+        return True
+    against = _in_groups(caution.acid_against, catalogue) - named
+    return _sum_of(named, scene.moles) >= _sum_of(against, scene.moles)
+
+
+def _sum_of(chemicals: set[str], moles: Mapping[str, Decimal]) -> Decimal:
+    return sum((moles.get(chemical, Decimal(0)) for chemical in chemicals), Decimal(0))
+
+
+CONDITIONS: tuple[Condition, ...] = (_about, _says_more, _form, _state, _beside, _purpose, _warm, _acid, _after)
 
 
 def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:
@@ -145,17 +168,19 @@ def cautions_at(moment: Moment, scene: Scene, catalogue: Catalogue) -> tuple[Cau
 
 
 def formula_cautions(
-    formula: Formula, inside: frozenset[str], bought: Mapping[tuple[int, int], JarId], catalogue: Catalogue
+    formula: Formula, composition: Composition, bought: Mapping[tuple[int, int], JarId], catalogue: Catalogue
 ) -> FormulaCautions:
     """The cautions of mixing and keeping a formula.
 
     Args:
-        inside: everything in the finished bath.
+        composition: of the finished bath.
         bought: the jar that was bought, by line and by number of the alternative (0 for the ingredient itself).
     """
+    inside = frozenset(substance.chemical for substance in composition.substances)
     warmth = warmest((formula.mix_temperature, formula.start_temperature))
     codes = frozenset(recorded(inside, catalogue))
     scene = Scene(inside, codes=codes, others=inside, purpose=formula.purpose, warmth=warmth)
+    scene = replace(scene, acidity=formula.acidity, moles=composition.moles(catalogue.chemicals))
     by_item = {}
     for index, ingredient in enumerate(formula.ingredients):
         above: frozenset[str] = frozenset()

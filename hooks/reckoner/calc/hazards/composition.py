@@ -58,6 +58,18 @@ class Composition:
         """Substances that nobody has assessed."""
         return tuple(substance for substance in self.substances if substance.hazards is None)
 
+    def moles(self, chemicals: Mapping[str, Chemical]) -> dict[str, Decimal]:
+        """Moles of each chemical in a litre; what has no formula is left out."""
+        found: dict[str, Decimal] = {}
+        for substance in self.substances:
+            chemical = chemicals[substance.chemical]
+            form = chemical.form((substance.hazards.basis if substance.hazards else None) or substance.forms[0])
+            if form is not None and form.formula is not None:
+                found[substance.chemical] = found.get(substance.chemical, Decimal(0)) + substance.grams / molar_mass(
+                    form.formula
+                )
+        return found
+
 
 def compose(needs: Iterable[Need], chemicals: Mapping[str, Chemical], density: Decimal | None) -> Composition:
     """Mass fractions from the needs of one litre; needs of one chemical are added up.

@@ -7,16 +7,20 @@ own be classified by that limit, whatever its pH; that class is then told beside
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition
 from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Share, has, limit_of
 from reckoner.calc.hazards.skin_eye import CORROSIVE, eye, skin
-from reckoner.records.chemical import Strong
+from reckoner.records.chemical import Chemical, Strong
+from reckoner.records.hazard import ClassCode
 from reckoner.records.values import Range
 
+#: % w/w from which an ingredient is relevant, and classes of skin and eye below corrosion.
+RELEVANT = Decimal(1)
+IRRITATING: tuple[ClassCode, ...] = ("Skin Irrit. 2", "Eye Dam. 1", "Eye Irrit. 2")
 ACID_PH, BASE_PH = Decimal(2), Decimal("11.5")
 NOT_STATED = "pH not stated, treated as corrosive"
 
@@ -69,6 +73,25 @@ def not_stated(composition: Composition, ph: Range | None, instead: tuple[str, .
     unstated = Comparison(None, None, "pH")
     yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2, pH not stated", unstated, carried)
     yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, pH not stated", unstated, carried)
+
+
+def unstated(composition: Composition, ph: Range | None, chemicals: Mapping[str, Chemical]) -> tuple[str, ...]:
+    """Acids and alkalis that harm skin or eye, in a bath without a stated pH: at their strength it may corrode.
+
+    A concentrated solution of carbonate can pass pH 11.5, and no pH by strength was read for those that are not strong
+    at 1 %: nothing is classified by it, and the missing pH is said. From 1 % an ingredient counts (3.2.3.3.1 and
+    3.3.3.3.1, from memory).
+    """
+    if ph is not None:
+        return ()
+    harming = (
+        substance
+        for substance in composition.substances
+        if substance.percent >= RELEVANT and has(substance, *CORROSIVE, *IRRITATING)
+    )
+    return tuple(
+        substance.chemical for substance in harming if chemicals[substance.chemical].role in {"acid", "alkali"}
+    )
 
 
 def own_limit(composition: Composition, ph: Range | None) -> OwnLimit | None:

@@ -106,6 +106,19 @@ def never_with(
     return tuple(group for group in table.groups if group.id in partners and not wider[group.id])
 
 
+def apart_from(
+    groups: Iterable[SubstanceGroup], together: Iterable[str]
+) -> tuple[tuple[SubstanceGroup, ...], tuple[SubstanceGroup, ...]]:
+    """Groups that a bath never meets, and those of which it meets some by design: it holds or is joined with them.
+
+    Args:
+        together: chemicals of the bath, and of what its own step joins it with.
+    """
+    met, all_groups = set(together), tuple(groups)
+    designed = tuple(group for group in all_groups if met & set(group.chemicals))
+    return tuple(group for group in all_groups if group not in designed), designed
+
+
 def neighbours(
     process: Process, chemicals_of: Mapping[str, frozenset[str]], table: Incompatibilities
 ) -> Iterator[Neighbours]:

@@ -10,9 +10,10 @@ from reckoner.pages.formula.batch_view import BatchView, RowView, batch_view
 from reckoner.pages.formula.head_view import unproven
 from reckoner.pages.formula.mixing_view import adjustment
 from reckoner.pages.formula.rescale_data import rescale_data
-from reckoner.pages.safety.apart_view import never_together
+from reckoner.pages.safety.apart_view import bath_never_together
 from reckoner.pages.safety.hazard_view import hazard_view
 from reckoner.pages.safety.not_working_view import with_reasons
+from reckoner.pages.safety.ph_words import corrosive_words
 from reckoner.pages.shared.parts import PageWriter
 
 
@@ -38,6 +39,7 @@ class BenchView:
     """The context of ``bench.md.jinja``.
 
     Attributes:
+        corrosive: that the mixed bath is corrosive, and why.
         protect: what to wear and know before the first jar is opened.
         steps: of mixing, in the words of the formula.
         after: what to know when it goes into the bottle.
@@ -52,6 +54,7 @@ class BenchView:
     accident: str
     home: str
     does_not_work: str
+    corrosive: str
     unproven: str
     protect: tuple[str, ...]
     unknown: tuple[str, ...]
@@ -78,8 +81,9 @@ def bench_view(result: FormulaResult, writer: PageWriter) -> BenchView:
         accident=writer.links.path("accident"),
         home=writer.links.path(""),
         does_not_work=with_reasons(formula.id, writer),
+        corrosive=corrosive_words(result, writer),
         unproven=unproven(formula),
-        protect=_protect(result, hazards.jar_wear),
+        protect=_protect(result, hazards.jar_wear, writer),
         unknown=hazards.unknown,
         too_weak=writer.too_weak(result.too_weak),
         batches=tuple(_batch(batch, result, writer) for batch in result.batches),
@@ -92,10 +96,10 @@ def bench_view(result: FormulaResult, writer: PageWriter) -> BenchView:
     )
 
 
-def _protect(result: FormulaResult, wear: tuple[str, ...]) -> tuple[str, ...]:
+def _protect(result: FormulaResult, wear: tuple[str, ...], writer: PageWriter) -> tuple[str, ...]:
     """What to wear, what to beware of and what the bath must never meet, each once."""
     before = (caution.text for caution in result.cautions.before)
-    lines = (*wear, *result.formula.cautions, *before, never_together(result.never_with))
+    lines = (*wear, *result.formula.cautions, *before, bath_never_together(result, writer))
     return tuple(line for line in dict.fromkeys(lines) if line)
 
 

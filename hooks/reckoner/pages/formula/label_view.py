@@ -16,7 +16,7 @@ from reckoner.pages.formula.label_fit import Words, fitting
 from reckoner.pages.safety.apart_view import never_with_in_short
 from reckoner.pages.safety.hazard_view import statement
 from reckoner.pages.safety.not_working_view import in_short
-from reckoner.pages.safety.ph_words import ph_words
+from reckoner.pages.safety.ph_words import ph_on_label
 from reckoner.pages.shared.page import Links
 from reckoner.pages.shared.parts import PageWriter
 from reckoner.rounding import down
@@ -25,6 +25,9 @@ TALLY_MOST = 20
 HOME_LABEL = "Home label, not a supplier's label. By calculation, indicative."
 #: A label without hazard words reads as an all-clear unless it says what it does not say.
 NO_CLASS = "No class reached by calculation, which is not the same as harmless. Still:"
+
+#: How a caution of the formula's own begins that holds as long as the bottle stands.
+FORBIDS = ("Never ", "Do not ", "No ")
 
 
 @dataclass(frozen=True)
@@ -90,10 +93,12 @@ def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
     label = bath.label
     statements = tuple(_statement(code, result, writer) for code in label.statements)
     advice = tuple(statement(code, writer) for code in precautions(label.statements))
-    by_ph = ph_words(result, writer)
+    by_ph = ph_on_label(result, writer)
     named = ", ".join(dict.fromkeys(writer.short_name(f.chemicals[0]) for f in bath.also_named))
     no_class = NO_CLASS if not statements and not bath.unknown else ""
-    cautions = tuple(filter(None, (*(caution.text for caution in result.cautions.label), never_with_in_short(result))))
+    own = (text for text in formula.cautions if text.startswith(FORBIDS))
+    trade = (caution.text for caution in result.cautions.label)
+    cautions = tuple(filter(None, (*trade, *own, never_with_in_short(result, writer))))
     unknown = ", ".join(writer.short_name(part.chemical) for part in bath.unknown)
     own_page = Links("index.md", writer.links.directories).to("formula", formula.id)
     address = urljoin(writer.site_url, own_page) if writer.site_url else ""

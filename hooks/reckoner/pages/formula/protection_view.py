@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from reckoner.calc.bath import FormulaResult
 from reckoner.calc.hazards.cautions import jar_cautions
 from reckoner.pages.safety.accident_view import RINSE
-from reckoner.pages.safety.apart_view import never_together
+from reckoner.pages.safety.apart_view import bath_never_together
 from reckoner.pages.safety.law_view import NORTHERN_IRELAND, LawLine, own_law
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.formula import Formula
@@ -40,7 +40,7 @@ def protection(result: FormulaResult, writer: PageWriter) -> Protection:
         accident=writer.links.path("accident"),
         rinse=RINSE,
         cautions=(*result.formula.cautions, *(caution.text for caution in result.cautions.before)),
-        never_with=never_together(result.never_with),
+        never_with=bath_never_together(result, writer),
         jar_cautions=_jar_cautions(result, writer),
         law=own_law(result.jars, writer),
         northern_ireland=NORTHERN_IRELAND,

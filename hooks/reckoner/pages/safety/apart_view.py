@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.bath import FormulaResult
-from reckoner.calc.hazards.incompatible import Meeting, Neighbours
+from reckoner.calc.hazards.incompatible import Meeting, Neighbours, apart_from
 from reckoner.pages.shared.parts import Link, PageWriter, SourceView, source_line
 from reckoner.pages.trust.dates_view import DatedView, dates_view, disposed
 from reckoner.records.formula import DRAINED
@@ -49,6 +49,12 @@ WASTE: dict[str, tuple[str, str]] = {
 }
 #: Statements of a bath that harms water life: it is collected, whatever its class allows.
 WATER_LIFE = {"H400", "H410", "H411", "H412", "H413"}
+
+
+#: Before what a bath holds, or is joined with, on purpose.
+BEYOND = "Beyond what it holds or its own step joins it with, never with"
+#: Names that a label gives at least, before the others are left to the page.
+NAMED = 2
 
 
 @dataclass(frozen=True)
@@ -112,16 +118,37 @@ def pairs_view(meetings: Iterable[Meeting], writer: PageWriter) -> tuple[PairVie
 
 
 def never_together(groups: Iterable[SubstanceGroup]) -> str:
-    """What a bath or a jar must never meet, in one line; empty where nothing is recorded."""
+    """What a jar must never meet, in one line; empty where nothing is recorded."""
     named = "; ".join(group.name for group in groups)
     return f"Never together with: {named}." if named else ""
 
 
-def never_with_in_short(result: FormulaResult) -> str:
-    """The same for a label, which has little room: what has no short word is one of the others."""
-    words = list(dict.fromkeys(group.short for group in result.never_with if group.short))
-    words += ["others (see its page)"] if any(group.short is None for group in result.never_with) else []
-    return f"Never with {', '.join(words)}." if words else ""
+def bath_never_together(result: FormulaResult, writer: PageWriter) -> str:
+    """The same of a bath; what it holds or is joined with on purpose is forbidden beyond that, as in jars and waste."""
+    never, designed = _apart(result, writer)
+    more = "; ".join(group.name for group in designed)
+    beyond = f"{BEYOND}, nor with their jars or waste: {more}." if more else ""
+    return " ".join(filter(None, (never_together(never), beyond)))
+
+
+def never_with_in_short(result: FormulaResult, writer: PageWriter) -> str:
+    """The same for a label: groups by their short words, two by their names where those are wanting."""
+    never, designed = _apart(result, writer)
+    words = list(dict.fromkeys(group.short for group in never if group.short))
+    unnamed = [group.name for group in never if group.short is None]
+    full = unnamed[: max(NAMED - len(words), 0)]
+    words += [*full, *(["others (see its page)"] if len(unnamed) > len(full) else [])]
+    more = ", ".join(dict.fromkeys(group.short or group.name for group in designed))
+    beyond = f"{BEYOND}: {more}." if more else ""
+    return " ".join(filter(None, (f"Never with {', '.join(words)}." if words else "", beyond)))
+
+
+def _apart(result: FormulaResult, writer: PageWriter) -> tuple[tuple[SubstanceGroup, ...], tuple[SubstanceGroup, ...]]:
+    """Groups apart from a bath wholly, and beyond what it holds or what the formulas that it is part of hold."""
+    formulas = writer.results.formulas
+    whole = (result, *(formulas[i] for i in writer.results.part_of.get(result.formula.id, ())))
+    together = (substance.chemical for other in whole for substance in other.hazards.composition.substances)
+    return apart_from(result.never_with, together)
 
 
 def neighbours_view(pairs: Iterable[Neighbours], writer: PageWriter) -> tuple[NeighbourView, ...]:

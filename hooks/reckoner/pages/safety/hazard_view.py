@@ -11,9 +11,9 @@ from reckoner.calc.hazards.finding import Finding
 from reckoner.calc.hazards.jar import jar_label
 from reckoner.calc.hazards.precaution import first_steps
 from reckoner.pages.safety.ph_words import ph_words, treat_words
-from reckoner.pages.safety.wear import bath_wear, codes_of, jars_breathe, wear
+from reckoner.pages.safety.wear import acid_words, bath_wear, codes_of, jars_breathe, wear
 from reckoner.pages.shared.display import source_text
-from reckoner.pages.shared.finding_words import figure, limit_words, rule_words, value_words
+from reckoner.pages.shared.finding_words import compared_words, figure, limit_words, rule_words, value_words
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
@@ -84,15 +84,20 @@ def hazard_view(result: FormulaResult, writer: PageWriter) -> HazardView:
     known = writer.results.catalogue.chemicals
     records = {jar: record for jar in result.jars if (record := known[jar[0]].hazards_of(jar[1])) is not None}
     in_jars = {c for record in records.values() for c in codes_of(record)}
+    asked = _takes_acid(result, writer)
     return HazardView(
         jars=tuple(jar_view(*jar, records.get(jar), writer) for jar in result.jars),
-        jar_wear=(*wear(in_jars), *jars_breathe(records, writer.results.catalogue.chemicals)),
+        jar_wear=(
+            *wear(in_jars),
+            *acid_words(in_jars, asked),
+            *jars_breathe(records, writer.results.catalogue.chemicals),
+        ),
         signal=bath.label.signal or "",
         symbols=", ".join(SYMBOLS[p] for p in bath.label.pictograms),
         findings=tuple(_finding(f, writer) for f in bath.findings),
         still=_still(bath, writer),
         unknown=tuple(f"{writer.short_name(p.chemical)}, {figure(p.percent)} %" for p in bath.unknown),
-        wear=bath_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}),
+        wear=bath_wear({f.h for f in bath.findings} | {c for c in in_jars if c in {"H317", "H334"}}, asked),
         old=_old(bath, writer),
         elsewhere=tuple(_finding(f, writer) for f in bath.elsewhere),
         strengths=_strengths(formula, writer),
@@ -124,6 +129,14 @@ def jar_view(chemical_id: str, form_id: str, record: Hazards | None, writer: Pag
         statements = (*statements, treat_words(chemical.strong))
         signal = signal or NO_CLASS
     return JarView(name, signal, statements, _origin(record, writer), exposure_view(record, writer))
+
+
+def _takes_acid(result: FormulaResult, writer: PageWriter) -> bool:
+    """Whether a formula's own list or last adjustment asks for an acid."""
+    known, adjust = writer.results.catalogue.chemicals, result.formula.adjust
+    listed = (known[item.chemical] for item in result.formula.items if item.chemical)
+    acids = (chemical.role == "acid" or chemical.strong == "acid" for chemical in listed)
+    return any(acids) or (adjust is not None and any("acid" in liquid for liquid in adjust.using))
 
 
 def chemical_jars(chemical: Chemical, writer: PageWriter) -> tuple[JarView, ...]:
@@ -219,9 +232,8 @@ def _decided(record: Hazards) -> Iterator[str]:
 
 def _finding(finding: Finding, writer: PageWriter) -> FindingView:
     names = _names(finding, writer)
-    by = f" from {names}" if names else ""
-    share = value_words(finding, writer.short_name)
-    why = f"{rule_words(finding)}: {share} against {limit_words(finding)}{by}"
+    by = f" from {names}" if names and finding.compared.limit is not None else ""
+    why = f"{rule_words(finding)}: {compared_words(finding, writer.short_name)}{by}"
     if finding.h == "EUH208":
         return FindingView("", f"EUH208 Contains {names}. May produce an allergic reaction.", why)
     hazard = finding.hazard if finding.hazard != finding.h else ""

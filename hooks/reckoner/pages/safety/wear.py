@@ -24,9 +24,9 @@ WEAR: tuple[tuple[tuple[str, ...], str], ...] = (
     ),
     (("H272",), "Keep it off paper, sawdust, alcohol and every organic thing."),
     (("H400", "H410", "H411", "H412"), SPILLS),
-    (("EUH032",), "No acid near it: very toxic gas."),
-    (("EUH031",), "No acid near it beyond what a step or the list asks for: toxic gas."),
 )
+#: A gas set free by acid: EUH032 is the graver one.
+GASES = (("EUH032", "very toxic gas"), ("EUH031", "toxic gas"))
 
 
 def codes_of(record: Hazards) -> tuple[str, ...]:
@@ -45,9 +45,27 @@ def jars_breathe(records: Mapping[JarId, Hazards], chemicals: Mapping[str, Chemi
     yield from (text for state, text in (("solid", DUST), ("liquid", VAPOUR)) if state in states)
 
 
-def bath_wear(codes: set[str]) -> tuple[str, ...]:
+def acid_words(codes: set[str], asked: bool) -> tuple[str, ...]:
+    """That acid stays away, in one sentence; it yields only to a list that asks for acid itself.
+
+    Args:
+        asked: whether the formula's own list or last adjustment takes an acid.
+    """
+    gas = next((gas for code, gas in GASES if code in codes), "")
+    if not gas:
+        return ()
+    if asked:
+        return (f"Keep acid away: {gas}. Add it only in the step that names it.",)
+    return (f"Never add acid: {gas}.",)
+
+
+def bath_wear(codes: set[str], asked: bool) -> tuple[str, ...]:
     """The same for a bath, which is liquid."""
-    return (*wear(codes), *((VAPOUR,) if any(code.startswith(BREATHED) for code in codes) else ()))
+    return (
+        *wear(codes),
+        *acid_words(codes, asked),
+        *((VAPOUR,) if any(code.startswith(BREATHED) for code in codes) else ()),
+    )
 
 
 def wear(codes: set[str]) -> tuple[str, ...]:

@@ -92,11 +92,19 @@ def value_words(finding: Finding, named: Named) -> str:
             return f"ATE of the bath {value}"
 
 
+def compared_words(finding: Finding, named: Named) -> str:
+    """The bath's figure and what it is compared with; a pH that nobody states is compared with nothing."""
+    value = value_words(finding, named)
+    if finding.compared.limit is None:
+        return f"{value}; {limit_words(finding)} would decide otherwise"
+    return f"{value} against {limit_words(finding)}"
+
+
 def limit_words(finding: Finding) -> str:
     """What the figure is compared with: ``25 %``, ``pH 2 or less``, ``2000 mg/kg``, ``1 (3 %)``."""
     compared = finding.compared
     if compared.limit is None:
-        return f"a pH that is stated, above {ACID_PH} and below {BASE_PH}"
+        return f"a stated pH above {ACID_PH} and below {BASE_PH}"
     limit = figure(compared.limit)
     match compared.unit:
         case "% w/w":
