@@ -57,6 +57,7 @@ FIXED: dict[str, Any] = {
     "Active.entity": "sulfite",
     "Balance.capacity": "500 g",
     "Bottle.discard": "2027-01-01",
+    "Caution.acid_against": ["group"],
     "Caution.after": ["group"],
     "Caution.beside": ["group"],
     "Caution.groups": ["group"],

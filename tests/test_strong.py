@@ -213,7 +213,7 @@ def test_the_class_by_its_own_limit_is_said_and_never_stands_alone(grams: str, s
         reason = stated if ph else "treated as corrosive"
         alone = text.index("The share of lye alone (")
         assert text.index(reason) < alone
-        assert ("both agree." if "H314" in statements else ": the pH decides.") in text[alone:]
+        assert ("corrodes too." if "H314" in statements else ": the pH decides.") in text[alone:]
         assert ("would give no class: the pH decides." in text) == (not statements)
     (formula_out,) = json.loads(handbook_json(found))["formulas"]
     assert {one["statement"] for one in formula_out["hazards"]["by_own_limit"]["findings"]} == statements

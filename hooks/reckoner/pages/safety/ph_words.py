@@ -72,10 +72,11 @@ def _extreme(result: FormulaResult) -> str:
 def _by_own_limit(own: OwnLimit, writer: PageWriter) -> str:
     """What the share of a bath's only corrosive would come to, were it not for the pH."""
     name, share = writer.short_name(own.share.substance.chemical), own.share
-    classes = ", ".join(f"{finding.hazard} {finding.h}" for finding in own.findings) or "no class"
     limit = f"{figure(share.percent)} % against {figure(share.limit)} %"
-    decides = "both agree" if any(finding.h == "H314" for finding in own.findings) else "the pH decides"
-    return f"The share of {name} alone ({limit} for corrosion) would give {classes}: {decides}."
+    if any(finding.h == "H314" for finding in own.findings):
+        return f"The share of {name} alone ({limit}) corrodes too."
+    classes = ", ".join(f"{finding.hazard} {finding.h}" for finding in own.findings) or "no class"
+    return f"The share of {name} alone ({limit} for corrosion) would give {classes}: the pH decides."
 
 
 def treat_words(strong: Strong | None) -> str:
