@@ -45,7 +45,7 @@ def names_script(pages: Iterable[Named]) -> str:
             if len(key) > 1:
                 pages_of.setdefault(key, []).append(number)
     table = {
-        "pages": [[*filter(None, (page.address, page.title, page.beware))] for page in listed],
+        "pages": [[page.address, page.title, *filter(None, (page.beware,))] for page in listed],
         "names": {key: pages_of[key][:MOST] for key in sorted(pages_of)},
     }
     text = json.dumps(table, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
