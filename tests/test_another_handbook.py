@@ -74,5 +74,5 @@ def test_data_of_another_format_are_told_that_and_nothing_else(
     assert check.main([str(data)]) == 1
     assert capsys.readouterr().out == (
         f"formulas/settings.yml:1:9: format 2 is {age} than this engine, which reads format {engine} "
-        "(take the engine that fits)\n"
+        "(take the engine that fits)\n1 error: not in order\n"
     )

@@ -53,7 +53,7 @@ DIFFERENCES = [
     ("P301+P330+P331", "vomitting", "vomiting", "misprint"),
     ("P302+P352", "soap and water", "water", OLD),
     ("P303+P361+P353", "Remove/Take off immediately", "Take off immediately", OLD),
-    ("P303+P361+P353", "water/writer", "water", CHOOSE),
+    ("P303+P361+P353", "water/shower", "water", CHOOSE),
     ("P304+P340", "victim", "person", OLD),
     ("P304+P340", "at rest in a position comfortable", "comfortable", OLD),
 ]
