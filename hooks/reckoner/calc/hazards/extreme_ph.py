@@ -13,13 +13,12 @@ from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition
 from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Share, has, limit_of
-from reckoner.calc.hazards.skin_eye import CORROSIVE, eye, skin
+from reckoner.calc.hazards.skin_eye import CORROSIVE, RELEVANT, eye, skin
 from reckoner.records.chemical import Chemical, Strong
 from reckoner.records.hazard import ClassCode
 from reckoner.records.values import Range
 
-#: % w/w from which an ingredient is relevant, and classes of skin and eye below corrosion.
-RELEVANT = Decimal(1)
+#: Classes of skin and eye below corrosion.
 IRRITATING: tuple[ClassCode, ...] = ("Skin Irrit. 2", "Eye Dam. 1", "Eye Irrit. 2")
 ACID_PH, BASE_PH = Decimal(2), Decimal("11.5")
 NOT_STATED = "pH not stated, treated as corrosive"
@@ -70,9 +69,9 @@ def not_stated(composition: Composition, ph: Range | None, instead: tuple[str, .
     if ph is not None or not strong:
         return
     carried = tuple(Carrier(chemical, percent) for chemical, percent in sorted(strong.items()))
-    unstated = Comparison(None, None, "pH")
-    yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2, pH not stated", unstated, carried)
-    yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, pH not stated", unstated, carried)
+    no_figure = Comparison(None, None, "pH")
+    yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2, pH not stated", no_figure, carried)
+    yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, pH not stated", no_figure, carried)
 
 
 def unstated(composition: Composition, ph: Range | None, chemicals: Mapping[str, Chemical]) -> tuple[str, ...]:

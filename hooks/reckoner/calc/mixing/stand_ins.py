@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 
-from reckoner.calc.mixing.room import LITRE
-from reckoner.calc.mixing.scaling import Line, LitreList
+from reckoner.calc.mixing.scaling import LITRE, Line, LitreList
 from reckoner.calc.mixing.substitution import Jar, convert
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical
