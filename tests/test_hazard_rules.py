@@ -10,7 +10,7 @@ import pytest
 from hazard_cases import bath, hazards
 from reckoner.calc.hazards.classify import HAZARD_RULES, HazardRule
 from reckoner.calc.hazards.composition import Composition
-from reckoner.calc.hazards.finding import Comparison, Finding
+from reckoner.calc.hazards.finding import Finding, HeldAgainst
 from reckoner.records.hazard import Hazards
 from test_outside_hazards import GENERIC, oral
 
@@ -57,6 +57,6 @@ def test_a_rule_without_a_row_is_found() -> None:
 
     def always(composition: Composition) -> Iterator[Finding]:
         for _, _, _, reached in ROWS:
-            yield Finding(reached, "H000", "3.1.3.6.1", Comparison(None, None, "pH"), ())
+            yield Finding(reached, "H000", "3.1.3.6.1", HeldAgainst(None, None, "pH"), ())
 
     assert rows_of(never) == rows_of(always) == []

@@ -230,7 +230,7 @@ def test_the_answer_and_where_it_crosses() -> None:
     """
     _, alternative = only(handbook(kit("lab", "5 EUR"), plan()))
     assert [(one.at, one.mixing) for one in alternative.crossings] == [(1, False), (4, True)]
-    assert (alternative.answer.first, alternative.answer.rolls, alternative.answer.why.part) == (4, 24, "used")
+    assert (alternative.answer.first, alternative.answer.rolls, alternative.answer.decisive.part) == (4, 24, "used")
     dearer = {case.case.factor: case.first for case in alternative.cases if case.case.kind == "ready"}
     # 20 % dearer: 13.20, 19.20, 25.20 at the third roll. 20 % cheaper: 8.80, 12.80, 16.80, 20.80, 29.60 at the fifth.
     assert (dearer[D("1.2")], dearer[D("0.8")]) == (3, 5)
@@ -247,7 +247,7 @@ def test_a_single_roll_and_nothing_after_is_not_worth_a_pack() -> None:
     """One roll: 21.61 mixed, 9 + 6 at the lab; 800 g of the kilo are left, the most of the difference."""
     _, alternative = only(handbook(kit("lab", "9 EUR"), plan(1, "2 months", "nothing_after: yes\n")))
     answer = alternative.answer
-    assert (answer.rolls, answer.first, answer.why.part, int(answer.why.own)) == (1, None, "left", 1152)
+    assert (answer.rolls, answer.first, answer.decisive.part, int(answer.decisive.own)) == (1, None, "left", 1152)
     # Were film to go on coming, the question is open at every rate.
     assert {answer.rolls for answer in alternative.rates} == {12, 24, 48, 120}
 
@@ -328,7 +328,7 @@ def test_the_demo_reaches_both_answers(demo_results: Results) -> None:
         assert club[kit_id].answer.first is not None
     for kit_id in ("colour-negative-still-set", "lab-still"):
         assert few[kit_id].answer.first is None
-        assert few[kit_id].answer.why.part == "left"
+        assert few[kit_id].answer.decisive.part == "left"
     totals = {kit_id: one.plan.spent()[-1] for kit_id, one in few.items() if one.plan}
     mixing = demo_results.comparisons["small-backlog"][0].own
     assert mixing is not None and mixing.plan is not None

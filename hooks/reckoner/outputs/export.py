@@ -40,6 +40,7 @@ from reckoner.outputs.export_fields import (
 from reckoner.outputs.export_plans import plan_out
 from reckoner.outputs.export_process import ProcessOut, process_out
 from reckoner.pages.safety.ph_words import TREAT
+from reckoner.pages.shared.finding_words import MASS_RULES
 from reckoner.records.caution import Caution
 
 #: 2: a finding's rule is its section, its value and limit are figures with a unit, and its ingredients stand apart.
@@ -139,7 +140,7 @@ def _hazards(bath: BathHazards) -> HazardsOut:
         also_named=[_finding(f) for f in bath.also_named],
         ph_not_stated=list(bath.ph_missing),
         by_own_limit=_own_limit(bath.own_limit),
-        mass_rule=bath.composition.mass_rule,
+        mass_rule=MASS_RULES[bath.composition.mass_rule],
     )
 
 

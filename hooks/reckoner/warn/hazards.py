@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reckoner.calc.hazards.extreme_ph import NOT_STATED
 from reckoner.calc.hazards.limits import ends_in_nothing, used
 from reckoner.calc.results import Results
 from reckoner.problems import Problem, Severity
+
+NOT_STATED = "pH not stated, treated as corrosive"
 
 
 def ph_warnings(results: Results) -> tuple[Problem, ...]:

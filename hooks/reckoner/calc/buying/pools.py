@@ -9,7 +9,7 @@ from decimal import Decimal
 from reckoner.calc.buying.demand import BathDemand
 from reckoner.calc.buying.pack_keeping import Kept, past_keeping
 from reckoner.calc.mixing.rollup import WATER, Need, Rollup
-from reckoner.calc.mixing.strength import TooWeak, asked_of, too_weak_words, weakness
+from reckoner.calc.mixing.strength import TooWeak, asked_of, weakness
 from reckoner.calc.mixing.substitution import Jar, base_amount, convert
 from reckoner.calc.prices.costing import Market, bought_as
 from reckoner.calc.prices.offers import PricedOffer
@@ -79,7 +79,7 @@ class ShelfUse:
         paid: what that part of the pack cost, exact minor units of the owner's currency; None where nobody remembers.
         today: what it would cost at today's lowest price; None where nothing is for sale.
         left_out: its keeping time where it is too old to count.
-        weak: why it is too weak to count, or empty.
+        weak: how much it is too weak to count, or None.
     """
 
     pack: ShelfPack
@@ -87,7 +87,7 @@ class ShelfUse:
     amount: Decimal
     share: Decimal
     left_out: Kept | None = None
-    weak: str = ""
+    weak: TooWeak | None = None
     paid: Decimal | None = None
     today: Decimal | None = None
 
@@ -179,7 +179,7 @@ class OnShelf:
         paid: minor units of the owner's currency; None where nobody remembers.
         over: its keeping time where it is too old to count.
         reaches: the part of the pool for which it is strong enough, 0 to 1.
-        weak: why it is too weak for all of it, or empty.
+        weak: how much it is too weak for all of it, or None.
     """
 
     pack: ShelfPack
@@ -190,7 +190,7 @@ class OnShelf:
     paid: int | None
     over: Kept | None
     reaches: Decimal = ONE
-    weak: str = ""
+    weak: TooWeak | None = None
 
 
 def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> Iterator[OnShelf]:
@@ -208,10 +208,10 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
         weak = weaknesses(pool.wanted, jar, chemicals)
         strong = tuple(each for each in pool.wanted if not weakness(each.need, jar, chemicals))
         reaches = (filling(strong, jar, chemicals) or ZERO) / whole if weak else ONE
-        why = "" if reaches else too_weak_words(max(weak, key=asked_of))
+        too_weak = None if reaches else max(weak, key=asked_of)
         holds, left = base_amount(pack.pack, form), base_amount(pack.left, form)
         paid = None if pack.paid is None else catalogue.in_minor(pack.paid)
-        yield OnShelf(pack, jar.unit, whole, holds, left, paid, over, reaches, why)
+        yield OnShelf(pack, jar.unit, whole, holds, left, paid, over, reaches, too_weak)
 
 
 def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> tuple[ShelfUse, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from reckoner.calc.compare.crossing import Crossing, Why, crossings, stays_cheaper, why
+from reckoner.calc.compare.crossing import Crossing, Decisive, crossings, decisive, stays_cheaper
 from reckoner.calc.compare.simulated_side import ONE, Ahead, Run, Side
 from reckoner.calc.film.days import Figure
 from reckoner.calc.film.film_baths import films_coming
@@ -135,7 +135,7 @@ class Answer:
         once: first roll at which mixing is cheaper at all, or None.
         first: roll from which mixing stays cheaper to the end, or None.
         own, other: paid in all, minor units.
-        why: the part of the money that decides.
+        decisive: the part of the money that decides.
     """
 
     case: Case
@@ -146,7 +146,7 @@ class Answer:
     first: int | None
     own: Decimal
     other: Decimal
-    why: Why
+    decisive: Decisive
 
 
 @dataclass(frozen=True)
@@ -240,5 +240,5 @@ def answer(case: Case, ways: tuple[Processing, Processing], question: Question, 
         first=stays_cheaper(mine, theirs),
         own=mine[-1],
         other=theirs[-1],
-        why=why(own, other, chemicals, ready),
+        decisive=decisive(own, other, chemicals, ready),
     )

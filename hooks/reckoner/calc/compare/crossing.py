@@ -22,7 +22,7 @@ class Crossing:
 
 
 @dataclass(frozen=True)
-class Why:
+class Decisive:
     """The part of the money that makes the most of the difference.
 
     Attributes:
@@ -68,7 +68,7 @@ def stays_cheaper(own: Sequence[Decimal], other: Sequence[Decimal]) -> int | Non
     return first
 
 
-def why(own: Run, other: Run, chemicals: Decimal = Decimal(1), ready: Decimal = Decimal(1)) -> Why:
+def decisive(own: Run, other: Run, chemicals: Decimal = Decimal(1), ready: Decimal = Decimal(1)) -> Decisive:
     """What decides: of all parts, the one that differs most in favour of the side that is cheaper over the whole run.
 
     Args:
@@ -81,7 +81,7 @@ def why(own: Run, other: Run, chemicals: Decimal = Decimal(1), ready: Decimal = 
     bath = ""
     if part == "poured":
         bath = worst(own.lost if sign > 0 else other.lost)
-    return Why(part, getattr(mine, part), getattr(theirs, part), bath)
+    return Decisive(part, getattr(mine, part), getattr(theirs, part), bath)
 
 
 def worst(lost: Mapping[str, Decimal]) -> str:

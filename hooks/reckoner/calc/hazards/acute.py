@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Substance
-from reckoner.calc.hazards.finding import Carrier, Comparison, Finding
+from reckoner.calc.hazards.finding import Carrier, Finding, HeldAgainst
 from reckoner.records.acute import BOUNDS, ESTIMATES, STATEMENTS, UNIT, Route, category_of
 
 TENTH = Decimal("0.1")
@@ -33,7 +33,7 @@ def acute(composition: Composition) -> Iterator[Finding]:
             f"Acute Tox. {category}",
             STATEMENTS[route][category - 1],
             "3.1.3.6.2.3" if unknown > 10 else "3.1.3.6.1",
-            Comparison(mix, BOUNDS[route][category - 1], UNIT[route], up_to=True),
+            HeldAgainst(mix, BOUNDS[route][category - 1], UNIT[route], up_to=True),
             tuple(Carrier(substance.chemical, substance.percent, ate=estimate) for substance, estimate in shares),
             route,
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Literal
 
 from reckoner.calc.mixing.molar import molar_mass, moles_per_unit, solute_per_unit
 from reckoner.calc.mixing.rollup import WATER, Need
@@ -14,6 +15,9 @@ from reckoner.records.hazard import Hazards
 
 LITRE_OF_WATER = Decimal(1000)
 HUNDRED = Decimal(100)
+#: What a litre's mass was taken from: the recorded density, or without one the sum of the ingredients where that is
+#: more than a litre of water, water less what lighter liquids lack, water; of a jar its stated strength.
+MassRule = Literal["density", "ingredients", "lighter liquids", "water", "strength"]
 #: Grams a litre that lighter liquids may lack unsaid: a thousandth, far below the solids' own share of the volume.
 LIGHTER = Decimal(1)
 
@@ -51,7 +55,7 @@ class Composition:
 
     substances: tuple[Substance, ...]
     mass: Decimal
-    mass_rule: str
+    mass_rule: MassRule
 
     @property
     def unknown(self) -> tuple[Substance, ...]:
@@ -133,7 +137,7 @@ def _counted(percent: Decimal, chemical: Chemical, hazards: Hazards | None) -> D
     return percent * ion.moles * molar_mass(ion.formula) / molar_mass(form.formula)
 
 
-def _mass(weighed: Decimal, lighter: Decimal, density: Decimal | None) -> tuple[Decimal, str]:
+def _mass(weighed: Decimal, lighter: Decimal, density: Decimal | None) -> tuple[Decimal, MassRule]:
     """Grams of a litre and how that was found.
 
     Args:
@@ -143,13 +147,9 @@ def _mass(weighed: Decimal, lighter: Decimal, density: Decimal | None) -> tuple[
         density: of the bath in g/mL where it is recorded.
     """
     if density is not None:
-        return max(density * LITRE_OF_WATER, weighed), "recorded density of the bath"
+        return max(density * LITRE_OF_WATER, weighed), "density"
     if weighed > LITRE_OF_WATER:
-        return weighed, "no density recorded; the sum of the ingredients, which is more than 1.00 g/mL"
+        return weighed, "ingredients"
     if lighter > LIGHTER:
-        mass = max(LITRE_OF_WATER - lighter, weighed)
-        return (
-            mass,
-            "no density recorded; 1.00 g/mL less what lighter liquids lack: shares rather too high",
-        )
-    return LITRE_OF_WATER, "no density recorded; 1.00 g/mL, which makes shares rather too high"
+        return max(LITRE_OF_WATER - lighter, weighed), "lighter liquids"
+    return LITRE_OF_WATER, "water"

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition
-from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Share, has, limit_of
+from reckoner.calc.hazards.finding import Carrier, Finding, HeldAgainst, Share, has, limit_of
 from reckoner.calc.hazards.skin_eye import CORROSIVE, RELEVANT, eye, skin
 from reckoner.records.chemical import Chemical, Strong
 from reckoner.records.hazard import ClassCode
@@ -21,7 +21,6 @@ from reckoner.records.values import Range
 #: Classes of skin and eye below corrosion.
 IRRITATING: tuple[ClassCode, ...] = ("Skin Irrit. 2", "Eye Dam. 1", "Eye Irrit. 2")
 ACID_PH, BASE_PH = Decimal(2), Decimal("11.5")
-NOT_STATED = "pH not stated, treated as corrosive"
 
 
 @dataclass(frozen=True)
@@ -44,7 +43,7 @@ def extreme_ph(ph: Range | None) -> Iterator[Finding]:
     if ph is None or (ph.low > ACID_PH and ph.high < BASE_PH):
         return
     acid = ph.low <= ACID_PH
-    end = Comparison(ph.low, ACID_PH, "pH", up_to=True) if acid else Comparison(ph.high, BASE_PH, "pH")
+    end = HeldAgainst(ph.low, ACID_PH, "pH", up_to=True) if acid else HeldAgainst(ph.high, BASE_PH, "pH")
     yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2", end, ())
     yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2", end, ())
 
@@ -69,7 +68,7 @@ def not_stated(composition: Composition, ph: Range | None, instead: tuple[str, .
     if ph is not None or not strong:
         return
     carried = tuple(Carrier(chemical, percent) for chemical, percent in sorted(strong.items()))
-    no_figure = Comparison(None, None, "pH")
+    no_figure = HeldAgainst(None, None, "pH")
     yield Finding("Skin Corr. 1", "H314", "3.2.3.1.2, pH not stated", no_figure, carried)
     yield Finding("Eye Dam. 1", "H318", "3.3.3.1.2, pH not stated", no_figure, carried)
 

@@ -49,7 +49,7 @@ Unit = Literal["% w/w", "share over limit", "pH"] | DoseUnit
 
 
 @dataclass(frozen=True)
-class Comparison:
+class HeldAgainst:
     """The bath's figure beside the limit of the rule, both in one unit.
 
     Attributes:
@@ -99,7 +99,7 @@ class Finding:
     hazard: str
     h: str
     rule: Rule
-    compared: Comparison
+    compared: HeldAgainst
     carriers: tuple[Carrier, ...]
     route: Route | None = None
 
@@ -175,19 +175,19 @@ def carriers(shares: Iterable[Share]) -> tuple[Carrier, ...]:
     return tuple(Carrier(s.substance.chemical, s.percent, s.limit, s.own, s.borrowed) for s in shares)
 
 
-def single(share: Share) -> Comparison:
+def single(share: Share) -> HeldAgainst:
     """One share against its limit."""
-    return Comparison(share.percent, share.limit, "% w/w")
+    return HeldAgainst(share.percent, share.limit, "% w/w")
 
 
-def ratio(shares: Iterable[Share]) -> Comparison:
+def ratio(shares: Iterable[Share]) -> HeldAgainst:
     """The sum of share over limit against 1."""
-    return Comparison(ratio_sum(shares), Decimal(1), "share over limit")
+    return HeldAgainst(ratio_sum(shares), Decimal(1), "share over limit")
 
 
-def summed(shares: Sequence[Share]) -> Comparison:
+def summed(shares: Sequence[Share]) -> HeldAgainst:
     """Shares that are added up, and the limit they reach: in per cent where all have the same, else as ratios."""
     limits = {share.limit for share in shares}
     if len(limits) > 1:
         return ratio(shares)
-    return Comparison(sum((share.percent for share in shares), Decimal(0)), limits.pop(), "% w/w")
+    return HeldAgainst(sum((share.percent for share in shares), Decimal(0)), limits.pop(), "% w/w")

@@ -9,8 +9,8 @@ from decimal import Decimal
 from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.finding import (
     Carrier,
-    Comparison,
     Finding,
+    HeldAgainst,
     Rule,
     Share,
     carriers,
@@ -158,4 +158,4 @@ def aspiration(composition: Composition) -> Iterator[Finding]:
     total = sum((substance.percent for substance in carrying), Decimal(0))
     if total >= ASPIRATED:
         carried = tuple(Carrier(substance.chemical, substance.percent) for substance in carrying)
-        yield Finding("Asp. Tox. 1", "H304", "3.10.3.3", Comparison(total, ASPIRATED, "% w/w"), carried)
+        yield Finding("Asp. Tox. 1", "H304", "3.10.3.3", HeldAgainst(total, ASPIRATED, "% w/w"), carried)

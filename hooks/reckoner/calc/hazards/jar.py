@@ -22,7 +22,7 @@ def jar_label(chemical: Chemical, form: Form, record: Hazards) -> LabelElements:
     percent = form.strength.percent
     # Not as strong: a jar is labelled by the limits of its entry, and what its pH asks is said beside them.
     substance = Substance(chemical.id, record, percent * 10, percent, (form.id,))
-    classified = classify(Composition((substance,), Decimal(1000), "a jar"), None)
+    classified = classify(Composition((substance,), Decimal(1000), "strength"), None)
     physical = tuple(_physical(record, percent))
     statements = (*(f.h for f in classified.findings), *(h for _, h in physical))
     return label_of(statements, [*(f.hazard for f in classified.findings), *(hazard for hazard, _ in physical)])

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.finding import (
-    Comparison,
     Finding,
+    HeldAgainst,
     Share,
     carriers,
     has,
@@ -120,6 +120,6 @@ def _sub_category(composition: Composition, shares: list[Share]) -> str:
     return next(reached, "Skin Corr. 1")
 
 
-def _largest(shares: Iterable[Share]) -> Comparison:
+def _largest(shares: Iterable[Share]) -> HeldAgainst:
     """Tables 3.2.4 and 3.3.4 add nothing up: the largest share stands for all."""
-    return Comparison(max(share.percent for share in shares), RELEVANT, "% w/w")
+    return HeldAgainst(max(share.percent for share in shares), RELEVANT, "% w/w")

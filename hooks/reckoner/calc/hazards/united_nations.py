@@ -11,7 +11,7 @@ from decimal import Decimal
 
 from reckoner.calc.hazards.acute import ate_of
 from reckoner.calc.hazards.composition import Composition, Substance
-from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Rule
+from reckoner.calc.hazards.finding import Carrier, Finding, HeldAgainst, Rule
 from reckoner.calc.hazards.water_life import QUARTER, acute_carriers, weighed
 from reckoner.records.acute import BOUNDS, STATEMENTS, UNIT, Route
 
@@ -44,7 +44,7 @@ def acute(composition: Composition) -> Iterator[Finding]:
             f"Acute Tox. {category}",
             statement if category == 5 else STATEMENTS[route][category - 1],
             "UN 3.1.3.6.1",
-            Comparison(mix, (*BOUNDS[route], FIVE)[category - 1], UNIT[route], up_to=True),
+            HeldAgainst(mix, (*BOUNDS[route], FIVE)[category - 1], UNIT[route], up_to=True),
             tuple(Carrier(substance.chemical, substance.percent, ate=value) for substance, value in counted),
             route,
         )
@@ -84,6 +84,6 @@ def aquatic(composition: Composition) -> Iterator[Finding]:
         counted = acute_carriers(composition, factor)
         total = weighed(counted)
         if total >= QUARTER:
-            compared = Comparison(total, QUARTER, "% w/w")
+            compared = HeldAgainst(total, QUARTER, "% w/w")
             yield Finding(f"Aquatic Acute {category}", statement, rule, compared, counted)
             return

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 from reckoner.calc.hazards.composition import Composition, Substance
-from reckoner.calc.hazards.finding import Carrier, Comparison, Finding, Rule, Share, carriers, has, ratio_sum, summed
+from reckoner.calc.hazards.finding import Carrier, Finding, HeldAgainst, Rule, Share, carriers, has, ratio_sum, summed
 from reckoner.records.hazard import ClassCode
 
 QUARTER = Decimal(25)
@@ -20,7 +20,7 @@ def aquatic(composition: Composition) -> Iterator[Finding]:
     acute = acute_carriers(composition)
     total = weighed(acute)
     if total >= QUARTER:
-        yield Finding("Aquatic Acute 1", "H400", "table 4.1.1", Comparison(total, QUARTER, "% w/w"), acute)
+        yield Finding("Aquatic Acute 1", "H400", "table 4.1.1", HeldAgainst(total, QUARTER, "% w/w"), acute)
     yield from _chronic(composition)
 
 
@@ -60,7 +60,7 @@ def _chronic(composition: Composition) -> Iterator[Finding]:
         )
         total = weighed(counted)
         if total >= QUARTER:
-            yield Finding(f"Aquatic Chronic {category}", h, rule, Comparison(total, QUARTER, "% w/w"), counted)
+            yield Finding(f"Aquatic Chronic {category}", h, rule, HeldAgainst(total, QUARTER, "% w/w"), counted)
             return
 
 

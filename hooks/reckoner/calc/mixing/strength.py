@@ -10,7 +10,6 @@ from itertools import pairwise
 from reckoner.calc.mixing.molar import HUNDRED
 from reckoner.calc.mixing.rollup import Need
 from reckoner.calc.mixing.substitution import Conversion, Jar, convert
-from reckoner.calc.mixing.working import plain
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical
 from reckoner.records.values import Strength
@@ -74,18 +73,6 @@ def _judged(need: Need, jar: Jar, chemicals: Mapping[str, Chemical]) -> Conversi
 def asked_of(weak: TooWeak) -> Decimal:
     """The least strength in per cent, to compare by; above all others where none would do."""
     return weak.least.percent if weak.least else HUNDRED + 1
-
-
-def too_weak_words(weak: TooWeak) -> str:
-    """Why a jar is not taken, without its name."""
-    if weak.strength is None:
-        return "more of it would be needed than the vessel has room for"
-    needs = f"needs at least {_stated(weak.least)}" if weak.least else "no strength of it has room beside the rest"
-    return f"{_stated(weak.strength)} is too weak: {needs}"
-
-
-def _stated(strength: Strength) -> str:
-    return f"{plain(strength.percent)} % {strength.basis}"
 
 
 def _least(jar: Jar, strength: Strength | None, factor: Decimal, room: Decimal) -> Strength | None:

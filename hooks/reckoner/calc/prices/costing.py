@@ -40,7 +40,7 @@ class CostRow:
         litres_per_pack: how many litres one pack makes.
         litres: how many litres the packs bought make.
         considered: offers that would have done.
-        missing: why there is no price, or None.
+        missing: whether no offer in force converts to what is asked.
         weak: jars for sale that would fill it if they were stronger.
     """
 
@@ -56,7 +56,7 @@ class CostRow:
     litres_per_pack: Decimal | None = None
     litres: Decimal | None = None
     considered: int = 0
-    missing: str | None = None
+    missing: bool = False
     weak: tuple[TooWeak, ...] = ()
 
 
@@ -239,8 +239,7 @@ def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Cost
         return _metered_row(needs, metered, batch_litres)
     choices = list(_choices(needs, market, batch_litres))
     if not choices:
-        missing = "no offer in force converts to what is asked"
-        return CostRow(needs[0].chemical, needs, needs[0].unit, missing=missing, weak=market.too_weak(needs))
+        return CostRow(needs[0].chemical, needs, needs[0].unit, missing=True, weak=market.too_weak(needs))
     offer, conversions, per_litre, packs = min(choices, key=_cheapest_to_start)
     per_pack = litres_per_pack(offer.amount, per_litre)
     return CostRow(

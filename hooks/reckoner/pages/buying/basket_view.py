@@ -11,6 +11,7 @@ from reckoner.calc.buying.shared_shelf import shared
 from reckoner.money import in_currency
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shared.sums import SumWords
+from reckoner.pages.shared.weak_words import too_weak_words
 from reckoner.records.plan import Plan
 
 #: So many baths are named that a left-over would make more of.
@@ -76,7 +77,7 @@ def taken_line(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
     name = writer.named(taken.pack.chemical, taken.pack.form)
     left = f"{name}, {writer.show.amount(taken.pack.left)} left"
     if taken.weak:
-        return f"{left}: {taken.weak}."
+        return f"{left}: {too_weak_words(taken.weak)}."
     if taken.left_out:
         old = writer.past_keeping(taken.left_out)
         return f"{left}: {old}. It counts when its line on the shelf says use_past_keeping: yes."

@@ -238,7 +238,7 @@ def _sure(answers: Iterable[tuple[str, Answer]], label: str, words: KitWords) ->
         if answer.first is not None:
             lines.append(SureLine(name, f"from the {nth(answer.first)} {words.question.unit}", ""))
             continue
-        reason = answer.why.part, answer.why.bath
+        reason = answer.decisive.part, answer.decisive.bath
         lines.append(SureLine(name, "never", "" if reason == last_reason else words.because(answer, label)))
         last_reason = reason
     return tuple(lines)

@@ -89,10 +89,11 @@ class KitWords:
 
     def because(self, answer: Answer, label: str) -> str:
         """The part of the money that decides."""
-        in_words, why = SumWords(self.writer), answer.why
-        own, other = (in_words.minor(sum_) if sum_ else "nothing" for sum_ in (why.own, why.other))
-        reason = REASONS[why.part].format(own=own, other=other, label=label)
-        return f"{reason} (most of it: {self.bath(why.bath)})" if why.part == "poured" and why.bath else reason
+        in_words, decisive = SumWords(self.writer), answer.decisive
+        own, other = (in_words.minor(sum_) if sum_ else "nothing" for sum_ in (decisive.own, decisive.other))
+        reason = REASONS[decisive.part].format(own=own, other=other, label=label)
+        mostly = f" (most of it: {self.bath(decisive.bath)})" if decisive.part == "poured" and decisive.bath else ""
+        return reason + mostly
 
     def bath(self, bath_id: str) -> str:
         """The name of a bath, mixed or bought."""

@@ -24,6 +24,7 @@ DIFFER = (
     "Chemicals used are what a litre takes, at the price of the packs below. A first order is whole packs. The full "
     "cost in a plan is its own basket and shelf, with batches poured away, packs that expire and postage."
 )
+NO_OFFER = "no offer in force converts to what is asked"
 #: Why a film may cost more than its part of a roll.
 WHOLE = "A film costs its part of a batch by whole films in your tanks, a roll by what a litre does."
 
@@ -134,7 +135,7 @@ def _line(row: CostRow, used_part: Money | None, start_part: Money | None, per: 
     used = "no price" if row.used is None or used_part is None else show.part(used_part, row.used)
     start = "no price" if row.to_start is None or start_part is None else show.part(start_part, row.to_start)
     if row.offer is None:
-        why = "; ".join(writer.too_weak(row.weak)) or row.missing or ""
+        why = "; ".join(writer.too_weak(row.weak)) or (NO_OFFER if row.missing else "")
         pack = "by the meter" if row.used is not None else why
         return CostLine(name, pack, "", "", amount, used, start, "", "")
     makes = "" if row.litres_per_pack is None else show.exactish(row.litres_per_pack, "L")

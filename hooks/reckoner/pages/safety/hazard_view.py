@@ -13,7 +13,7 @@ from reckoner.calc.hazards.precaution import first_steps
 from reckoner.pages.safety.ph_words import ph_words, treat_words
 from reckoner.pages.safety.wear import acid_words, bath_wear, codes_of, jars_breathe, wear
 from reckoner.pages.shared.display import source_text
-from reckoner.pages.shared.finding_words import compared_words, figure, limit_words, rule_words, value_words
+from reckoner.pages.shared.finding_words import MASS_RULES, compared_words, figure, limit_words, rule_words, value_words
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
@@ -108,7 +108,7 @@ def hazard_view(result: FormulaResult, writer: PageWriter) -> HazardView:
             f" ({rule_words(f)})"
             for f in bath.also_named
         ),
-        mass=f"{figure(bath.composition.mass)} g a litre: {bath.composition.mass_rule}",
+        mass=f"{figure(bath.composition.mass)} g a litre: {MASS_RULES[bath.composition.mass_rule]}",
     )
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from reckoner.calc.bath import FormulaResult
-from reckoner.calc.hazards.extreme_ph import ACID_PH, BASE_PH, NOT_STATED, OwnLimit, extreme_ph, unstated
-from reckoner.pages.shared.finding_words import figure
+from reckoner.calc.hazards.extreme_ph import ACID_PH, BASE_PH, OwnLimit, extreme_ph, unstated
+from reckoner.pages.shared.finding_words import NOT_STATED, figure
 from reckoner.pages.shared.parts import PageWriter
 from reckoner.records.chemical import Strong
 

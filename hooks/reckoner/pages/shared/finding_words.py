@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
-from reckoner.calc.hazards.extreme_ph import ACID_PH, BASE_PH, NOT_STATED
+from reckoner.calc.hazards.composition import MassRule
+from reckoner.calc.hazards.extreme_ph import ACID_PH, BASE_PH
 from reckoner.calc.hazards.finding import Carrier, Finding, Rule
 from reckoner.calc.hazards.skin_eye import CORRODES, DAMAGES, IRRITATES
 from reckoner.records.acute import INHALED, Route
@@ -13,6 +14,15 @@ from reckoner.rounding import round_half_up, significant
 
 Named = Callable[[str], str]
 
+NOT_STATED = "pH not stated, treated as corrosive"
+#: How the mass of a litre was found.
+MASS_RULES: dict[MassRule, str] = {
+    "density": "recorded density of the bath",
+    "ingredients": "no density recorded; the sum of the ingredients, which is more than 1.00 g/mL",
+    "lighter liquids": "no density recorded; 1.00 g/mL less what lighter liquids lack: shares rather too high",
+    "water": "no density recorded; 1.00 g/mL, which makes shares rather too high",
+    "strength": "stated strength of the jar",
+}
 #: What each rule compares. ``{route}`` is that of acute toxicity, ``{limits}`` are the carriers' own.
 RULES: dict[Rule, str] = {
     "3.1.3.6.1": "3.1.3.6.1, {route}",

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from reckoner.calc.ageing import Aged
 from reckoner.calc.buying.pack_keeping import Kept
 from reckoner.calc.explain import short
-from reckoner.calc.mixing.strength import TooWeak, too_weak_words
+from reckoner.calc.mixing.strength import TooWeak
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.calc.results import Results
 from reckoner.pages.shared.display import Display, source_text
 from reckoner.pages.shared.page import Links
+from reckoner.pages.shared.weak_words import too_weak_words
 from reckoner.records.chemical import LookAlike
 from reckoner.records.prices import Offer
 from reckoner.records.settings import FilmFormat
