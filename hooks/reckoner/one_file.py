@@ -12,8 +12,9 @@ from pathlib import Path
 from reckoner.checks import check
 from reckoner.loading import kinds
 from reckoner.loading.catalogue import build_catalogue
-from reckoner.loading.files import DataFile, read_file, read_folder
+from reckoner.loading.files import DataFile, read_file
 from reckoner.loading.kinds import FILE_KINDS, FileKind
+from reckoner.loading.layers import read_layers
 from reckoner.loading.source import parse_yaml
 from reckoner.problems import Location, Problem
 
@@ -53,7 +54,7 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
         parsed = parse_yaml(text, shown_as)
         advice = "no record is like this (begin a formula with id:, name:, purpose:, makes: and ingredients:)"
         return Verdict("", parsed.problems or (Problem(Location(shown_as), advice),))
-    others = [other for other in read_folder(folder, folder.name)[0] if not _same(folder, other, file)]
+    others = [other for other in read_layers(folder, folder.name)[0] if not _same(folder, other, file)]
     if not kind.has_id and kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE, kinds.SUPPLIER):
         others = [other for other in others if other.kind is not kind]
     own = DataFile(shown_as, kind, text)

@@ -13,7 +13,8 @@ from reckoner.loading import kinds
 from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of
 from reckoner.loading.csv_prices import parse_csv
 from reckoner.loading.demo_day import demo_day
-from reckoner.loading.files import DataFile, read_folder
+from reckoner.loading.files import DataFile
+from reckoner.loading.layers import read_layers
 from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
@@ -45,7 +46,7 @@ def load_folder(
     """
     if not folder.is_dir():
         return None, [Problem(Location(shown_as), "the folder is missing (make it, with settings.yml in it)")]
-    files, problems = read_folder(folder, shown_as)
+    files, problems = read_layers(folder, shown_as)
     other = _other_format(files)
     if other is not None:
         return None, [other]

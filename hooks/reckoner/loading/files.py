@@ -11,6 +11,9 @@ from reckoner.loading.kinds import FILE_KINDS, FileKind
 from reckoner.loading.source import MAX_BYTES, decode
 from reckoner.problems import Location, Problem
 
+#: The layer, and the folder among the owner's files, of what comes with the engine; the layer of the owner's own.
+LIBRARY, OWN = "library", "own"
+
 
 @dataclass(frozen=True)
 class DataFile:
@@ -19,11 +22,13 @@ class DataFile:
     Attributes:
         name: what messages print: relative, with forward slashes.
         text: None where it could not be read; the file still holds its id, so that references to it are no fault.
+        layer: whose it is.
     """
 
     name: str
     kind: FileKind
     text: str | None
+    layer: str = OWN
 
     @property
     def stem(self) -> str:
@@ -37,7 +42,7 @@ class DataFile:
 
 
 def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Problem]]:
-    """Read every data file below ``folder``.
+    """Read every data file below ``folder``, but for a library of its own.
 
     Args:
         folder: the ``formulas`` folder.
@@ -63,7 +68,8 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
 
 def _walk(folder: Path) -> Iterator[Path]:
     for path in folder.rglob("*"):
-        hidden = any(part.startswith(".") for part in path.relative_to(folder).parts)
+        parts = path.relative_to(folder).parts
+        hidden = parts[0] == LIBRARY or any(part.startswith(".") for part in parts)
         if not hidden and (path.is_file() or path.is_symlink()):
             yield path
 

@@ -8,13 +8,14 @@ from babel import Locale, UnknownLocaleError
 from pydantic import Field, model_validator
 
 from reckoner.problems import ValueFault
-from reckoner.records.formula import Disposal
+from reckoner.records.formula import Disposal, Purpose
 from reckoner.records.record import each_once
 from reckoner.records.source import Source
 from reckoner.records.values import (
     Count,
     Day,
     Duration,
+    Flag,
     Id,
     Length,
     Mass,
@@ -160,11 +161,37 @@ class Tank(Record):
     holds: Annotated[tuple[TankLoad, ...], Field(min_length=1)]
 
 
+class Chosen(Record):
+    """What of the library appears in the handbook, with everything that it needs.
+
+    Attributes:
+        everything: all formulas and processes of the library.
+        processes: ids of processes, each with its baths and their stock solutions.
+        formulas: ids of formulas.
+        purposes: all formulas of these purposes.
+    """
+
+    everything: Flag = False
+    processes: tuple[Id, ...] = ()
+    formulas: tuple[Id, ...] = ()
+    purposes: tuple[Purpose, ...] = ()
+
+    @model_validator(mode="after")
+    def _some(self) -> Chosen:
+        named = bool(self.processes or self.formulas or self.purposes)
+        if self.everything == named:
+            ask = "write everything: yes, or name processes:, formulas: or purposes:"
+            raise ValueFault(f"{'everything and a choice' if named else 'nothing is chosen'} ({ask})")
+        return self
+
+
 class Settings(Record):
     """The owner's choices.
 
     Attributes:
         format: version of the data files.
+        library: what of the library that comes with the engine stands in the handbook; without it the handbook stands
+            on its own files alone.
         accept_old: what may be out of date for a while without failing a strict build.
         formats: ids of the film formats the owner uses: capacities and costs are told in them.
         demo_day: for a demonstration only: the day it is built and read as of, whatever the calendar says. A handbook
@@ -180,6 +207,7 @@ class Settings(Record):
     first_batch: Volume
     rolls_a_month: Number
     demo_day: Day | None = None
+    library: Chosen | None = None
     formats: tuple[Id, ...] = ()
     law: tuple[Text, ...] = ()
     balances: Annotated[tuple[Balance, ...], Field(min_length=1)]
