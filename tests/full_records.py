@@ -171,7 +171,7 @@ def common_records(filler: Examples) -> dict[str, Any]:
     chemical = filler.record(Chemical, "Chemical.keep_apart", id="sodium-sulfite", formerly=["old-sulfite"])
     phrases = filler.record(Phrases)
     return {
-        "settings.yml": filler.record(Settings),
+        "settings.yml": filler.record(Settings, "Settings.library"),
         "film_formats.yml": filler.record(FilmFormats),
         "look_alikes.yml": filler.record(LookAlikes),
         "hazard_phrases.yml": {

@@ -9,6 +9,7 @@ import pytest
 
 import check
 from bad_input import VALID
+from data_layers import below_its_layer
 from reckoner.loading.files import kind_of
 from reckoner.one_file import kind_by_content
 from site_build import ROOT
@@ -36,7 +37,7 @@ def said(
 @pytest.mark.parametrize("path", DEMO, ids=lambda path: path.relative_to(ROOT).as_posix())
 def test_every_kind_is_known_by_what_is_in_it(path: Path) -> None:
     found = kind_by_content(path.read_text("utf-8"), path.name)
-    assert found is kind_of(path.relative_to(ROOT / "formulas"))
+    assert found is kind_of(below_its_layer(path))
 
 
 def test_a_good_file_is_told_where_it_belongs(tmp_path: Path, capsys: Capture) -> None:

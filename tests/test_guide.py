@@ -13,8 +13,9 @@ from reckoner.checks import check
 from reckoner.guide import BLANK, FITTING, guide_page, meanings, parts, records_inside, starts
 from reckoner.loading.catalogue import build_catalogue
 from reckoner.loading.examples import Examples
-from reckoner.loading.files import DataFile, read_folder
+from reckoner.loading.files import DataFile
 from reckoner.loading.kinds import FORMULA
+from reckoner.loading.layers import read_layers
 from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.writing import to_yaml
@@ -76,7 +77,7 @@ def test_lines_to_begin_with_are_in_order_once_filled_in(demo: Catalogue) -> Non
     """
     began = list(starts(demo))
     assert [one.purpose.lower() for one in began] == list(get_args(Purpose))
-    files, _ = read_folder(ROOT / "formulas", "formulas")
+    files, _ = read_layers(ROOT / "formulas", "formulas")
     for number, one in enumerate(began):
         _, blank = to_record(parse_yaml(one.text, "blank.yml"), Formula)
         assert any(f"'{BLANK}'" in problem.message for problem in blank)

@@ -117,12 +117,12 @@ def test_slips_are_found_in_the_folder_and_in_one_file(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", FIXED_DAY)
-    text = (ROOT / "formulas" / "solutions" / f"{name}.yml").read_text("utf-8")
+    text = (ROOT / "formulas" / "library" / "solutions" / f"{name}.yml").read_text("utf-8")
     assert old in text
     line_number = text[: text.index(old)].count("\n") + 1
     folder = tmp_path / "formulas"
     shutil.copytree(ROOT / "formulas", folder)
-    inside = folder / "solutions" / f"{name}.yml"
+    inside = folder / "library" / "solutions" / f"{name}.yml"
     inside.write_text(text.replace(old, new, 1), "utf-8")
     for arguments in ([str(folder)], [str(inside), str(folder)]):
         assert check.main(arguments) == 0

@@ -12,6 +12,7 @@ import jsonschema
 import pytest
 import yaml
 
+from data_layers import below_its_layer
 from reckoner.loading.files import kind_of
 from reckoner.loading.schema import schemas
 from reckoner.write_schemas import all_schemas
@@ -54,7 +55,7 @@ def test_every_data_file_names_its_schema_and_fits_it(path: Path) -> None:
     prefix = "# yaml-language-server: $schema="
     assert first.startswith(prefix)
     named = (path.parent / first.removeprefix(prefix).strip()).resolve()
-    kind = kind_of(path.relative_to(ROOT / "formulas"))
+    kind = kind_of(below_its_layer(path))
     assert kind is not None
     assert named == SCHEMAS / f"{kind.name}.json"
     data: Any = yaml.load(text, Loader=EditorLoader)

@@ -15,7 +15,7 @@ from long_run import LONG
 from reckoner.editions.exact_names import plain
 from site_build import Site, build_here, build_site, project, tree
 
-IDS = [path.stem for path in sorted((Path(__file__).parent.parent / "formulas" / "solutions").rglob("*.yml"))]
+IDS = [path.stem for path in sorted((Path(__file__).parent.parent / "formulas").rglob("solutions/*/*.yml"))]
 
 
 def test_every_formula_has_a_page(site: Site) -> None:

@@ -82,7 +82,7 @@ def year() -> None:
         shutil.copytree(ROOT / "formulas", data)
         for old in (data / "plans").glob("*.yml"):
             old.unlink()
-        processes = sorted(path.stem for path in (data / "processes").glob("*.yml"))
+        processes = sorted(path.stem for path in (data / "library" / "processes").glob("*.yml"))
         twelve = (processes * 2)[:12]
         formats = ["135-36"] * len(processes) + ["super8-50ft"] * len(processes)
         wants = "".join(

@@ -18,10 +18,10 @@ def generated(folder: Path, formulas: int, chemicals: int, lists: int) -> None:
     A repeated formula takes repeated chemicals, in turn, so that a price touches few of them.
     """
     shutil.copytree(ROOT / "formulas", folder)
-    copies = _chemicals(folder / "chemicals", chemicals)
+    copies = _chemicals(folder / "library" / "chemicals", chemicals)
     _offers(folder / "prices", copies)
     _lists(folder / "prices", lists)
-    _formulas(folder / "solutions", formulas, copies)
+    _formulas(folder / "library" / "solutions", formulas, copies)
 
 
 def _renamed(text: str, old: str, number: int) -> str:

@@ -100,8 +100,8 @@ def one(path: Path) -> Tree:
 
 
 def many(folder: Path, pattern: str) -> dict[str, Tree]:
-    """Files by their ids."""
-    trees = [one(path) for path in sorted(folder.glob(pattern))]
+    """Files by their ids; the owner's stand before those of the library."""
+    trees = [one(path) for at in (folder / "library", folder) for path in sorted(at.glob(pattern))]
     return {tree["id"]: tree for tree in trees}
 
 
