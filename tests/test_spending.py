@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reckoner.calc.buying.terms import Terms
-from reckoner.calc.compare.crossing import Crossing, crossings, stays_cheaper, why
+from reckoner.calc.compare.crossing import Crossing, crossings, decisive, stays_cheaper
 from reckoner.calc.compare.cupboard import Cupboard, Owned, Pack, rolls_within
 from reckoner.calc.compare.simulated_side import Ahead, Run, Side, SpendingSplit, one_by_one
 from reckoner.calc.compare.simulation import _usable, run
@@ -250,7 +250,7 @@ def test_equal_sums_change_nothing() -> None:
     ],
 )
 def test_the_reason_is_the_part_that_differs_most(mixing: Side, bought: Side, part: str, bath: str) -> None:
-    reason = why(run(mixing, ONE_A_MONTH, 8), run(bought, ONE_A_MONTH, 8))
+    reason = decisive(run(mixing, ONE_A_MONTH, 8), run(bought, ONE_A_MONTH, 8))
     assert (reason.part, reason.bath) == (part, bath)
 
 
@@ -258,7 +258,7 @@ def test_packs_larger_than_needed_are_the_reason_of_a_single_roll() -> None:
     """One roll: 475 of 500 cents stay in the pack; the other way a pack holds just what is needed."""
     small = own(does=1, takes=5)
     fitting = replace(small, packs={"salt": Pack("salt", D(5), D(25), seller="shop")})
-    reason = why(run(small, ONE_A_MONTH, 1), run(fitting, ONE_A_MONTH, 1))
+    reason = decisive(run(small, ONE_A_MONTH, 1), run(fitting, ONE_A_MONTH, 1))
     assert (reason.part, reason.own, reason.other) == ("left", 475, 0)
 
 
