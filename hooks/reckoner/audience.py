@@ -12,8 +12,8 @@ from collections.abc import Mapping
 from dataclasses import fields, replace
 from typing import Any, TypeVar
 
-from reckoner.problems import Location, ValueFault
-from reckoner.records.catalogue import PERSONAL, Catalogue, ListedPrices, Path, Places
+from reckoner.problems import ValueFault
+from reckoner.records.catalogue import PERSONAL, Catalogue, ListedPrices, Path
 from reckoner.records.plan import Plan
 from reckoner.records.prices import Supplier
 from reckoner.records.values import Record
@@ -85,12 +85,14 @@ def _published(catalogue: Catalogue) -> Catalogue:
             changed[field.name] = {record_id: record for record_id, record in kept.items() if record is not None}
     lists = (left.price_list(listed, changed["suppliers"]) for listed in catalogue.price_lists)
     changed["price_lists"] = tuple(listed for listed in lists if listed is not None)
+    file_of = {**catalogue.file_of, **{key: catalogue.overridden[key].file for key in left.instead}}
     return replace(
         catalogue,
         **changed,
-        places={name: _moved(at, left.dropped[name]) for name, at in catalogue.places.items() if name not in left.gone},
-        file_of={key: name for key, name in catalogue.file_of.items() if name not in left.gone},
+        places={name: at.without(left.dropped[name]) for name, at in catalogue.places.items() if name not in left.gone},
+        file_of={key: name for key, name in file_of.items() if name not in left.gone},
         references=(),
+        overridden={key: over for key, over in catalogue.overridden.items() if key not in left.instead},
     )
 
 
@@ -101,13 +103,20 @@ class _Left:
         self.catalogue = catalogue
         self.gone: set[str] = set()
         self.dropped: defaultdict[str, set[Path]] = defaultdict(set)
+        self.instead: set[tuple[str, str]] = set()
 
     def of_file(self, of: str, record_id: str, record: Record) -> Record | None:
-        """A record that has a file to itself, without its private parts; None where all of it is private."""
-        file = self.catalogue.file_of.get((_KINDS.get(of, of), record_id), "")
+        """A record that has a file to itself, without its private parts.
+
+        Where all of it is private, that of the library which it stands over, else None.
+        """
+        key = (_KINDS.get(of, of), record_id)
+        file = self.catalogue.file_of.get(key, "")
         if record.owners_only:
             self.gone.add(file)
-            return None
+            below = self.catalogue.overridden.get(key)
+            self.instead |= {key} if below else set()
+            return below.library if below else None
         if isinstance(record, Plan):
             record = self._plan(record, file)
         return _public(record, (), self.dropped[file])
@@ -150,21 +159,3 @@ def _public(record: R, path: Path, dropped: set[Path]) -> R:
                 if index not in hidden
             )
     return record.model_copy(update=changed) if changed else record
-
-
-def _moved(places: Places, dropped: set[Path]) -> Places:
-    """Places of what is left, by its new paths: messages go on naming the lines of the file as it is."""
-    if not dropped:
-        return places
-    return Places(places.top, _remaining(places.values, dropped), _remaining(places.keys, dropped))
-
-
-def _remaining(table: Mapping[Path, Location], dropped: set[Path]) -> dict[Path, Location]:
-    return {_path(path, dropped): at for path, at in table.items() if not any(path[: len(d)] == d for d in dropped)}
-
-
-def _path(path: Path, dropped: set[Path]) -> Path:
-    return tuple(
-        step - sum((*path[:depth], before) in dropped for before in range(step)) if isinstance(step, int) else step
-        for depth, step in enumerate(path)
-    )

@@ -10,6 +10,7 @@ from pathlib import Path
 from reckoner.audience import for_audience
 from reckoner.calc.results import Results, work_out
 from reckoner.checks import check
+from reckoner.choice import with_what_is_chosen
 from reckoner.guide import guide_page
 from reckoner.loading.catalogue import load_folder, require
 from reckoner.pages.kinds import pages
@@ -59,6 +60,7 @@ def load_checked(folder: Path, today: date, fixed: bool = True) -> tuple[Catalog
     """
     catalogue, problems = load_folder(folder, today, folder.name, fixed)
     if catalogue is not None:
+        catalogue = with_what_is_chosen(catalogue)
         problems = problems + check(catalogue)
     checked = require(catalogue, problems)
     return checked, tuple(sorted(problems))

@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from reckoner.checks import check
+from reckoner.choice import with_what_is_chosen
 from reckoner.loading import kinds
 from reckoner.loading.catalogue import build_catalogue
 from reckoner.loading.files import DataFile, read_file
@@ -80,7 +81,7 @@ def kind_by_content(text: str, file: str) -> FileKind | None:
 
 def _faults(files: list[DataFile], today: date, shown_as: str, fixed: bool) -> set[Problem]:
     catalogue, problems = build_catalogue(files, today, shown_as, fixed)
-    return {*problems, *check(catalogue)}
+    return {*problems, *check(with_what_is_chosen(catalogue))}
 
 
 def _same(folder: Path, known: DataFile, file: Path) -> bool:

@@ -54,7 +54,7 @@ def kept_apart(catalogue: Catalogue) -> Iterator[Problem]:
         if chemical.id in paired and chemical.keep_apart:
             message = f"none known, but a pair of incompatibilities.yml names {chemical.id} (leave keep_apart out)"
             yield Problem(place, message)
-        elif chemical.id not in paired and not chemical.keep_apart:
+        elif chemical.id not in paired and not chemical.keep_apart and not catalogue.judged_with_library(place):
             message = (
                 f"no pair of incompatibilities.yml names {chemical.id}: what must it not meet? (put it into a group"
             )

@@ -134,6 +134,7 @@ _WORDS = {
     "string_type": "a single value is needed here (write one value, not a list or keys)",
     "is_instance_of": "a single value is needed here (write one value, not a list or keys)",
     "tuple_type": "a list is needed here (begin each item on its own line with a hyphen)",
+    "dict_type": "keys are needed here (write key: value lines, indented)",
     "model_type": "keys are needed here (write key: value lines, indented)",
     "bool_type": "yes or no is needed here (write yes or no)",
     "bool_parsing": "yes or no is needed here (write yes or no)",

@@ -21,6 +21,8 @@ from reckoner.records.prices import ExchangeRates, PriceList, Supplier
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormat, FilmFormats, Settings
 from reckoner.records.shelf import Shelf
+from reckoner.records.source import Source
+from reckoner.records.values import Record
 
 Path = tuple[str | int, ...]
 #: The audience that sees everything.
@@ -49,6 +51,23 @@ class Places:
         """The place of a key, else of its value."""
         return self.keys.get(path) or self.at(*path)
 
+    def without(self, dropped: set[Path]) -> Places:
+        """Places of what is left, by its new paths: messages go on naming the lines of the file as it is."""
+        if not dropped:
+            return self
+        return Places(self.top, _remaining(self.values, dropped), _remaining(self.keys, dropped))
+
+
+def _remaining(table: Mapping[Path, Location], dropped: set[Path]) -> dict[Path, Location]:
+    return {_path(path, dropped): at for path, at in table.items() if not any(path[: len(d)] == d for d in dropped)}
+
+
+def _path(path: Path, dropped: set[Path]) -> Path:
+    return tuple(
+        step - sum((*path[:depth], before) in dropped for before in range(step)) if isinstance(step, int) else step
+        for depth, step in enumerate(path)
+    )
+
 
 @dataclass(frozen=True)
 class Reference:
@@ -71,11 +90,29 @@ class ListedPrices:
 
 
 @dataclass(frozen=True)
+class Overridden:
+    """A record of the library that one of the owner stands over.
+
+    Attributes:
+        library: as the library has it.
+        file: where it stands there.
+        source: where the owner's record or change is from.
+        whole: the owner's record stands in its place; else it changes single keys.
+    """
+
+    library: Record
+    file: str
+    source: Source
+    whole: bool
+
+
+@dataclass(frozen=True)
 class Catalogue:
     """All records by id; ``places`` by file name; ``file_of`` gives a record's file from kind and id.
 
     ``references`` are the names in files that have faults and so are no records; ``audience`` is for whom this is.
-    ``demo`` says that today is the day that a demonstration states, not the calendar's.
+    ``demo`` says that today is the day that a demonstration states, not the calendar's; ``overridden`` holds, by kind
+    and id, what of the library the owner's records stand over; ``in_part`` says that the owner has chosen from it.
     """
 
     settings: Settings
@@ -100,6 +137,18 @@ class Catalogue:
     references: tuple[Reference, ...] = ()
     audience: str = PERSONAL
     demo: bool = False
+    overridden: Mapping[tuple[str, str], Overridden] = field(default_factory=dict)
+    library_files: frozenset[str] = frozenset()
+    in_part: bool = False
+
+    @cached_property
+    def shipped(self) -> frozenset[tuple[str, str]]:
+        """Kind and id of what is the library's alone."""
+        return frozenset(key for key, file in self.file_of.items() if file in self.library_files)
+
+    def judged_with_library(self, at: Location) -> bool:
+        """Whether a text of the library speaks of more than this handbook holds: it was judged where all of it is."""
+        return self.in_part and at.file in self.library_files
 
     @cached_property
     def rates(self) -> tuple[ExchangeRate, ...]:

@@ -101,6 +101,7 @@ class Chemical(Record):
         strong: a strong acid (1 % of it in water has a pH of 2 or less) or alkali (11.5 or more). A bath that holds it
             states its pH or is treated as corrosive.
         keep_apart: none known, where no pair of the table of incompatibilities speaks of it; the table has the rest.
+        milder_because: of an owner's record over the library's, why its hazards are milder; it stands on the page.
     """
 
     id: Id
@@ -119,6 +120,7 @@ class Chemical(Record):
     keeping: PackKeeping | None = None
     restrictions: tuple[Restriction, ...] = ()
     hazards: tuple[Hazards, ...] = ()
+    milder_because: Text | None = None
     source: Source
 
     @model_validator(mode="after")

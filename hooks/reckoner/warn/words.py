@@ -105,7 +105,8 @@ class Wordings:
         """Every text in which the author words a danger, its place, and what it is about."""
         yield from self._of_chemicals()
         yield from self._of_baths()
-        yield from self._of_tables()
+        tables = self._of_tables()
+        yield from (told for told in tables if not self.catalogue.judged_with_library(told[0]))
 
     def _of_chemicals(self) -> Iterator[tuple[Location, str, Subject | None]]:
         for chemical in self.catalogue.chemicals.values():

@@ -1,0 +1,202 @@
+"""Records file by file, the owner's over the library's; frozen into a catalogue at the end."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from reckoner.loading import kinds
+from reckoner.loading.combine import CHANGES, combined, is_change
+from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of
+from reckoner.loading.csv_prices import parse_csv
+from reckoner.loading.files import LIBRARY, DataFile
+from reckoner.loading.references import references
+from reckoner.loading.source import Parsed, parse_yaml
+from reckoner.loading.structure import to_record
+from reckoner.problems import Location, Problem, closest
+from reckoner.records.catalogue import Catalogue, ListedPrices, Overridden, Places, Reference
+from reckoner.records.own_change import OwnChange
+from reckoner.records.values import Record, is_id
+
+#: Kinds of file that name other records by id.
+REFERRING = (
+    kinds.FORMULA,
+    kinds.PROCESS,
+    kinds.KIT,
+    kinds.PLAN,
+    kinds.SHELF,
+    kinds.PRICE_LIST,
+    kinds.PRICE_TABLE,
+    kinds.LOOK_ALIKES,
+    kinds.INCOMPATIBILITIES,
+    kinds.CAUTIONS,
+)
+
+
+class Collected:
+    """Records of files that are given with the suppliers' own before their price tables."""
+
+    def __init__(self, files: Sequence[DataFile]) -> None:
+        self.held = frozenset((file.kind.name, file.stem) for file in files if file.kind.has_id)
+        self.problems: list[Problem] = []
+        self.single: dict[str, Any] = {}
+        self.by_id: dict[str, dict[str, Any]] = {
+            "chemical": {},
+            "formula": {},
+            "process": {},
+            "kit": {},
+            "plan": {},
+            "supplier": {},
+        }
+        self.dialects: dict[str, Dialect | None] = {}
+        self.lists: list[ListedPrices] = []
+        self.places: dict[str, Places] = {}
+        self.references: list[Reference] = []
+        self.file_of: dict[tuple[str, str], str] = {}
+        self.overridden: dict[tuple[str, str], Overridden] = {}
+        own = {_key(file) for file in files if file.layer != LIBRARY}
+        self.library_files = frozenset(file.name for file in files if file.layer == LIBRARY)
+        #: Files of the library that the owner has one over: read only beside that.
+        self.below = {_key(file): file for file in files if file.layer == LIBRARY and _key(file) in own}
+        for file in files:
+            if self.below.get(_key(file)) is not file:
+                self._add(file)
+
+    def _add(self, file: DataFile) -> None:
+        if file.kind.has_id:
+            # A record that cannot be read still holds its id, so that references to it are no second fault.
+            self.file_of.setdefault((file.kind.name, file.stem), file.name)
+        elif file.kind is kinds.SUPPLIER:
+            self.file_of["supplier", file.folder] = file.name
+        elif file.kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
+            self.file_of[file.kind.name, ""] = file.name
+        if file.text is None:
+            return
+        parsed, change = self._over_library(file, _parse(file, self.dialects.get(file.folder, PLAIN)))
+        record, problems = to_record(parsed, file.kind.record)
+        self.problems.extend(problems)
+        self.places[file.name] = parsed.places
+        if record is not None and file.kind.has_id and (below := self.below.get(_key(file))):
+            self._note_overridden(below, record, change)
+        if file.kind is kinds.SUPPLIER:
+            self.dialects[file.folder] = dialect_of(parsed.tree, record)
+        if record is None and file.kind in REFERRING:
+            self.references.extend(references(parsed))
+        if file.kind.has_id:
+            self._identify(file, parsed, record)
+        elif record is not None:
+            self._keep(file, parsed, record)
+
+    def _over_library(self, file: DataFile, parsed: Parsed) -> tuple[Parsed, OwnChange | None]:
+        """A file as it stands over the library's."""
+        below = self.below.get(_key(file))
+        if below is not None:
+            return combined(parsed, parse_yaml(below.text or "", below.name), file.kind)
+        if not is_change(parsed, file.kind):
+            return parsed, None
+        shipped = sorted(name for kind, name in self.held if kind == file.kind.name and name != file.stem)
+        guess = closest(file.stem, shipped)
+        meant = f"did you mean '{guess}'?" if guess else "write the whole record, or library: in the settings"
+        fault = Problem(
+            parsed.places.key(CHANGES), f"the library has no {file.kind.name} '{file.stem}' to change ({meant})"
+        )
+        return Parsed(None, parsed.places, (*parsed.problems, fault)), None
+
+    def _note_overridden(self, below: DataFile, record: Record, change: OwnChange | None) -> None:
+        """Remember what of the library the owner's record stands in for."""
+        parsed = parse_yaml(below.text or "", below.name)
+        theirs, _ = to_record(parsed, below.kind.record)
+        if theirs is not None:
+            self.places[below.name] = parsed.places
+            source = change.source if change is not None else getattr(record, "source")  # noqa: B009
+            self.overridden[_key(below)] = Overridden(theirs, below.name, source, whole=change is None)
+
+    def _identify(self, file: DataFile, parsed: Parsed, record: Record | None) -> None:
+        kind = file.kind.name
+        record_id = parsed.tree.get("id") if isinstance(parsed.tree, dict) else None
+        if not isinstance(record_id, str):
+            return
+        # As the record reads it: quoted spaces round an id are no part of it.
+        record_id = record_id.strip()
+        if record_id != file.stem and is_id(record_id):
+            taken = (kind, record_id) in self.held
+            rename = f"another file is named {record_id}" if taken else "or rename the file"
+            hint = f"write id: {file.stem}, {rename}" if is_id(file.stem) else f"rename it to {record_id}.yml"
+            message = f"id '{record_id}' differs from the file's name ({hint})"
+            self.problems.append(Problem(parsed.places.at("id"), message))
+            if taken:
+                # Else the file that was read first would be the record, and what names it seem at fault.
+                return
+        if record_id in self.by_id[kind]:
+            other = self.file_of[kind, record_id]
+            message = f"id '{record_id}' is also the id of {other} (give one of them another id and file name)"
+            self.problems.append(Problem(parsed.places.at("id"), message))
+            return
+        self.file_of[kind, record_id] = file.name
+        # A record with faults is kept as None: never used, but known to be there.
+        self.by_id[kind][record_id] = record
+
+    def _keep(self, file: DataFile, parsed: Parsed, record: Record) -> None:
+        if file.kind is kinds.SUPPLIER:
+            self.by_id["supplier"][file.folder] = record
+        elif file.kind in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
+            self.lists.append(ListedPrices(file.folder, file.name, record))  # type: ignore[arg-type]
+            self._check_date(file, parsed, record)
+        else:
+            self.single[file.kind.name] = record
+
+    def _check_date(self, file: DataFile, parsed: Parsed, record: Any) -> None:
+        if record.date.isoformat() != file.stem:
+            message = f"date {record.date} differs from the file's name (write date: {file.stem}, or rename the file)"
+            self.problems.append(Problem(parsed.places.at("date"), message))
+
+    def catalogue(self, settings: Any, today: date) -> Catalogue:
+        """Everything collected, of a day."""
+        return Catalogue(
+            settings=settings,
+            chemicals=_sorted(self.by_id["chemical"]),
+            formulas=_sorted(self.by_id["formula"]),
+            processes=_sorted(self.by_id["process"]),
+            kits=_sorted(self.by_id["kit"]),
+            plans=_sorted(self.by_id["plan"]),
+            shelf=self.single.get("shelf"),
+            suppliers=_sorted(self.by_id["supplier"]),
+            price_lists=tuple(
+                sorted(
+                    self.lists, key=lambda price_list: (price_list.supplier, price_list.prices.date, price_list.file)
+                )
+            ),
+            exchange_rates=self.single.get("exchange_rates"),
+            film_formats=self.single.get("film_formats"),
+            look_alikes=self.single.get("look_alikes"),
+            incompatibilities=self.single.get("incompatibilities"),
+            cautions=self.single.get("cautions"),
+            control_tests=self.single.get("control_tests"),
+            phrases=self.single.get("hazard_phrases"),
+            places=self.places,
+            file_of=self.file_of,
+            today=today,
+            references=tuple(self.references),
+            overridden=self.overridden,
+            library_files=self.library_files,
+        )
+
+
+def _key(file: DataFile) -> tuple[str, str]:
+    """Kind and id; kind alone of what there is one file of."""
+    return file.kind.name, file.stem if file.kind.has_id else ""
+
+
+def _sorted(records: dict[str, Any]) -> dict[str, Any]:
+    return {record_id: records[record_id] for record_id in sorted(records) if records[record_id] is not None}
+
+
+def _parse(file: DataFile, dialect: Dialect | None) -> Parsed:
+    text = file.text or ""
+    if file.kind is kinds.PRICE_TABLE:
+        if dialect is None:
+            # How to read it stands in a record with faults: those are told, and the table waits.
+            return Parsed(None, Places(Location(file.name)), ())
+        return parse_csv(text, file.name, file.stem, dialect)
+    return parse_yaml(text, file.name)

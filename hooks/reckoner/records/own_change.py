@@ -1,0 +1,24 @@
+"""What an owner changes of a record of the library: the keys that differ, why, and how sure that is."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reckoner.records.source import Source
+from reckoner.records.values import Id, Record, Text
+
+
+class OwnChange(Record):
+    """Single keys in place of those of the library's record with the same id.
+
+    Attributes:
+        id: of the record of the library.
+        changes: keys as in a whole record; each takes the place of the library's, the rest stays.
+        milder_because: needed where a chemical's hazards become milder; it stands on the page.
+        source: where the change is from, and the day it was last looked at.
+    """
+
+    id: Id
+    changes: dict[str, Any]
+    milder_because: Text | None = None
+    source: Source
