@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -46,3 +47,9 @@ def demo() -> Catalogue:
 def demo_results() -> Results:
     """Everything worked out from ``formulas/``."""
     return demonstration_results()
+
+
+@pytest.fixture(scope="session")
+def demo_pages() -> Mapping[str, str]:
+    """The Markdown of every page of ``formulas/``, by its path: never made anew for a single page."""
+    return {page.path: page.markdown for page in demonstration_pages()}

@@ -64,10 +64,14 @@ TABLE = "Artikel;AusfÃ¼hrung;Gebinde;Preis\nNatriumsulfit;wasserfrei;1 kg;8,90 â
 
 @dataclass(frozen=True)
 class Handbook:
-    """A valid handbook: its files below ``formulas/``, and the figures that come out of it."""
+    """A valid handbook: its files below ``formulas/``."""
 
     files: Mapping[str, bytes]
-    figures: Mapping[str, Any]
+
+    @cached_property
+    def figures(self) -> Mapping[str, Any]:
+        """What comes out of it."""
+        return figures_of(read(self.files))
 
     @cached_property
     def depending(self) -> Depending:
@@ -107,11 +111,10 @@ def handbook(number: int) -> Handbook:
     trees = _plain() if number == PLAIN else _full()
     for change in _changes(trees, rng) if number > FULL else ():
         changed = deepcopy(trees)
-        for one in change:
-            one(changed, rng)
+        for alter in change:
+            alter(changed, rng)
         trees = changed if _valid(changed) else trees
-    files = _written(trees)
-    return Handbook(files, figures_of(read(files)))
+    return Handbook(_written(trees))
 
 
 def _valid(trees: Trees) -> bool:

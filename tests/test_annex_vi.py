@@ -6,6 +6,7 @@ A record may be stricter where it says so and whose word that is (``beyond:``), 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -19,7 +20,7 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.hazard import Hazards
 from reckoner.records.values import Strength
 from reckoner.warn.safety import older_adaptations
-from small import SOURCE, chemical, page_text, results
+from small import SOURCE, chemical, results
 
 TABLE: dict[str, Any] = yaml.load((Path(__file__).parent / "annex_vi.yml").read_text("utf-8"), yaml.CBaseLoader)
 ENTRIES: dict[str, Any] = TABLE["entries"]
@@ -56,10 +57,10 @@ def test_index_and_adaptation_are_the_table_s(name: str, demo: Catalogue) -> Non
 def test_classes_are_the_table_s(name: str, demo: Catalogue) -> None:
     """The asterisk of a minimum classification too; ``**`` and ``***`` are no minimum."""
     record = entered(demo, name)
-    here = {f"{one.hazard} {one.h}{'*' if one.minimum else ''}" for one in record.classes}
+    here = {f"{entry.hazard} {entry.h}{'*' if entry.minimum else ''}" for entry in record.classes}
     table = set(ENTRIES[name]["classes"])
     assert table - here == set()
-    assert {one.rstrip("*").rsplit(" ", 1)[1] for one in here - table} <= beyond(record)
+    assert {line.rstrip("*").rsplit(" ", 1)[1] for line in here - table} <= beyond(record)
 
 
 @pytest.mark.parametrize("name", ENTRIES)
@@ -67,13 +68,13 @@ def test_limits_are_the_table_s(name: str, demo: Catalogue) -> None:
     """Where a record is beyond the entry, its limit begins no higher."""
     record, more = entered(demo, name), beyond(entered(demo, name))
     here, starts = set(), {}
-    for one in record.limits:
-        end = f"{one.below.percent.normalize():f}" if one.below else ""
-        here.add(f"{one.hazard} {one.h} {one.start.percent.normalize():f}-{end}")
-        starts[one.h] = min(one.start.percent, starts.get(one.h, one.start.percent))
-    for one in set(ENTRIES[name].get("limits", [])) ^ here:
-        _, h, span = one.rsplit(" ", 2)
-        assert h in more, one
+    for limit in record.limits:
+        end = f"{limit.below.percent.normalize():f}" if limit.below else ""
+        here.add(f"{limit.hazard} {limit.h} {limit.start.percent.normalize():f}-{end}")
+        starts[limit.h] = min(limit.start.percent, starts.get(limit.h, limit.start.percent))
+    for difference in set(ENTRIES[name].get("limits", [])) ^ here:
+        _, h, span = difference.rsplit(" ", 2)
+        assert h in more, difference
         assert starts[h] <= int(span.split("-")[0])
 
 
@@ -82,7 +83,8 @@ def test_factors_estimates_and_supplements_are_the_table_s(name: str, demo: Cata
     record, entry = entered(demo, name), ENTRIES[name]
     factors = [int(m) for m in entry.get("M", [])]
     assert [record.m_acute, record.m_chronic][: len(factors) or 2] == (factors or [1, 1])
-    told = {f"{one.way} {one.value.number.normalize():f}" for one in record.acute if one.kind == "harmonised ATE"}
+    harmonised = [estimate for estimate in record.acute if estimate.kind == "harmonised ATE"]
+    told = {f"{estimate.way} {estimate.value.number.normalize():f}" for estimate in harmonised}
     assert told == set(entry.get("ate", []))
     assert set(entry.get("euh", [])) <= set(record.euh) <= set(entry.get("euh", [])) | beyond(record)
 
@@ -107,17 +109,18 @@ STRICTER = [
 
 
 @pytest.mark.parametrize(("name", "h", "whose"), STRICTER)
-def test_what_is_stricter_says_whose_word_it_is(name: str, h: str, whose: str, demo_results: Results) -> None:
-    why = {one.h: one.why for one in entered(demo_results.catalogue, name).beyond}
+def test_what_is_stricter_says_whose_word_it_is(
+    name: str, h: str, whose: str, demo: Catalogue, demo_pages: Mapping[str, str]
+) -> None:
+    why = {entry.h: entry.why for entry in entered(demo, name).beyond}
     assert whose in why[h]
-    page = page_text(demo_results, f"chemicals/{name}.md").replace("&#39;", "'")
+    page = demo_pages[f"chemicals/{name}.md"].replace("&#39;", "'")
     assert f"{h} goes beyond the entry" in page
 
 
-def test_read_across_is_told_the_same_way(demo_results: Results) -> None:
+def test_read_across_is_told_the_same_way(demo: Catalogue, demo_pages: Mapping[str, str]) -> None:
     """Metaborate as borax; the alkali bromides beside ammonium bromide: a decision, its certainty and who decides."""
-    catalogue = demo_results.catalogue
-    assert "H360FD" in {one.h for one in catalogue.chemicals["sodium-metaborate"].hazards[0].classes}
+    assert "H360FD" in {entry.h for entry in demo.chemicals["sodium-metaborate"].hazards[0].classes}
     for name, of, carried in (
         ("sodium-metaborate", "borax, 005-011-00-4", True),
         ("potassium-bromide", "ammonium bromide, 035-005-00-7", False),
@@ -125,18 +128,18 @@ def test_read_across_is_told_the_same_way(demo_results: Results) -> None:
         ("sodium-persulfate", "ammonium and potassium persulfate", True),
         ("p-aminophenol-hydrochloride", "the free base, 612-128-00-X", True),
     ):
-        record = catalogue.chemicals[name].hazards[-1]
+        record = demo.chemicals[name].hazards[-1]
         assert record.read_across is not None, name
         assert (record.read_across.of.startswith(of), record.read_across.carried) == (True, carried)
-        page = page_text(demo_results, f"chemicals/{name}.md")
+        page = demo_pages[f"chemicals/{name}.md"]
         assert re.search(rf"{'taken over from' if carried else 'not taken over from'} {re.escape(of)}", page)
         assert "a decision of this handbook; the supplier" in page
-    across = {c.id for c in catalogue.chemicals.values() for r in c.hazards if r.status == "read across"}
+    across = {c.id for c in demo.chemicals.values() for r in c.hazards if r.status == "read across"}
     assert across == {"sodium-metaborate", "sodium-persulfate", "p-aminophenol-hydrochloride"}
 
 
-def test_the_page_shows_index_adaptation_and_who_decided(demo_results: Results) -> None:
-    page = page_text(demo_results, "chemicals/formaldehyde.md")
+def test_the_page_shows_index_adaptation_and_who_decided(demo_pages: Mapping[str, str]) -> None:
+    page = demo_pages["chemicals/formaldehyde.md"]
     assert "index 605-001-00-5, entry of ATP 22, in application since 2026-05-01, compared with ATP 23" in page
 
 
@@ -165,8 +168,8 @@ def checked(
         f"{against} status: harmonised, {SOURCE}}}]\n"
     )
     return [
-        str(one)
-        for one in older_adaptations(
+        str(problem)
+        for problem in older_adaptations(
             results(
                 {
                     "chemicals/stuff.yml": chemical("stuff", "[{id: solid, name: solid}]") + record,

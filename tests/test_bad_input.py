@@ -411,5 +411,5 @@ def test_no_slip_behind_any_key_is_a_traceback(name: str, tmp_path: Path, capsys
         (folder / name).write_text("\n".join([*lines[:number], *changed, *lines[number + 1 :]]), "utf-8")
         code = check.main([str(folder)])
         said = capsys.readouterr().out.splitlines()[:-1]
-        assert all(PLACED.match(one) and one.isprintable() for one in said), said
+        assert all(PLACED.match(line) and line.isprintable() for line in said), said
         assert code == 0 or said

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping
 from decimal import Decimal
 from html import unescape
 
 from reckoner.calc.results import Results
 from reckoner.outputs.export import handbook_json
-from reckoner.pages.kinds import pages
 from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.page import Links
 from reckoner.pages.shared.parts import PageWriter
-from small import SOURCE, chemical, formula, process, results, supplier
+from small import SOURCE, chemical, formula, page_text, process, results, supplier
 
 FILM = f"""formats:
   - {{id: long, name: a long roll (whole), length: 1.475 m, width: 35 mm, counts_as: 2.355, {SOURCE}}}
@@ -45,10 +45,14 @@ def handbook(capacity: str = "4", keeping: str = "", opened: str = "", **plans: 
     return results(files)
 
 
-def section(found: Results, plan: str, title: str) -> str:
+def section(worked: Results, plan: str, title: str) -> str:
     """The words of one section of a plan's page."""
-    text = next(page.markdown for page in pages(found) if page.path == f"plans/{plan}.md")
-    _, _, behind = text.partition(f"## {title}\n")
+    return section_of(page_text(worked, f"plans/{plan}.md"), title)
+
+
+def section_of(markdown: str, title: str) -> str:
+    """The words of one section of a page."""
+    _, _, behind = markdown.partition(f"## {title}\n")
     assert behind, title
     words = unescape(re.sub(r"<[^>]+>", "", re.split(r"^## ", behind, flags=re.MULTILINE)[0]))
     return re.sub(r"\s*\n\s*", "\n", words.replace("\u00a0", " "))
@@ -75,33 +79,34 @@ def test_films_add_up_to_rolls_and_whole_films_to_litres() -> None:
 def test_batches_that_are_not_full_say_why() -> None:
     """A bath that keeps a week: a roll a quarter fills no batch of four; four batches, each a quarter full."""
     text = "over: 12 months\nwait: 1 months\nwants: [{process: pr, films: [{format: roll, count: 4}]}]\nuse_shelf: no\n"
-    found = handbook("4", WEEK, a=text)
-    bath = found.plans["a"].bought.baths[0]
+    worked = handbook("4", WEEK, a=text)
+    bath = worked.plans["a"].bought.baths[0]
     assert (bath.batches, bath.undone) == (4, 4)
-    assert "last batch" not in section(found, "a", "What is mixed")
-    assert "4 rolls a litre as recorded, 1 in this plan" in section(found, "a", "What is mixed")
+    assert "last batch" not in section(worked, "a", "What is mixed")
+    assert "4 rolls a litre as recorded, 1 in this plan" in section(worked, "a", "What is mixed")
 
 
-def test_the_plan_of_the_club_says_why_it_mixes_more_than_its_films_fill(demo_results: Results) -> None:
+def test_the_plan_of_the_club_says_why_it_mixes_more_than_its_films_fill(demo_pages: Mapping[str, str]) -> None:
     """By hand: 18 cartridges, one a batch, and 6 rolls, three a batch, fill 18 + 2 = 20 batches; the plan has 24.
 
     A roll comes every two months and its batch is poured away: 6 batches a third full are 4 of 24 undone, 17 %.
     """
-    wanted = section(demo_results, "club-year", "What is wanted")
+    plan = demo_pages["plans/club-year.md"]
+    wanted = section_of(plan, "What is wanted")
     assert "24 batches of 1 L, 24 L. 20 would do if every batch were full" in wanted
-    mixed = section(demo_results, "club-year", "What is mixed")
+    mixed = section_of(plan, "What is mixed")
     assert "24 batches; 6 of the 24 batches are not full of film, 17 % of all undone; 4 rolls a litre" in mixed
 
 
 def test_a_quarter_of_a_year_four_times_is_a_year() -> None:
     """20 rolls in a year that wait three months are sessions of 5, four batches: the last digit makes no fifth."""
     wants = "over: 12 months\nwants: [{process: pr, films: [{format: roll, count: 20}]}]\nuse_shelf: no\n"
-    found = handbook("20", WEEK, a=wants)
-    assert found.plans["a"].bought.baths[0].batches == 4
-    said = section(found, "a", "What is wanted")
+    worked = handbook("20", WEEK, a=wants)
+    assert worked.plans["a"].bought.baths[0].batches == 4
+    said = section(worked, "a", "What is wanted")
     assert "20 × a roll in a batch; one batch is shared by up to 20 tankfuls, one after another; " in said
     assert "too old before it is spent: 4 batches of 1 L, 4 L" in said
-    assert "too old before it is spent, 75 % of it poured away undone" in section(found, "a", "What is mixed")
+    assert "too old before it is spent, 75 % of it poured away undone" in section(worked, "a", "What is mixed")
 
 
 def test_a_part_of_a_session_is_another_session() -> None:
@@ -113,8 +118,8 @@ def test_a_part_of_a_session_is_another_session() -> None:
 def test_a_bath_is_too_old_only_where_something_is_poured_away() -> None:
     """Sessions of 4 spend every batch of 4, however short it keeps: of 12 rolls nothing is poured away."""
     wants = "over: 12 weeks\nwants: [{{process: pr, films: [{{format: roll, count: {}}}]}}]\nuse_shelf: no\n"
-    found = handbook("4", WEEK, a=wants.format(12), b=wants.format(10), c=wants.format(3))
-    mixed = {plan: section(found, plan, "What is mixed") for plan in "abc"}
+    worked = handbook("4", WEEK, a=wants.format(12), b=wants.format(10), c=wants.format(3))
+    mixed = {plan: section(worked, plan, "What is mixed") for plan in "abc"}
     assert not any("too old" in said for said in mixed.values())
     assert "3 batches; spent by the film; 4 rolls a litre; full cost" in mixed["a"]
     assert "3 batches; spent by the film but for the last batch, 17 % of all undone" in mixed["b"]
@@ -140,13 +145,13 @@ def test_what_else_a_plan_says_is_told() -> None:
 def test_a_pack_that_two_plans_count_on_is_told_on_both() -> None:
     """500 g are left; 3 L and 4 L take 300 g and 400 g of it, 700 g together. A third leaves the shelf alone."""
     litres = "over: 1 months\nwants: [{{formula: bath, litres: {} L}}]\n"
-    found = handbook(a=litres.format(3), b=litres.format(4), c=f"{litres.format(1)}use_shelf: no\n")
+    worked = handbook(a=litres.format(3), b=litres.format(4), c=f"{litres.format(1)}use_shelf: no\n")
     assert "“plan b” counts on this pack too: 700 g together, more than it holds" in section(
-        found, "a", "From the shelf"
+        worked, "a", "From the shelf"
     )
-    assert "“plan a” counts on this pack too: 700 g together" in section(found, "b", "From the shelf")
-    found = handbook(a=litres.format(3), b=litres.format(1))
-    assert "400 g together, which it holds" in section(found, "a", "From the shelf")
+    assert "“plan a” counts on this pack too: 700 g together" in section(worked, "b", "From the shelf")
+    worked = handbook(a=litres.format(3), b=litres.format(1))
+    assert "400 g together, which it holds" in section(worked, "a", "From the shelf")
     assert "counts on this pack" not in section(handbook(a=litres.format(3)), "a", "From the shelf")
 
 
@@ -165,12 +170,12 @@ def test_a_left_over_is_promised_as_far_as_it_lives() -> None:
 
 def test_a_plan_that_nothing_fills_has_no_sums() -> None:
     """Neither on its page nor in the JSON: nothing is for sale, and 0.00 would read as free."""
-    found = handbook(a=f"over: 12 months\navoid: [shop]\n{FILMS}")
-    text = next(page.markdown for page in pages(found) if page.path == "plans/a.md")
+    worked = handbook(a=f"over: 12 months\navoid: [shop]\n{FILMS}")
+    text = page_text(worked, "plans/a.md")
     assert "there is no basket, and no sum is given" in text
     assert "0.00" not in text
     assert "## What it costs" not in text
-    exported = next(plan for plan in json.loads(handbook_json(found))["plans"] if plan["id"] == "a")
+    exported = next(plan for plan in json.loads(handbook_json(worked))["plans"] if plan["id"] == "a")
     assert (exported["to_start"], exported["all_in"], exported["per_roll"]) == (None, None, {})
     assert [bath["all_in"] for bath in exported["baths"]] == [None]
 

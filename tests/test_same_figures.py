@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from html import unescape
 
 from reckoner.calc.film.other_times import listed_times
 from reckoner.calc.results import Results
-from reckoner.pages.kinds import pages
+from reckoner.records.catalogue import Catalogue
 from small import SETTINGS, SOURCE, chemical, formula, page_text, process, results
 
 SALT = "[{chemical: salt, form: solid, amount: 5 g}]"
@@ -34,8 +35,8 @@ def handbook() -> Results:
 def test_a_formula_tells_the_times_at_other_temperatures_that_its_process_lists() -> None:
     """At 30 °C, which its process lists; not a push at the usual 37.8 °C, nor the same in °F: 100.04 °F."""
     made = handbook()
-    found = list(listed_times("dev", made.catalogue.processes.values()))
-    assert [one.variation.name for one in found] == ["at 30 °C"]
+    times = list(listed_times("dev", made.catalogue.processes.values()))
+    assert [time.variation.name for time in times] == ["at 30 °C"]
     page = unescape(page_text(made, "solutions/dev.md")).replace("\u00a0", " ")
     assert "<td>30 °C</td><td><b>8:00</b> <small>pr, at 30 °C; colours cross (from memory)</small>" in page
     assert "No time is calculated for another temperature: a colour process" in page
@@ -43,14 +44,16 @@ def test_a_formula_tells_the_times_at_other_temperatures_that_its_process_lists(
     assert "No time is calculated" in other and "<b>8:00</b>" not in other
 
 
-def test_no_page_of_the_demonstration_denies_what_a_process_lists(demo_results: Results) -> None:
+def test_no_page_of_the_demonstration_denies_what_a_process_lists(
+    demo: Catalogue, demo_pages: Mapping[str, str]
+) -> None:
     listed = 0
-    for formula_id in demo_results.catalogue.formulas:
-        found = list(listed_times(formula_id, demo_results.catalogue.processes.values()))
-        page = unescape(page_text(demo_results, f"solutions/{formula_id}.md")) if found else ""
-        for one in found:
+    for formula_id in demo.formulas:
+        times = list(listed_times(formula_id, demo.processes.values()))
+        page = unescape(demo_pages[f"solutions/{formula_id}.md"])
+        for time in times:
             listed += 1
-            assert one.variation.name in page
+            assert time.variation.name in page
     assert listed >= 2
 
 
@@ -75,9 +78,9 @@ def test_loads_and_rolls_of_a_litre_say_why_they_differ() -> None:
     assert "1 L of each bath does 8 to 12 loads where it is used again; plans count 3 loads, dev poured away" in page
 
 
-def test_every_cost_has_one_name(demo_results: Results) -> None:
+def test_every_cost_has_one_name(demo_pages: Mapping[str, str]) -> None:
     """Chemicals used, first order and full cost, and no other word for them on any page of figures."""
     old = ("To start, ", ">Used<", "Used, for", "All-in", "all-in")
-    for page in pages(demo_results):
-        kept = [word for word in old if word in page.markdown]
-        assert not kept, (page.path, kept)
+    for path, markdown in demo_pages.items():
+        kept = [word for word in old if word in markdown]
+        assert not kept, (path, kept)

@@ -22,7 +22,7 @@ SCHEMAS = ROOT / "hooks" / "schema"
 DATA = sorted((ROOT / "formulas").rglob("*.yml"))
 
 
-class EditorLoader(yaml.SafeLoader):
+class EditorLoader(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]
     """Scalars as YAML 1.2 has them: no dates, no sexagesimals, and yes and no are text."""
 
 

@@ -15,8 +15,8 @@ from reckoner.calc.bath import Batch, BatchRow
 from reckoner.calc.mixing.room import poured, rooms
 from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.results import Results
-from reckoner.pages.formula.formula_view import formula_view
 from reckoner.pages.formula.rescale_data import rescale_data
+from reckoner.pages.formula.weighing_view import weighing
 from reckoner.problems import HandbookError
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.values import Strength
@@ -65,19 +65,19 @@ def bath(ingredients: str, *offers: str, more: str = "", files: dict[str, str] |
 
 
 def test_a_jar_that_cannot_reach_the_strength_is_not_chosen_although_it_is_cheapest() -> None:
-    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", "acid of-60 90")
-    (row, *_) = found.formulas["bath"].cost.rows
+    worked = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", "acid of-60 90")
+    (row, *_) = worked.formulas["bath"].cost.rows
     assert row.offer is not None and row.offer.offer.form == "of-60"
-    assert "10\u00a0%" not in page_text(found, "solutions/bath.md").split("## Mix")[0].split("Too weak")[0]
+    assert "10\u00a0%" not in page_text(worked, "solutions/bath.md").split("## Mix")[0].split("Too weak")[0]
 
 
 def test_the_page_says_why_and_what_would_do() -> None:
     """240 mL × 1.049 g/mL × 99.8 % is 251.3 g in a litre: 24 % × 1.031 g/mL gives 247.4 g, 25 % × 1.032 gives 258 g."""
-    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1")
-    cost = found.formulas["bath"].cost
+    worked = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1")
+    cost = worked.formulas["bath"].cost
     assert cost.missing == ("acid",)
     for path in ("solutions/bath.md", "bench/bath.md"):
-        page = page_text(found, path).replace("\u00a0", " ")
+        page = page_text(worked, path).replace("\u00a0", " ")
         assert "10 % w/w is too weak: needs at least 25 % w/w" in page
         assert "2.40 L" not in page and "as bought" not in page
 
@@ -85,16 +85,16 @@ def test_the_page_says_why_and_what_would_do() -> None:
 @pytest.mark.parametrize(("amount", "taken"), [("96.6 mL", True), ("96.7 mL", False)])
 def test_just_below_and_just_above_what_has_room(amount: str, taken: bool) -> None:
     """10 % × 1.012 g/mL gives 101.2 g in a litre; of glacial acid that is 101.2 / (0.998 × 1.049) = 96.67 mL."""
-    found = bath(f"[{{chemical: acid, form: glacial, amount: {amount}}}]", "acid of-10 1")
-    assert (not found.formulas["bath"].cost.missing) is taken
+    worked = bath(f"[{{chemical: acid, form: glacial, amount: {amount}}}]", "acid of-10 1")
+    assert (not worked.formulas["bath"].cost.missing) is taken
 
 
 def test_what_else_is_liquid_takes_room_too() -> None:
     """500 mL of glycol leave 500 mL for the acid: 60 mL glacial ask 62.8 g, 10 % gives 50.6 g in them, 13 % 66 g."""
     both = "[{chemical: acid, form: glacial, amount: 60 mL}, {chemical: glycol, form: pure, amount: 500 mL}]"
-    found = bath(both, "acid of-10 1", "glycol pure 9").formulas["bath"]
-    assert [(one.least.percent, one.least.basis) for one in found.too_weak if one.least] == [(D(13), "w/w")]
-    assert found.cost.missing == ("acid",)
+    worked = bath(both, "acid of-10 1", "glycol pure 9").formulas["bath"]
+    assert [(weak.least.percent, weak.least.basis) for weak in worked.too_weak if weak.least] == [(D(13), "w/w")]
+    assert worked.cost.missing == ("acid",)
 
 
 def test_two_weak_jars_that_fit_alone_and_not_together() -> None:
@@ -108,9 +108,9 @@ def test_two_weak_jars_that_fit_alone_and_not_together() -> None:
     assert chosen(bath(both, *weak)) == {"acid": "", "glycol": "half"}
 
 
-def chosen(found: Results, formula_id: str = "bath") -> dict[str, str]:
+def chosen(worked: Results, formula_id: str = "bath") -> dict[str, str]:
     """The form that is bought of each chemical, water apart; empty where nothing for sale will do."""
-    rows = found.formulas[formula_id].cost.rows
+    rows = worked.formulas[formula_id].cost.rows
     return {row.chemical: row.offer.offer.form if row.offer else "" for row in rows if row.chemical != "water"}
 
 
@@ -133,9 +133,9 @@ STOCK = formula("stock", "[{chemical: acid, form: glacial, amount: 240 mL}]", "s
 
 def test_a_stock_solution_has_a_vessel_of_its_own() -> None:
     """A litre of bath would have room for its 10 mL of glacial acid as 10 %; the stock that holds them has not."""
-    found = bath("[{formula: stock, amount: 40 mL}]", "acid of-10 1", files={"solutions/x/stock.yml": STOCK})
-    assert chosen(found) == chosen(found, "stock") == {"acid": ""}
-    assert "needs at least 25\u00a0%" in page_text(found, "solutions/bath.md").replace(" %", "\u00a0%")
+    worked = bath("[{formula: stock, amount: 40 mL}]", "acid of-10 1", files={"solutions/x/stock.yml": STOCK})
+    assert chosen(worked) == chosen(worked, "stock") == {"acid": ""}
+    assert "needs at least 25\u00a0%" in page_text(worked, "solutions/bath.md").replace(" %", "\u00a0%")
 
 
 def test_another_solvent_that_it_is_made_up_with() -> None:
@@ -158,21 +158,21 @@ SHELF = "packs: [{chemical: acid, form: of-10, pack: 1 L, left: 1 L, bought: 202
 def test_a_plan_buys_what_reaches_and_takes_the_weak_pack_for_the_weak_bath_only() -> None:
     """The shelf's litre of 10 % is enough for 20 mL glacial (207 mL), a thirteenth of what both baths take."""
     files = {"plans/plan.yml": PLAN, "solutions/x/weak.yml": WEAK, "shelf.yml": SHELF}
-    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", "acid of-60 90", files=files)
-    (pool,) = [pool for pool in found.plans["plan"].bought.pools if pool.pool.chemical == "acid"]
+    worked = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", "acid of-60 90", files=files)
+    (pool,) = [pool for pool in worked.plans["plan"].bought.pools if pool.pool.chemical == "acid"]
     assert [bought.offer.offer.form for bought in pool.bought] == ["of-60"]
     (taken,) = pool.shelf
     assert abs(taken.share - D(20) / D(260)) < D("1e-9") and abs(taken.amount - D("206.9")) < 1
-    assert found.mixable["bath"].litres == 0 and found.mixable["weak"].litres > 4
-    assert found.mixable["bath"].missing == ("acid",)
+    assert worked.mixable["bath"].litres == 0 and worked.mixable["weak"].litres > 4
+    assert worked.mixable["bath"].missing == ("acid",)
 
 
 def test_a_plan_that_nothing_reaches_has_no_basket_and_says_why() -> None:
     only = PLAN.replace(", {formula: weak, litres: 1 L}", "")
     files = {"plans/plan.yml": only, "shelf.yml": SHELF}
-    found = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", files=files)
-    assert found.plans["plan"].bought.missing == ("acid",)
-    page = page_text(found, "plans/plan.md").replace("\u00a0", " ")
+    worked = bath("[{chemical: acid, form: glacial, amount: 240 mL}]", "acid of-10 1", files=files)
+    assert worked.plans["plan"].bought.missing == ("acid",)
+    page = page_text(worked, "plans/plan.md").replace("\u00a0", " ")
     assert page.count("10 % w/w is too weak: needs at least 25 % w/w") == 2
 
 
@@ -200,7 +200,7 @@ def test_no_choice_of_jars_overfills_the_vessel(seed: int) -> None:
         for line, at_most in zip(lines, room, strict=True)
     ]
     if sum(line.written for line in lines) <= LITRE:
-        assert all(sum(one) <= LITRE + D("0.001") for one in product(*kept))
+        assert all(sum(poured_in) <= LITRE + D("0.001") for poured_in in product(*kept))
     for line, jars, at_most in zip(lines, kept, room, strict=True):
         others = sum(some[-1] for some in kept if some is not jars)
         assert all(jar + others > LITRE for jar in line.jars if jar > at_most)
@@ -230,18 +230,18 @@ def test_every_formula_and_every_form_of_every_chemical(
     demo_results: Results, choice: int, assay: Strength | None, refuses: bool
 ) -> None:
     """No list pours more than the volume, none starts with less than no water, and what is too weak is said."""
-    found = as_sold(demo_results, lambda one: sorted(one.forms, key=strength_of)[choice % len(one.forms)], assay)
-    writer, refused = writer_of(found), 0
-    for formula_id, result in found.formulas.items():
+    worked = as_sold(demo_results, lambda sold: sorted(sold.forms, key=strength_of)[choice % len(sold.forms)], assay)
+    writer, refused = writer_of(worked), 0
+    for formula_id, result in worked.formulas.items():
         for batch in result.batches:
             assert (batch.table.start_water or D(0)) >= 0
             assert volume(batch) <= batch.table.volume.base * D("1.000001"), (formula_id, choice)
         start = json.loads(rescale_data(result, writer))["start"]
         assert start is None or D(start) >= 0
-        refused += len(formula_view(result, writer).weighing.too_weak)
+        refused += len(weighing(result, writer).too_weak)
         missing = {row.chemical for row in result.cost.rows if row.weak}
         assert missing <= set(result.cost.missing)
-        assert missing <= {one.jar.chemical.id for one in result.too_weak}
+        assert missing <= {weak.jar.chemical.id for weak in result.too_weak}
     assert bool(refused) is refuses
 
 
@@ -258,9 +258,9 @@ VINEGAR = """[{id: weak, name: weak, state: liquid, formula: C2H4O2, strength: 5
 def test_by_volume_too(amount: str, form: str) -> None:
     """5 % v/v makes a litre of what 50.3 mL of 99.5 % v/v hold."""
     files = {"chemicals/spirit.yml": chemical("spirit", VINEGAR, "acid")}
-    found = bath(f"[{{chemical: spirit, form: glacial, amount: {amount}}}]", "spirit weak 1", files=files)
-    assert chosen(found) == {"spirit": form}
-    assert form or "5 % v/v is too weak: needs at least 6 % v/v" in page_text(found, "solutions/bath.md")
+    worked = bath(f"[{{chemical: spirit, form: glacial, amount: {amount}}}]", "spirit weak 1", files=files)
+    assert chosen(worked) == {"spirit": form}
+    assert form or "5 % v/v is too weak: needs at least 6 % v/v" in page_text(worked, "solutions/bath.md")
 
 
 @pytest.mark.parametrize(

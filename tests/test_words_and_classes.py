@@ -5,6 +5,7 @@ word it is. The grades of the words are those of the hazard statements of Regula
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from reckoner.calc.hazards.claims import claims, sourced
 from reckoner.calc.results import Results
 from reckoner.records.catalogue import Catalogue
 from reckoner.warn.words import Wordings, worded_otherwise
-from small import SOURCE, chemical, formula, page_text, results
+from small import SOURCE, chemical, formula, results
 
 HANDBOOK = Path(__file__).parent.parent / "handbook"
 
@@ -26,8 +27,8 @@ def test_no_text_of_the_demo_says_less_than_its_record(demo_results: Results) ->
 def test_no_prose_of_the_handbook_says_less(page: Path, demo_results: Results) -> None:
     """Where it names a chemical: the handbook's own pages are Markdown, so each line is a text."""
     wordings = Wordings(demo_results)
-    found = [fault for line in page.read_text("utf-8").splitlines() for fault in wordings.faults(line, None)]
-    assert found == []
+    faults = [fault for line in page.read_text("utf-8").splitlines() for fault in wordings.faults(line, None)]
+    assert faults == []
 
 
 #: (text, statements of the chemical, is it warned of): H350 "May cause cancer", H351 "Suspected of causing cancer" and
@@ -72,9 +73,9 @@ ROWS = [
 
 @pytest.mark.parametrize(("text", "classed", "warned"), ROWS)
 def test_a_text_against_a_class(text: str, classed: str, warned: bool) -> None:
-    found = worded_otherwise(book(text, classed))
-    assert bool(found) == warned, found
-    assert all(str(one).startswith("formulas/chemicals/stuff.yml:") for one in found)
+    warnings = worded_otherwise(book(text, classed))
+    assert bool(warnings) == warned, warnings
+    assert all(str(warning).startswith("formulas/chemicals/stuff.yml:") for warning in warnings)
 
 
 def book(text: str, classed: str, more: str = "", tables: dict[str, str] | None = None) -> Results:
@@ -93,9 +94,9 @@ def book(text: str, classed: str, more: str = "", tables: dict[str, str] | None 
 
 def test_a_formula_is_judged_by_the_chemical_that_it_names_and_by_its_bath() -> None:
     """ "Stuff is suspected …" is said of stuff, whatever else is in the bath."""
-    found = worded_otherwise(book("Gloves.", "Carc. 1B H350", 'notes: ["Stuff is suspected of causing cancer."]\n'))
-    assert [str(one).split(": ")[0] for one in found] == ["formulas/solutions/bath.yml:10:9"]
-    assert "H350" in str(found[0])
+    warnings = worded_otherwise(book("Gloves.", "Carc. 1B H350", 'notes: ["Stuff is suspected of causing cancer."]\n'))
+    assert [str(warning).split(": ")[0] for warning in warnings] == ["formulas/solutions/bath.yml:10:9"]
+    assert "H350" in str(warnings[0])
     unnamed = worded_otherwise(book("Gloves.", "Carc. 1B H350", 'notes: ["It is suspected of causing cancer."]\n'))
     assert len(unnamed) == 1
 
@@ -127,8 +128,8 @@ def test_whatever_can_sensitise_says_so_on_its_line(demo_results: Results) -> No
 
 
 @pytest.mark.parametrize("name", ["stannous-chloride", "amidol", "hexamine", "sodium-formaldehyde-bisulfite"])
-def test_the_page_of_a_sensitiser_says_so(name: str, demo_results: Results) -> None:
-    assert "Skin sensitiser: it can start a lasting allergy" in page_text(demo_results, f"chemicals/{name}.md")
+def test_the_page_of_a_sensitiser_says_so(name: str, demo_pages: Mapping[str, str]) -> None:
+    assert "Skin sensitiser: it can start a lasting allergy" in demo_pages[f"chemicals/{name}.md"]
 
 
 @pytest.mark.parametrize(
@@ -147,8 +148,8 @@ def test_a_chemical_of_the_owners_own_is_warned_of_by_its_class(classed: str, wo
     assert f"can sensitise {words}" in said
 
 
-def test_the_page_of_a_chemical_words_its_classes(demo_results: Results) -> None:
-    page = page_text(demo_results, "chemicals/catechol.md")
+def test_the_page_of_a_chemical_words_its_classes(demo_pages: Mapping[str, str]) -> None:
+    page = demo_pages["chemicals/catechol.md"]
     for words in ("It can cause cancer.", "It is suspected of causing genetic defects.", "It is toxic if swallowed."):
         assert words in page
     assert "sensitiser" not in page
