@@ -26,13 +26,15 @@ ALLOWED: dict[str, set[str]] = {
     "pages": BASE | {"records", "calc"},
     "audience": BASE | {"records"},
     "choice": {"records"},
+    "library_news": {"problems", "records", "loading"},
     "one_file": BASE | {"records", "loading", "checks", "choice"},
     "guide": BASE | {"records", "loading", "pages"},
     "outputs": BASE | {"records", "calc", "pages"},
     "editions": {"pages"},
     "write_schemas": {"loading", "outputs"},
     "warn": BASE | {"records", "calc"},
-    "build": BASE | {"records", "audience", "choice", "guide", "loading", "checks", "calc", "pages", "warn"},
+    "build": BASE
+    | {"records", "audience", "choice", "library_news", "guide", "loading", "checks", "calc", "pages", "warn"},
 }
 #: The rooms of a layer in their order: each may import those before it; what stands beside them may import all.
 ROOMS: dict[str, tuple[str, ...]] = {

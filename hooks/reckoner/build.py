@@ -12,6 +12,7 @@ from reckoner.calc.results import Results, work_out
 from reckoner.checks import check
 from reckoner.choice import with_what_is_chosen
 from reckoner.guide import guide_page
+from reckoner.library_news import library_notes
 from reckoner.loading.catalogue import load_folder, require
 from reckoner.pages.kinds import pages
 from reckoner.pages.prices.price_news import newest_list
@@ -110,6 +111,7 @@ def build(
     made = (*pages(results, directories, site_url), guide_page(catalogue))
     ended = time.perf_counter()
     stages = (("load and check", loaded - begun), ("calculate", worked - loaded), ("render", ended - worked))
+    newer = library_notes(folder, catalogue)
     warnings = tuple(problem for warn in WARNINGS for problem in warn(results))
     news = newest_list(results)
-    return Built(results, made, (*problems, *warnings), stages, (news,) if news else ())
+    return Built(results, made, (*problems, *newer, *warnings), stages, (news,) if news else ())

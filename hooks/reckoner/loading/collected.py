@@ -172,6 +172,7 @@ class Collected:
             look_alikes=self.single.get("look_alikes"),
             incompatibilities=self.single.get("incompatibilities"),
             cautions=self.single.get("cautions"),
+            library=self.single.get("library"),
             control_tests=self.single.get("control_tests"),
             phrases=self.single.get("hazard_phrases"),
             places=self.places,

@@ -10,6 +10,7 @@ from reckoner.records.formula import Formula
 from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.kit import Kit
+from reckoner.records.library import Library
 from reckoner.records.plan import Plan
 from reckoner.records.practice import ControlTests
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
@@ -44,6 +45,7 @@ HAZARD_PHRASES = FileKind("hazard_phrases", "hazard_phrases.yml", Phrases)
 INCOMPATIBILITIES = FileKind("incompatibilities", "incompatibilities.yml", Incompatibilities)
 CAUTIONS = FileKind("cautions", "cautions.yml", Cautions)
 CONTROL_TESTS = FileKind("control_tests", "control_tests.yml", ControlTests)
+LIBRARY = FileKind("library", "library.yml", Library)
 CHEMICAL = FileKind("chemical", "chemicals/*.yml", Chemical, has_id=True)
 FORMULA = FileKind("formula", "solutions/**/*.yml", Formula, has_id=True)
 PROCESS = FileKind("process", "processes/*.yml", Process, has_id=True)
@@ -64,6 +66,7 @@ FILE_KINDS: tuple[FileKind, ...] = (
     INCOMPATIBILITIES,
     CAUTIONS,
     CONTROL_TESTS,
+    LIBRARY,
     CHEMICAL,
     FORMULA,
     PROCESS,

@@ -15,6 +15,7 @@ from reckoner.records.formula import Formula
 from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.kit import Kit
+from reckoner.records.library import Library
 from reckoner.records.plan import Plan
 from reckoner.records.practice import ControlTests
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
@@ -134,6 +135,7 @@ class Catalogue:
     file_of: Mapping[tuple[str, str], str]
     today: date
     control_tests: ControlTests | None = None
+    library: Library | None = None
     references: tuple[Reference, ...] = ()
     audience: str = PERSONAL
     demo: bool = False
