@@ -18,6 +18,7 @@ from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import sold
 from reckoner.calc.results import Results
+from reckoner.money import Money
 from reckoner.pages.buying.plan_view import plan_view
 from reckoner.pages.compare.kit_words import nth
 from reckoner.pages.kinds import pages
@@ -30,6 +31,10 @@ from small import SETTINGS, SOURCE, chemical, formula, process, results, supplie
 D = Decimal
 FILM = f"formats:\n  - {{id: roll, name: a roll, length: 1.475 m, width: 35 mm, counts_as: 1, {SOURCE}}}\n"
 RATES = f"rates: [{{base: GBP, quote: EUR, rate: 1.20, date: 2026-11-01}}]\n{SOURCE}\n"
+
+
+def eur(number: str) -> Money:
+    return Money(D(number), "EUR")
 
 
 def bath(name: str, does: str, keeps: str, purpose: str = "fixer") -> str:
@@ -110,7 +115,7 @@ def test_what_mixing_pays_follows_from_the_plan() -> None:
     all of the water, 0.01; so the plan's all-in is 11.52 + 7.20 = 18.72.
     """
     comparison, _ = only(handbook(kit(), plan()))
-    assert comparison.bridge == Bridge(plan=1872, steps=(("left", 289),), paid=2161)
+    assert comparison.bridge == Bridge(plan=eur("18.72"), steps=(("left", eur("2.89")),), paid=eur("21.61"))
     assert comparison.own is not None and round(comparison.own.good) == 289
 
 
@@ -137,14 +142,14 @@ def test_the_shelf_counts_as_it_was_paid_on_both_pages() -> None:
     shelf = "packs: [{chemical: salt, form: solid, pack: 500 g, left: 500 g, paid: 10 EUR, bought: 2026-11-01}]\n"
     made = handbook(kit(), plan(), **{"shelf.yml": shelf})
     comparison, _ = only(made)
-    assert round(made.plans["p"].money.parts.total) == 2152
-    assert comparison.bridge == Bridge(plan=2152, steps=(("left", 1009),), paid=3161)
+    assert made.plans["p"].money.parts.total.whole == eur("21.52")
+    assert comparison.bridge == Bridge(plan=eur("21.52"), steps=(("left", eur("10.09")),), paid=eur("31.61"))
     assert comparison.own is not None and comparison.own.plan is not None
     # Water is short at once, so the year's order, 21.61, is made for the first session. The shelf's salt is counted
     # when it is mixed: 200 g, 4.00, for each of the first two sessions, and the last 100 g for the third.
     assert cents(comparison.own.plan.spent())[:9:3] == [2161 + 400, 2161 + 800, 3161]
     unused, _ = only(handbook(kit(), plan(more="use_shelf: no\n"), **{"shelf.yml": shelf}))
-    assert unused.bridge is not None and unused.bridge.paid == 2161
+    assert unused.bridge is not None and unused.bridge.paid == eur("21.61")
 
 
 def test_a_process_of_a_plan_that_does_more_is_taken_by_itself() -> None:
@@ -156,7 +161,9 @@ def test_a_process_of_a_plan_that_does_more_is_taken_by_itself() -> None:
     litre = plan().replace("wants: [", "wants: [{formula: stock, litres: 1 L}, ")
     stock = {"solutions/stock.yml": bath("stock", "", "")}
     comparison, _ = only(handbook(kit(), litre, **stock))
-    assert comparison.bridge == Bridge(2016, (("others", -224), ("alone", 80), ("left", 289)), 2161)
+    assert comparison.bridge == Bridge(
+        eur("20.16"), (("others", eur("-2.24")), ("alone", eur("0.80")), ("left", eur("2.89"))), eur("21.61")
+    )
 
 
 def test_film_waits_three_months_for_a_session_where_the_plan_does_not_say() -> None:
@@ -345,8 +352,9 @@ def test_what_the_demo_says_of_a_plan_agrees_everywhere(demo_results: Results) -
             assert list(way.by_litre or ()) == sorted(way.by_litre or ())
             if rolls and way.plan:
                 assert way.plan.spent()[-1] == way.run.spent()[rolls - 1]
-        assert bridge.plan == round(demo_results.plans[plan_id].money.parts.total)
-        assert bridge.plan + sum(sum_ for _, sum_ in bridge.steps) == bridge.paid == round(found.own.plan.spent()[-1])
+        assert bridge.plan == demo_results.plans[plan_id].money.parts.total.whole
+        assert sum((sum_ for _, sum_ in bridge.steps), bridge.plan) == bridge.paid
+        assert bridge.paid.exact_minor == round(found.own.plan.spent()[-1])
 
 
 def test_a_plans_page_has_three_costs_a_film_and_one_rounding(demo_results: Results) -> None:
@@ -368,7 +376,7 @@ def test_a_first_litre_is_less_to_pay_as_a_kit_and_cheaper_mixed(demo_results: R
     assert found.own is not None and found.own.plan is not None and found.alternatives[0].plan is not None
     paid, bought = found.own.plan.spent()[-1], found.alternatives[0].plan.spent()[-1]
     assert bought < paid
-    assert abs(paid - found.own.good - demo_results.plans["first-litre"].money.parts.total) < 1 < bought
+    assert abs(paid - found.own.good - demo_results.plans["first-litre"].money.parts.total.exact_minor) < 1 < bought
     assert paid - found.own.good < bought
 
 

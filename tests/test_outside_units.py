@@ -82,7 +82,7 @@ def test_density_from_pounds_and_quarts() -> None:
 def test_quantity_times_unit_price() -> None:
     """OpenStax Chemistry 2e: 213 L of fuel at 3.80 a US gallon costs 214 (with 1 L taken as 1.0567 quarts)."""
     gallons = parse_amount("213 L").base / factor("US_gal")
-    assert figures(parse_money("3.80 USD").times(gallons).number, 3) == D(214)
+    assert figures((parse_money("3.80 USD") * gallons).number, 3) == D(214)
 
 
 #: OpenStax Chemistry 2e, temperature examples, text read: (°C, °F printed, places).

@@ -71,11 +71,11 @@ def told(found: Results, litres: Decimal) -> dict[str, Any]:
     return {
         "packs": [(line.offer.offer.chemical, line.packs) for order in result.bought.orders for line in order.lines],
         "basket": result.bought.total,
-        "parts": [round(part, 9) for part in result.money.parts.parts],
-        "by bath": {i: round(part.total, 9) for i, part in result.money.by_formula.items()},
-        "a roll": [round(one.per_roll or D(0), 9) for one in result.money.processes],
+        "parts": [round(part.number, 11) for part in result.money.parts.parts],
+        "by bath": {i: round(part.total.number, 11) for i, part in result.money.by_formula.items()},
+        "a roll": [cost.per_roll and round(cost.per_roll.number, 11) for cost in result.money.processes],
         "film": [
-            (round(f.used, 9), round(f.to_start, 9), round(f.all_in, 9))
+            tuple(round(sum_.number, 11) for sum_ in (f.used, f.to_start, f.all_in))
             for p in result.money.processes
             for f in p.films
         ],

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_FLOOR, Decimal
+from typing import NewType
 
 from reckoner.problems import ValueFault
 from reckoner.rounding import round_half_up
@@ -18,6 +19,11 @@ _WHOLE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF"
 _THOUSANDTHS = "BHD IQD JOD KWD LYD OMR TND"
 #: Digits of the minor unit; all other currencies have two.
 MINOR_DIGITS = {code: digits for digits, codes in ((0, _WHOLE), (3, _THOUSANDTHS)) for code in codes.split()}
+
+#: Money inside a sum of many steps, where only numbers are quick: whole minor units, and exact ones. What leaves such a
+#: sum is ``Money``.
+Minor = NewType("Minor", int)
+ExactMinor = NewType("ExactMinor", Decimal)
 
 
 @dataclass(frozen=True)
@@ -32,9 +38,14 @@ class Money:
             raise ValueError(f"cannot add {self.currency} to {other.currency}")
         return Money(self.number + other.number, self.currency)
 
-    def times(self, factor: Decimal) -> Money:
-        """The sum multiplied by a plain number."""
+    def __sub__(self, other: Money) -> Money:
+        return self + Money(-other.number, other.currency)
+
+    def __mul__(self, factor: Decimal | int) -> Money:
         return Money(self.number * factor, self.currency)
+
+    def __truediv__(self, divisor: Decimal | int) -> Money:
+        return Money(self.number / divisor, self.currency)
 
     @property
     def step(self) -> Decimal:
@@ -47,14 +58,24 @@ class Money:
         return round_half_up(self.number, self.step)
 
     @property
+    def whole(self) -> Money:
+        """The sum in whole minor units, half up."""
+        return Money(self.rounded, self.currency)
+
+    @property
     def paid(self) -> Money:
         """The price of a pack as it is paid: in whole minor units, one at least."""
         return Money(max(self.rounded, self.step), self.currency)
 
     @property
-    def minor(self) -> int:
+    def minor(self) -> Minor:
         """The rounded sum counted in minor units: cents."""
-        return int(self.rounded / self.step)
+        return Minor(int(self.rounded / self.step))
+
+    @property
+    def exact_minor(self) -> ExactMinor:
+        """The sum counted in minor units, not rounded."""
+        return ExactMinor(self.number / self.step)
 
     def __str__(self) -> str:
         return f"{self.number} {self.currency}"
@@ -90,6 +111,26 @@ def in_currency(minor: int | Decimal, currency: str) -> Money:
     '12.34 EUR'
     """
     return Money(Money(Decimal(0), currency).step * minor, currency)
+
+
+def nothing(currency: str) -> Money:
+    """No money."""
+    return Money(Decimal(0), currency)
+
+
+def sum_money(sums: Iterable[Money], currency: str) -> Money:
+    """Add sums of one currency."""
+    return sum(sums, nothing(currency))
+
+
+def money_shares(total: Money, parts: Sequence[Money]) -> tuple[Money, ...]:
+    """Sums in whole minor units that add up to the rounded total: the method of the largest remainder, as ``shares``.
+
+    >>> [str(part) for part in money_shares(Money(Decimal(1), "EUR"), [Money(Decimal(1) / 3, "EUR")] * 3)]
+    ['0.34 EUR', '0.33 EUR', '0.33 EUR']
+    """
+    whole = shares(total.minor, [part.exact_minor for part in parts])
+    return tuple(in_currency(part, total.currency) for part in whole)
 
 
 def shares(total: int, parts: Sequence[Decimal]) -> tuple[int, ...]:

@@ -111,4 +111,4 @@ def _jar(row: BatchRow) -> tuple[str, ...]:
 
 
 def _cost(used: Money | None, batch: Batch) -> str:
-    return "" if used is None else plain(used.times(batch.table.volume.base / LITRE).number, 12)
+    return "" if used is None else plain((used * (batch.table.volume.base / LITRE)).number, 12)

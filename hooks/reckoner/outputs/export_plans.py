@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from reckoner.calc.buying.all_in import PlanSplit
 from reckoner.calc.buying.plan_basket import Bought, Order, PlanBought
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.prices.offers import PricedOffer
 from reckoner.calc.results import PlanResult, Results
-from reckoner.money import in_currency
+from reckoner.money import Money
 from reckoner.outputs.export_fields import PartsOut, PlanBathOut, PlanLineOut, PlanOrderOut, PlanOut
 from reckoner.outputs.tables import Column, Table
 
@@ -35,25 +33,23 @@ def columns(currency: str) -> tuple[Column, ...]:
 
 
 def plan_out(result: PlanResult, results: Results) -> PlanOut:
-    """One plan's figures; sums in minor units as decimal strings of the owner's currency."""
+    """One plan's figures; sums as decimal strings of the owner's currency."""
     bought, money = result.bought, result.sure
-    currency = results.catalogue.settings.currency
     return PlanOut(
         id=bought.plan.id,
         name=bought.plan.name,
         missing=list(bought.missing),
-        to_start=_sum(Decimal(bought.total), currency) if money else None,
-        one_supplier_fewer=None if bought.fewer_total is None else _sum(Decimal(bought.fewer_total), currency),
-        all_in=_parts(money.parts, currency) if money else None,
+        to_start=_sum(bought.total) if money else None,
+        one_supplier_fewer=None if bought.fewer_total is None else _sum(bought.fewer_total),
+        all_in=_parts(money.parts) if money else None,
         orders=[
             PlanOrderOut(
                 supplier=order.supplier,
                 fetched=order.fetched,
-                goods=_sum(Decimal(order.goods), currency),
-                delivery=_sum(Decimal(order.delivery), currency),
+                goods=_sum(order.goods),
+                delivery=_sum(order.delivery),
                 lines=[
-                    PlanLineOut(offer=line.offer.id, packs=line.packs, sum=_sum(Decimal(line.price), currency))
-                    for line in order.lines
+                    PlanLineOut(offer=line.offer.id, packs=line.packs, sum=_sum(line.price)) for line in order.lines
                 ],
             )
             for order in bought.orders
@@ -64,12 +60,12 @@ def plan_out(result: PlanResult, results: Results) -> PlanOut:
                 litres=plain(bath.litres, 12),
                 batches=bath.batches,
                 rolls=plain(bath.rolls, 12),
-                all_in=_parts(money.by_formula[bath.formula], currency) if money else None,
+                all_in=_parts(money.by_formula[bath.formula]) if money else None,
             )
             for bath in bought.baths
         ],
         per_roll={
-            process.process: _sum(process.per_roll, currency)
+            process.process: _sum(process.per_roll)
             for process in (money.processes if money else ())
             if process.per_roll is not None
         },
@@ -98,7 +94,7 @@ def basket_table(bought: PlanBought, results: Results) -> Table:
 
 def _offer_row(line: Bought, order: Order, results: Results) -> tuple[str, ...]:
     offer = line.offer.offer
-    each = in_currency(line.price // line.packs, results.catalogue.settings.currency)
+    each = line.offer.price
     return (
         results.catalogue.suppliers[order.supplier].name,
         results.catalogue.chemicals[offer.chemical].name,
@@ -107,7 +103,7 @@ def _offer_row(line: Bought, order: Order, results: Results) -> tuple[str, ...]:
         str(offer.count),
         str(line.packs),
         format(each.rounded, "f"),
-        format(each.times(Decimal(line.packs)).rounded, "f"),
+        format(line.price.rounded, "f"),
         each.currency,
         format(line.offer.listed.number, "f"),
         line.offer.listed.currency,
@@ -128,8 +124,8 @@ def _added(offer: PricedOffer) -> str:
 def _delivery_row(order: Order, results: Results) -> tuple[str, ...]:
     """An order's delivery; a row of nothing where it is free or fetched, so that nobody looks for it."""
     supplier = results.catalogue.suppliers[order.supplier]
-    charge = in_currency(order.delivery, results.catalogue.settings.currency)
-    paid = supplier.delivery is not None and order.delivery > 0
+    charge = order.delivery
+    paid = supplier.delivery is not None and charge.number > 0
     listed = supplier.delivery.charge if supplier.delivery and paid else None
     free = "" if paid else "free"
     if order.fetched:
@@ -147,15 +143,15 @@ def _delivery_row(order: Order, results: Results) -> tuple[str, ...]:
     )
 
 
-def _parts(parts: PlanSplit, currency: str) -> PartsOut:
+def _parts(parts: PlanSplit) -> PartsOut:
     return PartsOut(
-        film=_sum(parts.film, currency),
-        poured_away=_sum(parts.poured, currency),
-        left_over_and_dead=_sum(parts.dying, currency),
-        delivery=_sum(parts.delivery, currency),
-        total=_sum(parts.total, currency),
+        film=_sum(parts.film),
+        poured_away=_sum(parts.poured),
+        left_over_and_dead=_sum(parts.dying),
+        delivery=_sum(parts.delivery),
+        total=_sum(parts.total),
     )
 
 
-def _sum(minor: Decimal, currency: str) -> str:
-    return plain(in_currency(minor, currency).number, 12)
+def _sum(money: Money) -> str:
+    return plain(money.number, 12)

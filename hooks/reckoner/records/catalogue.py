@@ -164,11 +164,11 @@ class Catalogue:
         """The table of film formats by id; empty where there is none."""
         return {film.id: film for film in self.film_formats.formats} if self.film_formats else {}
 
-    def in_minor(self, money: Money) -> int:
-        """A sum in the owner's minor units, at today's rate."""
+    def own_money(self, money: Money) -> Money:
+        """A sum in the owner's currency at today's rate, in whole minor units."""
         exchange = rate_in_force(self.rates, money.currency, self.settings.currency, self.today)
         assert exchange is not None, "checks refuse sums without a rate"
-        return exchange.convert(money).minor
+        return exchange.convert(money).whole
 
     def ids(self, kind: str) -> list[str]:
         """The ids of a kind, those of files with faults too."""

@@ -6,7 +6,6 @@ from collections.abc import Callable
 
 from reckoner.calc.ageing import Aged, accepted
 from reckoner.calc.results import Results
-from reckoner.money import in_currency
 from reckoner.problems import Location, Problem, Severity
 from reckoner.records.settings import AcceptedOld
 from reckoner.rounding import significant
@@ -77,10 +76,8 @@ def plan_warnings(results: Results) -> tuple[Problem, ...]:
             message = "no basket meets the suppliers' minimum orders (want more, or let the plan use more suppliers)"
             warnings.append(Problem(catalogue.place("plan", plan_id, "wants"), message, Severity.WARNING))
         if bought.over_budget:
-            least = in_currency(bought.total, catalogue.settings.currency)
-            message = (
-                f"the budget of {bought.plan.budget} is below the cheapest basket, {least} (raise it, or want less)"
-            )
+            message = f"the budget of {bought.plan.budget} is below the cheapest basket, {bought.total}"
+            message += " (raise it, or want less)"
             warnings.append(Problem(catalogue.place("plan", plan_id, "budget"), message, Severity.WARNING))
     return tuple(warnings)
 

@@ -7,7 +7,7 @@ delivered) and *all-in*.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date, timedelta
 from decimal import Decimal
 from functools import cached_property
@@ -19,17 +19,16 @@ from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.film_baths import plan_days
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.money_split import Split
-from reckoner.money import shares, shares_of_rows
+from reckoner.money import Money, in_currency, money_shares, nothing, shares_of_rows, sum_money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
-from reckoner.rounding import round_half_up
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
 
 @dataclass(frozen=True)
-class PlanSplit(Split):
-    """What money went for, exact minor units of the owner's currency.
+class PlanSplit(Split[Money]):
+    """What money went for, exact, in the owner's currency.
 
     Attributes:
         film: chemicals in baths that did their work.
@@ -38,13 +37,13 @@ class PlanSplit(Split):
         delivery: shared by value.
     """
 
-    film: Decimal = ZERO
-    poured: Decimal = ZERO
-    dying: Decimal = ZERO
-    delivery: Decimal = ZERO
+    film: Money
+    poured: Money
+    dying: Money
+    delivery: Money
 
     @property
-    def used(self) -> Decimal:
+    def used(self) -> Money:
         """What the baths consume, spent or poured away."""
         return self.film + self.poured
 
@@ -55,12 +54,12 @@ class ChemicalCost:
 
     chemical: str
     parts: PlanSplit
-    left_value: Decimal
+    left_value: Money
 
 
 @dataclass(frozen=True)
 class FilmCost:
-    """Cost of one film of a format, minor units; the three figures are never added.
+    """Cost of one film of a format; the three figures are never added.
 
     Attributes:
         used: what the baths consume.
@@ -69,9 +68,9 @@ class FilmCost:
     """
 
     format: str
-    used: Decimal
-    to_start: Decimal
-    all_in: Decimal
+    used: Money
+    to_start: Money
+    all_in: Money
 
 
 @dataclass(frozen=True)
@@ -84,8 +83,8 @@ class ProcessCost:
     films: tuple[FilmCost, ...]
 
     @property
-    def per_roll(self) -> Decimal | None:
-        """All-in, minor units for one roll; None where litres are planned and not film."""
+    def per_roll(self) -> Money | None:
+        """All-in, for one roll; None where litres are planned and not film."""
         return self.parts.total / self.rolls if self.rolls else None
 
 
@@ -94,12 +93,12 @@ class AllIn:
     """The money of a plan.
 
     Attributes:
-        to_start: the basket with its delivery, minor units.
+        to_start: the basket with its delivery.
         by_formula: formula id to its parts.
         unpriced: packs from the shelf of which nobody knows what they cost: they are counted as nothing.
     """
 
-    to_start: int
+    to_start: Money
     parts: PlanSplit
     chemicals: tuple[ChemicalCost, ...]
     by_formula: Mapping[str, PlanSplit]
@@ -107,24 +106,26 @@ class AllIn:
     unpriced: tuple[str, ...]
 
     @property
-    def total(self) -> int:
+    def total(self) -> Money:
         """All-in, in whole minor units."""
-        return int(round_half_up(self.parts.total, ONE))
+        return self.parts.total.whole
 
     @cached_property
-    def table(self) -> tuple[tuple[int, ...], ...]:
-        """Parts of each chemical's money in whole minor units; rows and columns add up to the total."""
-        return shares_of_rows(self.total, [chemical.parts.parts for chemical in self.chemicals])
+    def table(self) -> tuple[PlanSplit, ...]:
+        """Each chemical's money in whole minor units; rows and columns add up to the total."""
+        exact = [[part.exact_minor for part in chemical.parts.parts] for chemical in self.chemicals]
+        rows, currency = shares_of_rows(self.total.minor, exact), self.total.currency
+        return tuple(PlanSplit(*(in_currency(part, currency) for part in row)) for row in rows)
 
     @property
-    def whole(self) -> tuple[int, ...]:
-        """The parts of all money together: each the sum of its column."""
-        return tuple(sum(column) for column in zip(*self.table, strict=True)) or (0, 0, 0, 0)
+    def whole(self) -> PlanSplit:
+        """All money together: each part the sum of its column."""
+        return _sum(self.table, self.total.currency)
 
     @property
-    def of_baths(self) -> Mapping[str, int]:
+    def of_baths(self) -> Mapping[str, Money]:
         """All-in of each bath, in whole minor units that add up to the total."""
-        whole = shares(self.total, [parts.total for parts in self.by_formula.values()])
+        whole = money_shares(self.total, [parts.total for parts in self.by_formula.values()])
         return dict(zip(self.by_formula, whole, strict=True))
 
 
@@ -132,13 +133,14 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
     """Work out a plan's money from its basket."""
     litres = {bath.formula: bath.litres for bath in bought.baths}
     poured = {bath.formula: bath.poured for bath in bought.baths}
-    delivery = _delivery(bought)
-    chemicals, by_formula, unpriced = [], dict.fromkeys(litres, PlanSplit()), []
-    start = dict.fromkeys(litres, ZERO)
+    delivery, currency = _delivery(bought), catalogue.settings.currency
+    none = _sum((), currency)
+    chemicals, by_formula, unpriced = [], dict.fromkeys(litres, none), []
+    start = dict.fromkeys(litres, nothing(currency))
     for pool in bought.pools:
         cost, left = _pool_cost(pool, bought.plan, catalogue, delivery)
         part_of = {formula: each * litres[formula] for formula, each in pool.pool.uses}
-        mine = PlanSplit()
+        mine = none
         for formula, share in part_of.items():
             spent = cost.times(share)
             split = PlanSplit(
@@ -146,54 +148,51 @@ def all_in(bought: PlanBought, catalogue: Catalogue) -> AllIn:
             )
             by_formula[formula] = by_formula[formula] + split
             mine = mine + split
-            start[formula] += share * (_paid(pool) + cost.delivery)
+            start[formula] += (_paid(pool, currency) + cost.delivery) * share
         chemicals.append(ChemicalCost(pool.pool.chemical, mine, left))
         unpriced += [pack.pack.chemical for pack in pool.shelf if pack.amount and pack.pack.paid is None]
     return AllIn(
         to_start=bought.total,
-        parts=_sum(by_formula.values()),
-        chemicals=tuple(sorted(chemicals, key=lambda c: (-c.parts.total, c.chemical))),
+        parts=_sum(by_formula.values(), currency),
+        chemicals=tuple(sorted(chemicals, key=lambda c: (-c.parts.total.number, c.chemical))),
         by_formula=by_formula,
         processes=_processes(bought.plan, by_formula, start, catalogue),
         unpriced=tuple(sorted(set(unpriced))),
     )
 
 
-def _sum(parts: Iterable[PlanSplit]) -> PlanSplit:
-    total = PlanSplit()
-    for part in parts:
-        total = total + part
-    return total
+def _sum(parts: Iterable[PlanSplit], currency: str) -> PlanSplit:
+    return sum(parts, PlanSplit(*[nothing(currency)] * len(fields(PlanSplit))))
 
 
-def _delivery(bought: PlanBought) -> dict[str, Decimal]:
+def _delivery(bought: PlanBought) -> dict[str, Money]:
     """Delivery by offer: each order's charge shared over its goods by value."""
-    charges: dict[str, Decimal] = {}
+    charges: dict[str, Money] = {}
     for order in bought.orders:
         for line in order.lines:
-            share = Decimal(order.delivery) * line.price / order.goods
-            charges[line.offer.id] = charges.get(line.offer.id, ZERO) + share
+            share = order.delivery * line.price.number / order.goods.number
+            charges[line.offer.id] = charges.get(line.offer.id, nothing(share.currency)) + share
     return charges
 
 
 def _pool_cost(
-    pool: PoolBought, plan: Plan, catalogue: Catalogue, delivery: Mapping[str, Decimal]
-) -> tuple[PlanSplit, Decimal]:
+    pool: PoolBought, plan: Plan, catalogue: Catalogue, delivery: Mapping[str, Money]
+) -> tuple[PlanSplit, Money]:
     """Money of a whole pool as if all were used (``film``), and the value left over that is still good."""
-    paid = _paid(pool)
+    currency = catalogue.settings.currency
+    paid = _paid(pool, currency)
     got = sum((pool.pool.share(line.offer) * line.packs for line in pool.bought), ZERO)
     from_packs = sum((used.share for used in pool.shelf), ZERO)
-    fresh = paid * (1 - from_packs) / got if got else ZERO
+    fresh = paid * (1 - from_packs) / got if got else nothing(currency)
     left = paid - fresh
     dying = left * dies(pool, plan, catalogue)
-    sent = sum((delivery[line.offer.id] for line in pool.bought), ZERO)
-    return PlanSplit(
-        film=fresh + sum((used.paid or ZERO for used in pool.shelf), ZERO), dying=dying, delivery=sent
-    ), left - dying
+    sent = sum_money((delivery[line.offer.id] for line in pool.bought), currency)
+    from_shelf = sum_money((used.paid for used in pool.shelf if used.paid), currency)
+    return PlanSplit(fresh + from_shelf, nothing(currency), dying, sent), left - dying
 
 
-def _paid(pool: PoolBought) -> Decimal:
-    return Decimal(sum(line.price for line in pool.bought))
+def _paid(pool: PoolBought, currency: str) -> Money:
+    return sum_money((line.price for line in pool.bought), currency)
 
 
 def dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
@@ -216,7 +215,7 @@ def dead_on(pool: PoolBought, catalogue: Catalogue) -> date | None:
 
 
 def _processes(
-    plan: Plan, by_formula: Mapping[str, PlanSplit], start: Mapping[str, Decimal], catalogue: Catalogue
+    plan: Plan, by_formula: Mapping[str, PlanSplit], start: Mapping[str, Money], catalogue: Catalogue
 ) -> tuple[ProcessCost, ...]:
     """Each process's part: a bath that several processes share is split by their film."""
     wanted = sorted({want.process for want in plan.wants if want.process and want.films})
@@ -226,16 +225,17 @@ def _processes(
     for process in wanted:
         for bath in baths[process]:
             through[bath] = through.get(bath, ZERO) + rolls[process]
+    currency = catalogue.settings.currency
     process_costs = []
     for process in wanted:
-        mine = _sum(by_formula[bath].times(rolls[process] / through[bath]) for bath in baths[process])
-        basket = sum((start[bath] * rolls[process] / through[bath] for bath in baths[process]), ZERO)
+        mine = _sum([by_formula[bath].times(rolls[process] / through[bath]) for bath in baths[process]], currency)
+        basket = sum_money((start[bath] * rolls[process] / through[bath] for bath in baths[process]), currency)
         each = tuple(sum_ / rolls[process] for sum_ in (mine.used, basket, mine.total))
         process_costs.append(ProcessCost(process, rolls[process], mine, _films(plan, process, each, catalogue)))
     return tuple(process_costs)
 
 
-def _films(plan: Plan, process: str, each: tuple[Decimal, ...], catalogue: Catalogue) -> tuple[FilmCost, ...]:
+def _films(plan: Plan, process: str, each: tuple[Money, ...], catalogue: Catalogue) -> tuple[FilmCost, ...]:
     """One film of each format that the plan or the owner uses; ``each`` are the costs of a roll."""
     planned = (film.format for want in plan.wants if want.process == process for film in want.films)
     used, to_start, total = each

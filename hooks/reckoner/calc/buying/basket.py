@@ -12,6 +12,7 @@ from reckoner.calc.buying.basket_task import Task
 from reckoner.calc.buying.few_sellers import TooMany, search
 from reckoner.calc.buying.programme import Model
 from reckoner.calc.buying.terms import Terms
+from reckoner.money import Minor
 
 
 @dataclass(frozen=True)
@@ -20,18 +21,18 @@ class Basket:
 
     Attributes:
         packs: whole packs by offer, those bought only, sorted by id.
-        goods: minor units by seller.
-        delivery: minor units by seller, 0 where it is free.
+        goods: by seller.
+        delivery: by seller, 0 where it is free.
     """
 
     packs: Mapping[str, int]
-    goods: Mapping[str, int]
-    delivery: Mapping[str, int]
+    goods: Mapping[str, Minor]
+    delivery: Mapping[str, Minor]
 
     @property
-    def total(self) -> int:
-        """Goods and delivery, minor units."""
-        return sum(self.goods.values()) + sum(self.delivery.values())
+    def total(self) -> Minor:
+        """Goods and delivery."""
+        return Minor(sum(self.goods.values()) + sum(self.delivery.values()))
 
 
 def cheapest(task: Task, most_sellers: int | None = None) -> Basket | None:
@@ -56,11 +57,11 @@ def cheapest(task: Task, most_sellers: int | None = None) -> Basket | None:
 
 def basket_of(packs: Mapping[str, int], task: Task) -> Basket:
     """Sums of given packs, from the whole packs in minor units: no figure of the solver goes into them."""
-    goods: dict[str, int] = {}
+    goods: dict[str, Minor] = {}
     listed: dict[str, int] = {}
     bought = [(choice, packs[choice.id]) for choice in task.choices if packs.get(choice.id)]
     for choice, count in bought:
-        goods[choice.seller] = goods.get(choice.seller, 0) + count * choice.price
+        goods[choice.seller] = Minor(goods.get(choice.seller, 0) + count * choice.price)
         listed[choice.seller] = listed.get(choice.seller, 0) + count * choice.listed
     delivery = {seller: task.terms.get(seller, Terms()).charge(sum_) for seller, sum_ in sorted(listed.items())}
     kept = {choice.id: count for choice, count in sorted(bought, key=lambda pair: pair[0].id)}

@@ -8,6 +8,7 @@ from datetime import date
 from reckoner.calc.buying.plan_basket import Bought, PlanBought, buy
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import OfferKey, priced_offers, sold
+from reckoner.money import Money
 from reckoner.records.catalogue import Catalogue
 
 
@@ -26,11 +27,11 @@ class BasketThen:
 
     Attributes:
         day: the list date whose prices count.
-        total: minor units; None where it could not be bought then.
+        total: None where it could not be bought then.
     """
 
     day: date
-    total: int | None
+    total: Money | None
     moved: tuple[Moved, ...]
 
 

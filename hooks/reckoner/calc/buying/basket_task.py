@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from reckoner.calc.buying.terms import Terms
+from reckoner.money import Minor
 
 #: A pool's whole demand; a pack gives so many of these parts.
 WHOLE = 1_000_000_000
@@ -27,16 +28,16 @@ class PackOption:
         seller: who sends it; offers fetched from the shop have a seller of their own.
         pool: the demand it fills.
         gives: parts of the pool that one pack fills, rounded up: a third of a pool thrice is the whole of it.
-        price: minor units of the owner's currency with tax and duty.
-        listed: minor units as the supplier lists it: what thresholds and minimum orders count.
+        price: in the owner's currency with tax and duty.
+        listed: as the supplier lists it, in its currency: what thresholds and minimum orders count.
     """
 
     id: str
     seller: str
     pool: str
     gives: int
-    price: int
-    listed: int
+    price: Minor
+    listed: Minor
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ from itertools import chain, combinations
 from reckoner.calc.buying.basket_task import PACKS, WHOLE, PackOption, Task
 from reckoner.calc.buying.programme import Model
 from reckoner.calc.buying.terms import Terms
+from reckoner.money import Minor
 
 #: With more sellers there are too many sets of them.
 MOST_SELLERS = 6
@@ -161,7 +162,7 @@ class _Search:
     def _solve(self, tried: _Set) -> None:
         """The cheapest basket of these sellers, all of them used."""
         choices = {c.id: c for some in self.offers.values() for o in some if (c := o.choice).seller in tried.sellers}
-        terms = {seller: Terms(minimum=tried.asked.get(seller, 0)) for seller in tried.sellers}
+        terms = {seller: Terms(minimum=Minor(tried.asked.get(seller, 0))) for seller in tried.sellers}
         model = Model(Task(self.pools, tuple(choices.values()), terms), all_used=True)
         if model.solve():
             self._keep(tried, [(choices[i], packs) for i, packs in model.bought().items()])

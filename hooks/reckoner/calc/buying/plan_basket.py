@@ -13,6 +13,7 @@ from reckoner.calc.buying.pools import Pool, ShelfUse, from_shelf, pools
 from reckoner.calc.buying.terms import Terms, terms_of
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import PricedOffer
+from reckoner.money import Money, in_currency, sum_money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
 from reckoner.records.shelf import ShelfPack
@@ -26,13 +27,13 @@ class Bought:
     """Packs of one offer.
 
     Attributes:
-        price: minor units, all packs.
+        price: of all packs.
         extra: one pack fewer would still fill the pool: it is there for a threshold.
     """
 
     offer: PricedOffer
     packs: int
-    price: int
+    price: Money
     extra: bool = False
 
 
@@ -41,18 +42,23 @@ class Order:
     """What one seller sends, or what is fetched there.
 
     Attributes:
-        goods, delivery: minor units of the owner's currency.
-        listed: minor units of the seller's currency, as its limits count.
-        free_short: listed minor units short of free delivery; None where it is free or never free.
+        goods, delivery: in the owner's currency.
+        listed: in the seller's currency, as its limits count.
+        free_short: what the goods as listed lack to be sent free; None where they are, or never are.
     """
 
     supplier: str
     fetched: bool
     lines: tuple[Bought, ...]
-    goods: int
-    delivery: int
-    listed: int
-    free_short: int | None
+    goods: Money
+    delivery: Money
+    listed: Money
+    free_short: Money | None
+
+    @property
+    def total(self) -> Money:
+        """Goods and delivery."""
+        return self.goods + self.delivery
 
 
 @dataclass(frozen=True)
@@ -82,17 +88,17 @@ class PlanBought:
 
     Attributes:
         missing: chemicals of which nothing is for sale to this plan.
-        over_budget: minor units by which the cheapest basket is above the budget; 0 within it or without one.
-        fewer: the cheapest total with one seller fewer, or None where that cannot be.
+        over_budget: by how much the cheapest basket is above the budget; None within it or without one.
+        fewer: the cheapest basket with one seller fewer, or None where that cannot be.
     """
 
     plan: Plan
     baths: tuple[BathDemand, ...]
     pools: tuple[PoolBought, ...]
     orders: tuple[Order, ...]
-    total: int
+    total: Money
     missing: tuple[str, ...]
-    over_budget: int
+    over_budget: Money | None
     fewer: tuple[Order, ...] | None
     unknown_delivery: tuple[str, ...]
 
@@ -102,9 +108,9 @@ class PlanBought:
         return not self.missing and not self.orders and any(not pool.filled for pool in self.pools)
 
     @property
-    def fewer_total(self) -> int | None:
-        """Minor units of the basket with one seller fewer."""
-        return None if self.fewer is None else sum(order.goods + order.delivery for order in self.fewer)
+    def fewer_total(self) -> Money | None:
+        """Of the basket with one seller fewer."""
+        return sum_money((order.total for order in self.fewer), self.total.currency) if self.fewer else None
 
 
 def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
@@ -119,7 +125,7 @@ def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
     missing = tuple(p.chemical for p in wanted if not p.offers and task.pools[p.id])
     basket = None if missing else cheapest(task)
     orders = _orders(basket, task, offers)
-    total = basket.total if basket else 0
+    total = sum_money((order.total for order in orders), catalogue.settings.currency)
     return PlanBought(
         plan=plan,
         baths=baths,
@@ -127,10 +133,15 @@ def buy(plan: Plan, catalogue: Catalogue, everything: Market) -> PlanBought:
         orders=orders,
         total=total,
         missing=missing,
-        over_budget=max(0, total - catalogue.in_minor(plan.budget)) if plan.budget else 0,
+        over_budget=_over(total, plan, catalogue),
         fewer=_fewer(task, basket, offers),
         unknown_delivery=tuple(sorted({o.supplier for o in orders if not catalogue.suppliers[o.supplier].delivery})),
     )
+
+
+def _over(total: Money, plan: Plan, catalogue: Catalogue) -> Money | None:
+    over = total - catalogue.own_money(plan.budget) if plan.budget else None
+    return over if over and over.number > 0 else None
 
 
 def shelf_of(plan: Plan, catalogue: Catalogue) -> tuple[ShelfPack, ...]:
@@ -192,11 +203,23 @@ def _orders(basket: Basket | None, task: Task, offers: Mapping[str, PricedOffer]
         chosen = [(by_id[i], n) for i, n in basket.packs.items() if by_id[i].seller == seller]
         listed = sum(choice.listed * n for choice, n in chosen)
         lines = tuple(
-            Bought(offers[choice.id], n, choice.price * n, _extra(choice, basket, task)) for choice, n in chosen
+            Bought(offers[choice.id], n, offers[choice.id].price * n, _extra(choice, basket, task))
+            for choice, n in chosen
         )
         short = task.terms[seller].short_of_free(listed)
         supplier = seller.removesuffix(FETCHED)
-        orders.append(Order(supplier, seller != supplier, lines, goods, basket.delivery[seller], listed, short))
+        own, theirs = lines[0].offer.price.currency, lines[0].offer.listed.currency
+        orders.append(
+            Order(
+                supplier=supplier,
+                fetched=seller != supplier,
+                lines=lines,
+                goods=in_currency(goods, own),
+                delivery=in_currency(basket.delivery[seller], own),
+                listed=in_currency(listed, theirs),
+                free_short=None if short is None else in_currency(short, theirs),
+            )
+        )
     return tuple(orders)
 
 
@@ -217,7 +240,7 @@ def _pool_bought(
     pool: Pool, taken: tuple[ShelfUse, ...], basket: Basket | None, offers: Mapping[str, PricedOffer]
 ) -> PoolBought:
     bought = tuple(
-        Bought(offers[name], count, offers[name].price.minor * count)
+        Bought(offers[name], count, offers[name].price * count)
         for name, count in (basket.packs.items() if basket else ())
         if name.endswith(f"@{pool.id}")
     )

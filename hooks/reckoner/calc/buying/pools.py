@@ -13,6 +13,7 @@ from reckoner.calc.mixing.strength import TooWeak, asked_of, weakness
 from reckoner.calc.mixing.substitution import Jar, base_amount, convert
 from reckoner.calc.prices.costing import Market, bought_as
 from reckoner.calc.prices.offers import PricedOffer
+from reckoner.money import Money
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical
@@ -76,7 +77,7 @@ class ShelfUse:
     Attributes:
         amount: g or mL taken from the pack.
         share: part of the pool that this is.
-        paid: what that part of the pack cost, exact minor units of the owner's currency; None where nobody remembers.
+        paid: what that part of the pack cost, exact, in the owner's currency; None where nobody remembers.
         today: what it would cost at today's lowest price; None where nothing is for sale.
         left_out: its keeping time where it is too old to count.
         weak: how much it is too weak to count, or None.
@@ -88,8 +89,8 @@ class ShelfUse:
     share: Decimal
     left_out: Kept | None = None
     weak: TooWeak | None = None
-    paid: Decimal | None = None
-    today: Decimal | None = None
+    paid: Money | None = None
+    today: Money | None = None
 
 
 def pools(
@@ -176,7 +177,7 @@ class OnShelf:
     Attributes:
         whole: of its jar, in g or mL, what fills the whole pool.
         holds, left: g or mL of its jar, when it was full and now.
-        paid: minor units of the owner's currency; None where nobody remembers.
+        paid: in the owner's currency; None where nobody remembers.
         over: its keeping time where it is too old to count.
         reaches: the part of the pool for which it is strong enough, 0 to 1.
         weak: how much it is too weak for all of it, or None.
@@ -187,7 +188,7 @@ class OnShelf:
     whole: Decimal
     holds: Decimal
     left: Decimal
-    paid: int | None
+    paid: Money | None
     over: Kept | None
     reaches: Decimal = ONE
     weak: TooWeak | None = None
@@ -210,7 +211,7 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
         reaches = (filling(strong, jar, chemicals) or ZERO) / whole if weak else ONE
         too_weak = None if reaches else max(weak, key=asked_of)
         holds, left = base_amount(pack.pack, form), base_amount(pack.left, form)
-        paid = None if pack.paid is None else catalogue.in_minor(pack.paid)
+        paid = None if pack.paid is None else catalogue.own_money(pack.paid)
         yield OnShelf(pack, jar.unit, whole, holds, left, paid, over, reaches, too_weak)
 
 
@@ -226,7 +227,8 @@ def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> 
         open_share -= share
         given.append((pack.reaches, share))
         part = share * pack.whole / pack.holds
-        cheapest = min((offer.price.minor * all_of_it / offer.amount for offer, all_of_it in pool.offers), default=None)
+        whole = [offer.price * all_of_it / offer.amount for offer, all_of_it in pool.offers]
+        cheapest = min(whole, key=lambda price: price.number, default=None)
         uses.append(
             ShelfUse(
                 pack.pack,

@@ -9,6 +9,7 @@ from decimal import Decimal
 from reckoner.calc.buying.plan_basket import PoolBought
 from reckoner.calc.buying.pools import ShelfUse
 from reckoner.calc.mixing.substitution import base_amount
+from reckoner.money import Money, sum_money
 from reckoner.records.catalogue import Catalogue
 from reckoner.rounding import round_half_up
 from reckoner.units import Proportion
@@ -24,15 +25,15 @@ class PackWorth:
     Attributes:
         share: the part of the whole pack, as it was sold, that the plan takes, 0 to 1.
         stays: the part of the whole pack that is on the shelf after that.
-        paid: what the taken part had cost, in whole minor units of the owner's currency; None where nobody remembers.
+        paid: what the taken part had cost, in whole minor units; None where nobody remembers.
         today: what it would cost at today's lowest price; None where nothing is for sale.
     """
 
     taken: ShelfUse
     share: Proportion
     stays: Proportion
-    paid: int | None
-    today: int | None
+    paid: Money | None
+    today: Money | None
 
 
 @dataclass(frozen=True)
@@ -45,14 +46,17 @@ class ShelfWorth:
     """
 
     packs: tuple[PackWorth, ...]
-    paid: int
-    today: int
+    paid: Money
+    today: Money
 
 
 def shelf_worth(pools: Iterable[PoolBought], catalogue: Catalogue) -> ShelfWorth:
     """Add up the worth of what is taken; each pack is rounded once, so that the sum is that of the figures shown."""
     packs = tuple(_pack(used, catalogue) for pool in pools for used in pool.shelf if used.amount)
-    return ShelfWorth(packs, sum(pack.paid or 0 for pack in packs), sum(pack.today or 0 for pack in packs))
+    paid = (pack.paid for pack in packs if pack.paid)
+    today = (pack.today for pack in packs if pack.today)
+    currency = catalogue.settings.currency
+    return ShelfWorth(packs, sum_money(paid, currency), sum_money(today, currency))
 
 
 def _pack(used: ShelfUse, catalogue: Catalogue) -> PackWorth:
@@ -62,8 +66,8 @@ def _pack(used: ShelfUse, catalogue: Catalogue) -> PackWorth:
     # What is taken went through a division by the pool's need: a trace of it would be told as a rest that stays.
     share = Proportion(round_half_up(used.amount / whole, TRACE))
     stays = Proportion(round_half_up(base_amount(used.pack.left, form) / whole - share, TRACE))
-    return PackWorth(used, share, stays, _minor(used.paid), _minor(used.today))
+    return PackWorth(used, share, stays, _whole(used.paid), _whole(used.today))
 
 
-def _minor(value: Decimal | None) -> int | None:
-    return None if value is None else int(round_half_up(value, Decimal(1)))
+def _whole(worth: Money | None) -> Money | None:
+    return worth.whole if worth else None

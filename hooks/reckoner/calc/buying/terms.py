@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from reckoner.calc.prices.offers import PricedOffer
+from reckoner.money import Minor
 from reckoner.records.catalogue import Catalogue
+
+NO_CHARGE = Minor(0)
 
 
 @dataclass(frozen=True)
@@ -18,17 +21,17 @@ class Terms:
         minimum: goods of this sum are the least that is sent.
     """
 
-    delivery: int = 0
-    free_from: int | None = None
-    minimum: int = 0
+    delivery: Minor = NO_CHARGE
+    free_from: Minor | None = None
+    minimum: Minor = NO_CHARGE
 
-    def charge(self, listed: int) -> int:
+    def charge(self, listed: int) -> Minor:
         """Delivery of an order of so much."""
-        return 0 if self.free_from is not None and listed >= self.free_from else self.delivery
+        return NO_CHARGE if self.free_from is not None and listed >= self.free_from else self.delivery
 
-    def short_of_free(self, listed: int) -> int | None:
+    def short_of_free(self, listed: int) -> Minor | None:
         """What an order of so much lacks to be sent free; None where that saves nothing, or cannot be."""
-        return self.free_from - listed if self.free_from is not None and self.charge(listed) else None
+        return Minor(self.free_from - listed) if self.free_from is not None and self.charge(listed) else None
 
     def asked(self, free: bool) -> int:
         """The goods that an order must have, to be sent or to be sent free."""
@@ -45,7 +48,7 @@ def terms_of(offer: PricedOffer, catalogue: Catalogue) -> Terms:
     supplier = catalogue.suppliers[offer.supplier]
     delivery, least = supplier.delivery, supplier.minimum_order
     return Terms(
-        delivery=offer.in_owners_money(delivery.charge).minor if delivery else 0,
+        delivery=offer.in_owners_money(delivery.charge).minor if delivery else NO_CHARGE,
         free_from=delivery.free_from.minor if delivery and delivery.free_from else None,
-        minimum=least.minor if least else 0,
+        minimum=least.minor if least else NO_CHARGE,
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from itertools import accumulate, cycle, islice
 
-from reckoner.calc.buying.terms import Terms
+from reckoner.calc.buying.terms import NO_CHARGE, Terms
 from reckoner.calc.compare.cupboard import Pack
 from reckoner.calc.compare.simulated_side import ZERO, Run, Side, SpendingSplit
 from reckoner.calc.film.days import Figure, days_of
@@ -44,9 +44,9 @@ def kit_side(
         tankfuls={piece.format: tankful(piece, does / makes, False, mixes, tanks) for piece in dict.fromkeys(films)},
     )
     sealed = days_of(kit.sealed, figure)
-    price = Decimal(catalogue.in_minor(kit.price))
+    price = catalogue.own_money(kit.price).exact_minor
     pack = Pack(kit.id, makes, price, seller=kit.id, opened=sealed, sealed=sealed, ready=True)
-    terms = Terms(catalogue.in_minor(kit.delivery) if kit.delivery else 0)
+    terms = Terms(catalogue.own_money(kit.delivery).minor if kit.delivery else NO_CHARGE)
     own = rest or Side((), {}, {})
     return Side((bath, *own.baths), {**own.packs, kit.id: pack}, {**own.sellers, kit.id: terms}, own.shelf, films)
 
@@ -58,8 +58,8 @@ def lab_run(kit: Kit, films: tuple[Piece, ...], count: int, parcel: int, catalog
         films: in the order in which they come, over and over; a film pays for the rolls that it counts as.
         parcel: films that are sent together.
     """
-    price = Decimal(catalogue.in_minor(kit.price))
-    delivery = Decimal(catalogue.in_minor(kit.delivery)) if kit.delivery else ZERO
+    price = catalogue.own_money(kit.price).exact_minor
+    delivery = catalogue.own_money(kit.delivery).exact_minor if kit.delivery else ZERO
     developed = [price * piece.rolls for piece in islice(cycle(films), count)]
     each = [price + (delivery if at % parcel == 0 else ZERO) for at, price in enumerate(developed)]
     parcels = up(Decimal(count) / parcel)

@@ -36,6 +36,7 @@ from reckoner.calc.mixing.scaling import LITRE, first_litres
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Cost, Market
 from reckoner.calc.prices.offers import PricedOffer
+from reckoner.money import in_currency
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
@@ -114,7 +115,7 @@ class _Desk:
         reach = _reach(question, kits, usual.litres)
         mixing = Processing(_runs(lambda figure: _sure(usual.side(self.sources, figure))), question.session, side)
         by_itself = self._alone(())
-        own = _drawn(mixing, question, reach, usual.litres, by_itself.good if by_itself else ZERO)
+        own = _drawn(mixing, question, reach, usual.litres, by_itself.good.exact_minor if by_itself else ZERO)
         alternatives = []
         for kit in kits:
             processing = self._lab(kit, question) if kit.kind == "lab" else self._kit(kit, usual.litres, question)
@@ -143,7 +144,7 @@ class _Desk:
     def _good(self, kit: Kit) -> Decimal:
         """What stays good of the baths mixed beside a kit."""
         rest = self._alone(kit.replaces) if kit.replaces else None
-        return rest.good if rest else ZERO
+        return rest.good.exact_minor if rest else ZERO
 
     def _bridge(self, by_itself: Alone | None, own: Drawn, side: Side, question: Question) -> Bridge | None:
         if self.money is None or by_itself is None or own.plan is None:
@@ -153,7 +154,8 @@ class _Desk:
         if question.rolls:
             ahead = question.orders(question.rate)
             lasting = run(side.lasting, question.rate, question.rolls, own.session, ahead).spent()[-1]
-        return bridge(self.money, self.process, by_itself, lasting, paid)
+        currency = self.catalogue.settings.currency
+        return bridge(self.money, self.process, by_itself, in_currency(lasting, currency), in_currency(paid, currency))
 
     def usual(self, replaced: tuple[str, ...]) -> OwnBaths:
         """The process's usual baths less those that a concentrate replaces."""

@@ -87,9 +87,7 @@ class OwnBaths:
         uses = ((pool.id, dict(pool.uses).get(bath.id)) for pool in self.pools)
         takes = tuple((pool, share * self.litres) for pool, share in uses if share)
         metered = ((desk.market.metered(need), need.per_litre) for need in needs)
-        water = (
-            sum((price.number / price.step * each for price, each in metered if price is not None), ZERO) * self.litres
-        )
+        water = sum((price.exact_minor * each for price, each in metered if price is not None), ZERO) * self.litres
         return replace(bath, takes=takes, metered=water)
 
 
@@ -112,7 +110,7 @@ def pack_of(pool: Pool, offer: PricedOffer, whole: Decimal, catalogue: Catalogue
     return Pack(
         id=offer.id,
         holds=offer.amount / offer.offer.count / whole,
-        price=Decimal(offer.price.minor),
+        price=offer.price.exact_minor,
         units=offer.offer.count,
         goods=Decimal(offer.listed.minor),
         seller=None if offer.offer.handed_over == "collection only" else offer.supplier,
@@ -135,7 +133,7 @@ def owned(pool: Pool, desk: Sources, figure: Figure) -> Iterable[Owned]:
         pack = Pack(
             f"shelf/{pool.id}/{at}",
             on_hand.holds / on_hand.whole,
-            Decimal(on_hand.paid or 0),
+            on_hand.paid.exact_minor if on_hand.paid else ZERO,
             opened=days_of(time_of(chemical, opened=True), figure),
             pool=pool.id,
         )

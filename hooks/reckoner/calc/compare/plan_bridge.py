@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Literal
 
 from reckoner.calc.buying.all_in import AllIn, all_in
 from reckoner.calc.buying.demand import demand
 from reckoner.calc.buying.plan_basket import buy
-from reckoner.calc.compare.simulated_side import ONE, ZERO
 from reckoner.calc.prices.costing import Market
-from reckoner.money import shares
+from reckoner.money import Money, money_shares, sum_money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan, Want
-from reckoner.rounding import round_half_up
 from reckoner.units import Amount
 
 #: Why a sum is another than the plan's: other baths, nothing pooled, what is left and good, batches, keeping times.
@@ -24,7 +21,7 @@ Reason = Literal["others", "alone", "left", "batches", "dying"]
 
 @dataclass(frozen=True)
 class Bridge:
-    """From the plan's all-in sum to what mixing pays, whole minor units; the steps add up.
+    """From the plan's all-in sum to what mixing pays, in whole minor units; the steps add up.
 
     Attributes:
         plan: all-in, of the whole plan.
@@ -32,9 +29,9 @@ class Bridge:
         paid: by mixing, up to the plan's end.
     """
 
-    plan: int
-    steps: tuple[tuple[Reason, int], ...]
-    paid: int
+    plan: Money
+    steps: tuple[tuple[Reason, Money], ...]
+    paid: Money
 
 
 @dataclass(frozen=True)
@@ -48,9 +45,9 @@ class Alone:
     money: AllIn
 
     @property
-    def good(self) -> Decimal:
-        """Worth of what is left over and still good when the plan is done, by the plan's own rule; minor units."""
-        return sum((chemical.left_value for chemical in self.money.chemicals), ZERO)
+    def good(self) -> Money:
+        """Worth of what is left over and still good when the plan is done, by the plan's own rule."""
+        return sum_money((chemical.left_value for chemical in self.money.chemicals), self.money.total.currency)
 
 
 def alone(plan: Plan, process: str, replaced: Iterable[str], catalogue: Catalogue, everything: Market) -> Alone:
@@ -63,24 +60,23 @@ def alone(plan: Plan, process: str, replaced: Iterable[str], catalogue: Catalogu
     return Alone(all_in(buy(plan.model_copy(update={"wants": litres}), catalogue, everything), catalogue))
 
 
-def bridge(plan: AllIn, process: str, by_itself: Alone, lasting: Decimal, paid: Decimal) -> Bridge:
+def bridge(plan: AllIn, process: str, by_itself: Alone, lasting: Money, paid: Money) -> Bridge:
     """Explain what mixing pays.
 
     Args:
         plan: money of the whole plan.
-        lasting: what mixing would pay if no pack ever died, minor units.
-        paid: what it pays, minor units.
+        lasting: what mixing would pay if no pack ever died.
+        paid: what it pays.
     """
     share = next((cost.parts.total for cost in plan.processes if cost.process == process), plan.parts.total)
     own, good = by_itself.money.parts.total, by_itself.good
-    exact: tuple[tuple[Reason, Decimal], ...] = (
+    exact: tuple[tuple[Reason, Money], ...] = (
         ("others", share - plan.parts.total),
         ("alone", own - share),
         ("left", good),
         ("batches", lasting - own - good),
         ("dying", paid - lasting),
     )
-    start, end = (int(round_half_up(money, ONE)) for money in (plan.parts.total, paid))
-    whole = shares(end - start, [sum_ for _, sum_ in exact])
-    steps = tuple((reason, sum_) for (reason, _), sum_ in zip(exact, whole, strict=True) if sum_)
-    return Bridge(start, steps, end)
+    whole = money_shares(paid.whole - plan.total, [sum_ for _, sum_ in exact])
+    steps = tuple((reason, sum_) for (reason, _), sum_ in zip(exact, whole, strict=True) if sum_.number)
+    return Bridge(plan.total, steps, paid.whole)

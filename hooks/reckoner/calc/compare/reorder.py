@@ -11,6 +11,7 @@ from reckoner.calc.buying.basket import cheapest
 from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task
 from reckoner.calc.buying.terms import Terms
 from reckoner.calc.compare.cupboard import Pack
+from reckoner.money import Minor
 from reckoner.rounding import up
 
 #: So many baskets are remembered: a site that is built again while its author writes asks for the same ones.
@@ -65,8 +66,8 @@ class Shop:
                 seller=pack.seller or FETCHED,
                 pool=pack.fills,
                 gives=up(usable[pack.id] * pack.units / short[pack.fills] * WHOLE),
-                price=int(pack.price),
-                listed=int(pack.goods),
+                price=Minor(int(pack.price)),
+                listed=Minor(int(pack.goods)),
             )
             for pack in self.packs.values()
             if pack.fills in short

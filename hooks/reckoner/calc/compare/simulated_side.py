@@ -16,6 +16,7 @@ from reckoner.calc.compare.reorder import Shop
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import ROLL, Piece
 from reckoner.calc.prices.money_split import Split
+from reckoner.money import ExactMinor
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
@@ -63,7 +64,7 @@ class Ahead:
 
 
 @dataclass(frozen=True)
-class SpendingSplit(Split):
+class SpendingSplit(Split[ExactMinor]):
     """What money went for.
 
     Attributes:

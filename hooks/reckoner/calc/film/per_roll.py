@@ -55,7 +55,7 @@ def process_per_roll(baths: Iterable[Formula], costs: Mapping[str, Cost]) -> Per
 
 
 def _over(per_litre: Money, does: Doing) -> PerRoll:
-    return PerRoll(per_litre.times(1 / does.cautious), per_litre.times(1 / does.generous))
+    return PerRoll(per_litre * (1 / does.cautious), per_litre * (1 / does.generous))
 
 
 def _followed(together: SetCapacity) -> tuple[str, ...]:
@@ -84,7 +84,7 @@ def film_cost(
         takes = films_of_batch(does, film, litres, settings.tanks)
         cautious = takes.litres / takes.least
         generous = litres / takes.generous if takes.generous else cautious
-        rolls.append(PerRoll(per_litre.times(cautious), per_litre.times(min(cautious, generous))))
+        rolls.append(PerRoll(per_litre * cautious, per_litre * min(cautious, generous)))
     total = rolls[0]
     for roll in rolls[1:]:
         total = PerRoll(total.cautious + roll.cautious, total.generous + roll.generous)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.mixing.rollup import WATER, Need, Rollup
-from reckoner.calc.prices.costing import Cost, CostRow, Market, cost_of, sum_money
-from reckoner.money import Money
+from reckoner.calc.prices.costing import Cost, CostRow, Market, cost_of
+from reckoner.money import Money, sum_money
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
 from reckoner.rounding import down, up
@@ -56,8 +56,8 @@ def sets_of(baths: Iterable[Formula], rollup: Rollup, market: Market, batch_litr
     first = min(limits, key=lambda row: (row.litres, row.chemical))
     short = [(row, _more_packs(row, (made + 1) * batch_litres)) for row in limits]
     restock = tuple((row.chemical, more) for row, more in short if more > 0)
-    sums = (row.offer.price.times(Decimal(more)) for row, more in short if more > 0 and row.offer)
-    total = sum_money(sums, Money(Decimal(0), market.currency))
+    sums = (row.offer.price * more for row, more in short if more > 0 and row.offer)
+    total = sum_money(sums, market.currency)
     return Sets(ids, cost, made, first.chemical, restock, total)
 
 

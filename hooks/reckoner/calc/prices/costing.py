@@ -15,7 +15,7 @@ from reckoner.calc.mixing.scaling import LitreList
 from reckoner.calc.mixing.strength import TooWeak, asked_of, reaching, weakness
 from reckoner.calc.mixing.substitution import Conversion, Jar
 from reckoner.calc.prices.offers import PricedOffer
-from reckoner.money import Money, in_currency, shares
+from reckoner.money import Money, money_shares, sum_money
 from reckoner.records.chemical import Chemical
 from reckoner.records.settings import Metered
 from reckoner.records.values import Strength
@@ -138,7 +138,7 @@ class Market:
         """Price of 1 mL of tap water, where the need is that."""
         if need.chemical != WATER or need.form != TAP or self.tap_water is None:
             return None
-        return self.tap_water.price.times(1 / self.tap_water.per.base)
+        return self.tap_water.price * (1 / self.tap_water.per.base)
 
     def factors(self, need: Need) -> tuple[Decimal, ...]:
         """For 1 g or 1 mL of a need, the mL of each jar that may be taken for it, sold or at hand; 0 of a solid one."""
@@ -186,9 +186,8 @@ def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal, known:
     taken = known or {}
     rows = tuple(taken.get(group) or _row(group, market, batch_litres) for group in pooled(needs, market))
     missing = tuple(sorted({row.chemical for row in rows if row.missing}))
-    zero = Money(Decimal(0), market.currency)
-    used = None if missing else sum_money((row.used for row in rows), zero)
-    start = None if missing else sum_money((row.to_start for row in rows), zero)
+    used = None if missing else sum_money((row.used for row in rows if row.used), market.currency)
+    start = None if missing else sum_money((row.to_start for row in rows if row.to_start), market.currency)
     limited = [row for row in rows if row.litres is not None and row.chemical != WATER]
     first = min(limited, key=lambda row: (row.litres, row.chemical)) if limited else None
     return Cost(
@@ -201,17 +200,7 @@ def _shown(sums: list[Money | None], total: Money | None) -> tuple[Money | None,
     known = [known_sum for known_sum in sums if known_sum is not None]
     if total is None or len(known) < len(sums):
         return tuple(sums)
-    whole = shares(total.minor, [known_sum.number / total.step for known_sum in known])
-    return tuple(in_currency(part, total.currency) for part in whole)
-
-
-def sum_money(sums: Iterable[Money | None], start: Money) -> Money:
-    """Add sums of one currency; the caller has made sure that none is missing."""
-    total = start
-    for money in sums:
-        assert money is not None
-        total = total + money
-    return total
+    return money_shares(total, known)
 
 
 def pooled(needs: Iterable[Need], market: Market) -> list[tuple[Need, ...]]:
@@ -250,8 +239,8 @@ def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Cost
         conversions=conversions,
         per_litre=per_litre,
         packs=packs,
-        used=offer.unit_price.times(per_litre),
-        to_start=offer.price.times(Decimal(packs)),
+        used=offer.unit_price * per_litre,
+        to_start=offer.price * packs,
         litres_per_pack=per_pack,
         litres=per_pack * packs,
         considered=len(choices),
@@ -283,8 +272,8 @@ def _cheapest_to_start(choice: _Supply) -> tuple[Decimal, Decimal, str]:
 
 def _metered_row(needs: tuple[Need, ...], per_ml: Money, batch_litres: Decimal) -> CostRow:
     per_litre = sum((need.per_litre for need in needs), Decimal(0))
-    used = per_ml.times(per_litre)
-    return CostRow(WATER, needs, "mL", per_litre=per_litre, used=used, to_start=used.times(batch_litres), considered=1)
+    used = per_ml * per_litre
+    return CostRow(WATER, needs, "mL", per_litre=per_litre, used=used, to_start=used * batch_litres, considered=1)
 
 
 def litres_per_pack(pack: Decimal, per_litre: Decimal) -> Decimal:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
 from reckoner.calc.prices.costing import Cost, CostRow
-from reckoner.money import Money
+from reckoner.money import Money, nothing
 
 Line = tuple[int, int]
 #: Water and whatever else the bath is made up with.
@@ -22,7 +22,7 @@ def line_costs(cost: Cost) -> Mapping[Line, Money | None]:
     costs: dict[Line, Money | None] = {}
     for row in cost.rows:
         for line, part in _parts(row):
-            before = costs.get(line, Money(Decimal(0), part.currency) if part else None)
+            before = costs.get(line, nothing(part.currency) if part else None)
             costs[line] = before + part if before is not None and part is not None else None
     return costs
 
@@ -36,4 +36,4 @@ def _parts(row: CostRow) -> Iterator[tuple[Line, Money | None]]:
         if row.used is None or row.per_litre is None:
             yield line, None
         else:
-            yield line, row.used.times(need.per_litre * factor / row.per_litre)
+            yield line, row.used * (need.per_litre * factor / row.per_litre)

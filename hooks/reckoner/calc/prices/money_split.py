@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields
 from decimal import Decimal
-from typing import Self
+from functools import reduce
+from operator import add
+from typing import Generic, Self, TypeVar
+
+from reckoner.money import ExactMinor, Money
+
+Sum = TypeVar("Sum", Money, ExactMinor)
 
 
 @dataclass(frozen=True)
-class Split:
-    """A sum in parts, exact minor units; its fields are the parts."""
+class Split(Generic[Sum]):
+    """A sum in parts, exact; its fields are the parts."""
 
     def __add__(self, other: Self) -> Self:
         return type(self)(*(getattr(self, f.name) + getattr(other, f.name) for f in fields(self)))
@@ -19,11 +25,11 @@ class Split:
         return type(self)(*(getattr(self, f.name) * factor for f in fields(self)))
 
     @property
-    def parts(self) -> tuple[Decimal, ...]:
+    def parts(self) -> tuple[Sum, ...]:
         """The parts in the order of the fields."""
         return tuple(getattr(self, f.name) for f in fields(self))
 
     @property
-    def total(self) -> Decimal:
+    def total(self) -> Sum:
         """All parts together."""
-        return sum(self.parts, Decimal(0))
+        return reduce(add, self.parts)

@@ -70,12 +70,12 @@ class PricedOffer:
 
     def in_owners_money(self, listed: Money) -> Money:
         """A sum that the supplier lists, in the owner's currency with the same tax and duty as its prices, exact."""
-        return self.exchange.convert(listed.times((1 + self.duty / 100) * (1 + self.tax / 100)))
+        return self.exchange.convert(listed * ((1 + self.duty / 100) * (1 + self.tax / 100)))
 
     @cached_property
     def unit_price(self) -> Money:
         """Price of 1 g or 1 mL."""
-        return self.price.times(1 / self.amount)
+        return self.price * (1 / self.amount)
 
 
 @dataclass(frozen=True)
@@ -144,6 +144,6 @@ def price_row(
     jar = Jar(chemical, form, row.offer.assay)
     tax = Decimal(0) if supplier.vat_included else supplier.vat
     duty = supplier.duty or Decimal(0)
-    gross = exchange.convert(row.offer.price.times((1 + duty / 100) * (1 + tax / 100)))
+    gross = exchange.convert(row.offer.price * ((1 + duty / 100) * (1 + tax / 100)))
     amount = base_amount(row.offer.pack, form) * row.offer.count
     return PricedOffer(row.supplier, row.day, row.offer, jar, amount, row.offer.price, gross.paid, exchange, tax, duty)

@@ -8,10 +8,9 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from reckoner.calc.prices.costing import Cost, CostRow, Market, sum_money
+from reckoner.calc.prices.costing import Cost, CostRow, Market
 from reckoner.calc.prices.offers import PricedOffer
-from reckoner.money import Money, shares
-from reckoner.rounding import round_half_up
+from reckoner.money import Money, money_shares, sum_money
 from reckoner.units import Proportion
 
 #: Why a chemical costs another sum. Of the same offer: its price, the exchange rate, its strength, or how much of it
@@ -46,7 +45,7 @@ class ChemicalChange:
     @property
     def by_price(self) -> Money:
         """What of ``share`` prices, rates and packs no longer sold make."""
-        return self.share + self.choice.times(Decimal(-1))
+        return self.share - self.choice
 
 
 @dataclass(frozen=True)
@@ -79,19 +78,19 @@ class ThenNow:
     def choice(self) -> Money:
         """What of the difference comes of other packs being taken, in whole minor units."""
         currency = self.difference.currency if self.difference else ""
-        return sum_money((part.choice for part in self.parts), Money(Decimal(0), currency))
+        return sum_money((part.choice for part in self.parts), currency)
 
     @property
     def by_price(self) -> Money | None:
         """What prices, rates and packs no longer sold make of the difference."""
-        return None if self.difference is None else self.difference + self.choice.times(Decimal(-1))
+        return None if self.difference is None else self.difference - self.choice
 
     def largest(self, most: int) -> tuple[tuple[ChemicalChange, ...], Money]:
         """The largest shares, at most so many, and what all others make together."""
         named = tuple(part for part in self.parts if part.share.number)[:most]
         others = [part.share for part in self.parts[len(named) :]]
         currency = self.difference.currency if self.difference else ""
-        return named, sum_money(others, Money(Decimal(0), currency))
+        return named, sum_money(others, currency)
 
 
 def then_now(since: date, day: date, then: Cost, now: Cost, market_then: Market, market_now: Market) -> ThenNow:
@@ -99,8 +98,8 @@ def then_now(since: date, day: date, then: Cost, now: Cost, market_then: Market,
     cost_then, cost_now = then.used_per_litre, now.used_per_litre
     if cost_then is None or cost_now is None:
         return ThenNow(since, day, cost_then, cost_now, then.missing, now.missing, None, None, None, ())
-    minor = cost_now.minor - cost_then.minor
-    parts = _parts(minor, then, now, market_then, market_now)
+    difference = cost_now.whole - cost_then.whole
+    parts = _parts(difference, then, now, market_then, market_now)
     more = cost_now.number - cost_then.number
     return ThenNow(
         since,
@@ -109,7 +108,7 @@ def then_now(since: date, day: date, then: Cost, now: Cost, market_then: Market,
         cost_now,
         (),
         (),
-        Money(minor * cost_now.step, cost_now.currency),
+        difference,
         _ratio(more, cost_then),
         _ratio(more - by_choice(then, now, market_now), cost_then),
         parts,
@@ -135,7 +134,7 @@ def _choice(then: Cost, now: Cost, chemical: str, market_now: Market) -> Decimal
     for old, new in _pairs(then.rows, now.rows, chemical):
         kept = _as_sold(market_now, old, new)
         if kept is not None and old.per_litre is not None and new.used is not None:
-            by_pack += new.used.number - kept.unit_price.times(old.per_litre).number
+            by_pack += new.used.number - (kept.unit_price * old.per_litre).number
     return by_pack
 
 
@@ -161,39 +160,40 @@ def _as_sold(market: Market, row: CostRow, other: CostRow) -> PricedOffer | None
     return next((offer for offer in market.offers.get(row.chemical, ()) if offer.key == key), None)
 
 
-def _parts(minor: int, then: Cost, now: Cost, market_then: Market, market_now: Market) -> tuple[ChemicalChange, ...]:
-    zero = Money(Decimal(0), market_now.currency)
+def _parts(
+    difference: Money, then: Cost, now: Cost, market_then: Market, market_now: Market
+) -> tuple[ChemicalChange, ...]:
+    currency = market_now.currency
     chemicals = list(dict.fromkeys(row.chemical for row in (*now.rows, *then.rows)))
-    exact = [_used(now, c, zero).number - _used(then, c, zero).number for c in chemicals]
-    whole = shares(minor, [number / zero.step for number in exact])
+    exact = [_used(now, c, currency) - _used(then, c, currency) for c in chemicals]
+    whole = money_shares(difference, exact)
     changes = []
-    for chemical, number, share in zip(chemicals, exact, whole, strict=True):
+    for chemical, more, share in zip(chemicals, exact, whole, strict=True):
         old, new = _changed_row(then.rows, now.rows, chemical)
-        if number or share:
-            chosen = _choice(then, now, chemical, market_now)
-            choice = _whole_choice(share, (number - chosen) / zero.step, chosen / zero.step)
-            sums = [Money(exact, zero.currency) for exact in (number, share * zero.step, choice * zero.step)]
+        if more.number or share.number:
+            chosen = Money(_choice(then, now, chemical, market_now), currency)
+            choice = _whole_choice(share, more - chosen, chosen)
             both = (old, new) if old and new else None
             old_now = _as_sold(market_now, *both) if both else None
             new_then = _as_sold(market_then, *both[::-1]) if both else None
             why = _why(old, new, old_now, new_then)
-            changes.append(ChemicalChange(chemical, sums[0], sums[1], sums[2], why, old, new, old_now, new_then))
+            changes.append(ChemicalChange(chemical, more, share, choice, why, old, new, old_now, new_then))
     return tuple(sorted(changes, key=lambda part: (-abs(part.share.number), -abs(part.exact.number), part.chemical)))
 
 
-def _whole_choice(share: int, by_price: Decimal, chosen: Decimal) -> int:
+def _whole_choice(share: Money, by_price: Money, chosen: Money) -> Money:
     """What of a chemical's share is choice: the smaller of the two is rounded, the larger is what remains.
 
-    >>> _whole_choice(30, Decimal(0), Decimal("29.6")), _whole_choice(31, Decimal("20.4"), Decimal("10.5"))
-    (30, 11)
+    >>> str(_whole_choice(*(Money(Decimal(sum_), "EUR") for sum_ in ("0.30", "0", "0.296"))))
+    '0.30 EUR'
+    >>> str(_whole_choice(*(Money(Decimal(sum_), "EUR") for sum_ in ("0.31", "0.204", "0.105"))))
+    '0.11 EUR'
     """
-    if abs(by_price) < abs(chosen):
-        return share - int(round_half_up(by_price, Decimal(1)))
-    return int(round_half_up(chosen, Decimal(1)))
+    return share - by_price.whole if abs(by_price.number) < abs(chosen.number) else chosen.whole
 
 
-def _used(cost: Cost, chemical: str, zero: Money) -> Money:
-    return sum_money((row.used for row in cost.rows if row.chemical == chemical), zero)
+def _used(cost: Cost, chemical: str, currency: str) -> Money:
+    return sum_money((row.used for row in cost.rows if row.chemical == chemical and row.used), currency)
 
 
 def _changed_row(

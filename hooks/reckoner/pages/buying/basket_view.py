@@ -8,9 +8,7 @@ from reckoner.calc.buying.all_in import dead_on, dies
 from reckoner.calc.buying.plan_basket import Bought, Order, PoolBought
 from reckoner.calc.buying.pools import ShelfUse
 from reckoner.calc.buying.shared_shelf import shared
-from reckoner.money import in_currency
 from reckoner.pages.shared.parts import Link, PageWriter
-from reckoner.pages.shared.sums import SumWords
 from reckoner.pages.shared.weak_words import too_weak_words
 from reckoner.records.plan import Plan
 
@@ -45,19 +43,18 @@ class OrderView:
 
 def order_view(order: Order, writer: PageWriter) -> OrderView:
     """Put one order into words."""
-    in_words = SumWords(writer)
-    sent = in_words.minor(order.delivery) if order.delivery else "free"
+    show = writer.show
+    sent = show.money(order.delivery) if order.delivery.number else "free"
     free = ""
     if order.free_short is not None:
-        currency = order.lines[0].offer.listed.currency
-        short = writer.show.money(in_currency(order.free_short, currency))
+        short = show.money(order.free_short)
         free = f"{short} of goods short of free delivery; adding goods for that would cost more than the delivery."
     return OrderView(
         supplier=writer.supplier(order.supplier) + (", fetched from the shop" if order.fetched else ""),
         lines=tuple(_line(line, writer) for line in order.lines),
-        goods=in_words.minor(order.goods),
+        goods=show.money(order.goods),
         delivery="none, fetched" if order.fetched else sent,
-        total=in_words.minor(order.goods + order.delivery),
+        total=show.money(order.total),
         free=free,
     )
 
@@ -67,7 +64,7 @@ def _line(line: Bought, writer: PageWriter) -> OrderLine:
         writer.chemical(line.offer.offer.chemical),
         writer.pack(line.offer),
         f"{line.packs} ×",
-        SumWords(writer).minor(line.price),
+        writer.show.money(line.price),
         "; ".join([*([line.offer.offer.note] if line.offer.offer.note else []), *([EXTRA] if line.extra else [])]),
     )
 
@@ -82,10 +79,9 @@ def taken_line(taken: ShelfUse, plan_id: str, writer: PageWriter) -> str:
         old = writer.past_keeping(taken.left_out)
         return f"{left}: {old}. It counts when its line on the shelf says use_past_keeping: yes."
     pack_left = f"the {writer.show.amount(taken.pack.left)} left of {name}"
-    in_words = SumWords(writer)
-    worth = ["price paid not recorded" if taken.paid is None else f"as paid {in_words.minor(taken.paid)}"]
+    worth = ["price paid not recorded" if taken.paid is None else f"as paid {writer.show.money(taken.paid)}"]
     if taken.today is not None:
-        worth.append(f"at today's cheapest price {in_words.minor(taken.today)}")
+        worth.append(f"at today's cheapest price {writer.show.money(taken.today)}")
     amount = writer.show.exactish(taken.amount, taken.unit)
     return f"{amount} of {pack_left}: {', '.join(worth)}{_also(taken, plan_id, writer)}"
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.buying.all_in import AllIn, ProcessCost
+from reckoner.calc.buying.all_in import AllIn, PlanSplit, ProcessCost
 from reckoner.calc.buying.demand import BathDemand
 from reckoner.calc.buying.plan_basket import PlanBought
 from reckoner.calc.film.capacity import doing
+from reckoner.money import Money, sum_money
 from reckoner.pages.buying.asked_view import AskedView, asked_view
 from reckoner.pages.buying.basket_view import OrderView, left_line, order_view, taken_line
 from reckoner.pages.buying.shelf_worth_view import WorthView, worth_view
@@ -17,8 +18,8 @@ from reckoner.pages.compare.kit_view import KitsView, kits_view
 from reckoner.pages.prices.then_view import ThenView, then_view
 from reckoner.pages.safety.not_working_view import before, plan_in_short
 from reckoner.pages.shared.capacity_words import least
+from reckoner.pages.shared.display import Display
 from reckoner.pages.shared.parts import Link, PageWriter
-from reckoner.pages.shared.sums import SumWords
 from reckoner.pages.trust.dates_view import DatedView, dates_view, priced
 from reckoner.rounding import significant
 
@@ -111,7 +112,7 @@ def plan_view(plan_id: str, writer: PageWriter) -> PlanView:
     bought, money, plan = result.bought, result.money, result.bought.plan
     offers = [line.offer for order in bought.orders for line in order.lines]
     suppliers = writer.results.catalogue.suppliers
-    in_words = SumWords(writer)
+    show = writer.show
     return PlanView(
         title=plan.name,
         summary=f"A plan over {writer.show.range(plan.over)}",
@@ -121,9 +122,9 @@ def plan_view(plan_id: str, writer: PageWriter) -> PlanView:
         faults=_faults(bought, writer),
         asked=asked_view(plan, bought.baths, writer),
         summed=result.sure is not None,
-        to_start=in_words.minor(money.to_start),
-        used=in_words.minor(sum(money.whole[:2])),
-        all_in=in_words.minor(money.total),
+        to_start=show.money(money.to_start),
+        used=show.money(money.whole.used),
+        all_in=show.money(money.total),
         films=tuple(_films(process, writer) for process in money.processes),
         orders=tuple(order_view(order, writer) for order in bought.orders),
         nothing_to_buy=not bought.orders and not bought.missing and not bought.impossible,
@@ -141,14 +142,14 @@ def plan_view(plan_id: str, writer: PageWriter) -> PlanView:
         left=tuple(left_line(pool, plan, writer) for pool in bought.pools if pool.left_share > TRIFLE),
         picture=_picture(money, writer),
         money=tuple(
-            _money(writer.chemical(c.chemical), row, in_words)
+            _money(writer.chemical(c.chemical), row, show)
             for c, row in zip(money.chemicals, money.table, strict=True)
-            if c.parts.total
+            if c.parts.total.number
         ),
-        sum=_money(Link("All together"), money.whole, in_words),
-        still_good=in_words.minor(sum((c.left_value for c in money.chemicals), Decimal(0))),
+        sum=_money(Link("All together"), money.whole, show),
+        still_good=show.money(sum_money((c.left_value for c in money.chemicals), money.total.currency)),
         then=then_view(result.then, bought.total, writer),
-        fewer=_fewer(bought, in_words),
+        fewer=_fewer(bought, writer),
         fewer_orders=tuple(order_view(order, writer) for order in bought.fewer or ()),
         kits=kits_view(plan.id, writer) if plan.compare else None,
         kits_page=writer.links.path("kit-or-own"),
@@ -168,13 +169,10 @@ def _faults(bought: PlanBought, writer: PageWriter) -> tuple[str, ...]:
     faults += [f"{line}." for pool in bought.pools for line in writer.too_weak(pool.pool.weak)]
     if bought.impossible:
         faults.append("No basket meets the suppliers' minimum orders: there is none, and no sum is given.")
-    in_words = SumWords(writer)
+    money = writer.show.money
     if bought.over_budget and bought.plan.budget:
-        budget = writer.show.money(bought.plan.budget)
-        short = in_words.minor(bought.over_budget)
-        faults.append(
-            f"The cheapest basket costs {in_words.minor(bought.total)}, {short} more than the budget of {budget}."
-        )
+        short, budget = money(bought.over_budget), money(bought.plan.budget)
+        faults.append(f"The cheapest basket costs {money(bought.total)}, {short} more than the budget of {budget}.")
     faults += [
         f"{writer.supplier(supplier)}: no delivery charge is recorded, so none is counted."
         for supplier in bought.unknown_delivery
@@ -186,15 +184,15 @@ def _faults(bought: PlanBought, writer: PageWriter) -> tuple[str, ...]:
 
 
 def _films(process: ProcessCost, writer: PageWriter) -> FilmTable:
-    films, in_words = writer.results.catalogue.films, SumWords(writer)
+    films, money = writer.results.catalogue.films, writer.show.money
     return FilmTable(
         writer.process(process.process),
         tuple(
             FilmCostLine(
                 films[film.format].name,
-                in_words.minor(film.used),
-                in_words.minor(film.to_start),
-                in_words.minor(film.all_in),
+                money(film.used),
+                money(film.to_start),
+                money(film.all_in),
             )
             for film in process.films
         ),
@@ -208,7 +206,7 @@ def _bath(bath: BathDemand, money: AllIn | None, writer: PageWriter) -> BathLine
         does = doing(writer.results.catalogue.formulas[bath.formula])
         counted = f"; {least(does, writer)}{_here(bath, does.cautious, writer)}" if does else ""
         how = f"{batches}; {_ends(bath, writer)}{counted}"
-    cost = f"; full cost {SumWords(writer).minor(money.of_baths[bath.formula])}" if money else ""
+    cost = f"; full cost {writer.show.money(money.of_baths[bath.formula])}" if money else ""
     return BathLine(
         writer.formula(bath.formula), writer.show.exactish(bath.litres, "L"), before(bath.formula, how, writer), cost
     )
@@ -236,9 +234,9 @@ def _ends(bath: BathDemand, writer: PageWriter) -> str:
     return f"{bath.undone} of the {bath.batches} batches are not full of film, {undone} of all undone"
 
 
-def _money(name: Link, whole: tuple[int, ...], in_words: SumWords) -> MoneyLine:
-    film, poured, dying, delivery = (in_words.minor(part) for part in whole)
-    return MoneyLine(name, film, poured, dying, delivery, in_words.minor(sum(whole)))
+def _money(name: Link, whole: PlanSplit, show: Display) -> MoneyLine:
+    film, poured, dying, delivery = (show.money(part) for part in whole.parts)
+    return MoneyLine(name, film, poured, dying, delivery, show.money(whole.total))
 
 
 def _picture(money: AllIn, writer: PageWriter) -> BarChartView | None:
@@ -248,20 +246,23 @@ def _picture(money: AllIn, writer: PageWriter) -> BarChartView | None:
         "Left over and dead",
         "Delivery",
     )
-    in_words = SumWords(writer)
-    bars = [(name, Decimal(value)) for name, value in zip(names, money.whole, strict=True) if value]
+    bars = [(name, part.number) for name, part in zip(names, money.whole.parts, strict=True) if part.number]
     if not bars:
         return None
+
+    def in_words(number: Decimal) -> str:
+        return writer.show.money(Money(number, money.total.currency))
+
     title = "Where the money of this plan goes"
-    described = "; ".join(f"{name}: {in_words.minor(value)}" for name, value in bars)
-    return bars_view("money", title, f"Bars: {described}.", bars, in_words.minor)
+    described = "; ".join(f"{name}: {in_words(value)}" for name, value in bars)
+    return bars_view("money", title, f"Bars: {described}.", bars, in_words)
 
 
-def _fewer(bought: PlanBought, in_words: SumWords) -> str:
+def _fewer(bought: PlanBought, writer: PageWriter) -> str:
     if len(bought.orders) < 2:
         return ""
     if bought.fewer_total is None:
         return "With one supplier fewer nothing fills the plan."
-    names = ", ".join(in_words.writer.supplier(order.supplier) for order in bought.fewer or ())
-    extra = in_words.minor(bought.fewer_total - bought.total)
-    return f"Ordered from {names} only: {in_words.minor(bought.fewer_total)}, {extra} more."
+    names = ", ".join(writer.supplier(order.supplier) for order in bought.fewer or ())
+    money, extra = writer.show.money, bought.fewer_total - bought.total
+    return f"Ordered from {names} only: {money(bought.fewer_total)}, {money(extra)} more."

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from reckoner.calc.buying.plan_basket import PlanBought
 from reckoner.calc.buying.shelf_worth import PackWorth, shelf_worth
 from reckoner.pages.shared.parts import Link, PageWriter
-from reckoner.pages.shared.sums import SumWords
 
 
 @dataclass(frozen=True)
@@ -31,13 +30,13 @@ class WorthView:
 
 def worth_view(bought: PlanBought, writer: PageWriter) -> WorthView | None:
     """Put the worth of what a plan takes from the shelf into words; None where it takes nothing."""
-    worth, in_words = shelf_worth(bought.pools, writer.results.catalogue), SumWords(writer)
+    worth, show = shelf_worth(bought.pools, writer.results.catalogue), writer.show
     if not worth.packs:
         return None
     known = [pack for pack in worth.packs if pack.today is not None]
     sold = "the same" if len(known) == len(worth.packs) else "what of it is for sale"
-    today = f"At today's cheapest prices {sold} would cost {in_words.minor(worth.today)}." if known else ""
-    return WorthView(tuple(_line(pack, writer) for pack in worth.packs), in_words.minor(worth.paid), today)
+    today = f"At today's cheapest prices {sold} would cost {show.money(worth.today)}." if known else ""
+    return WorthView(tuple(_line(pack, writer) for pack in worth.packs), show.money(worth.paid), today)
 
 
 def _line(pack_worth: PackWorth, writer: PageWriter) -> WorthLine:
@@ -47,5 +46,5 @@ def _line(pack_worth: PackWorth, writer: PageWriter) -> WorthLine:
         name=writer.chemical(pack.chemical),
         share=f"{show.percent(pack_worth.share)} of the pack of {show.amount(pack.pack)} is taken, {stays}",
         paid=show.money(pack.paid) if pack.paid else "not recorded",
-        part="not counted" if pack_worth.paid is None else SumWords(writer).minor(pack_worth.paid),
+        part="not counted" if pack_worth.paid is None else show.money(pack_worth.paid),
     )

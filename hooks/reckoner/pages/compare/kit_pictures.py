@@ -10,8 +10,8 @@ from reckoner.calc.compare.kit_or_own import Comparison
 from reckoner.money import in_currency
 from reckoner.pages.charts.chart_view import LineChartView, lines_view
 from reckoner.pages.charts.geometry import Series
+from reckoner.pages.compare.sums import SumWords
 from reckoner.pages.shared.parts import PageWriter
-from reckoner.pages.shared.sums import SumWords
 from reckoner.rounding import round_half_up
 
 MIXING = "Mixing"

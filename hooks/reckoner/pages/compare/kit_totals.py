@@ -9,10 +9,10 @@ from decimal import Decimal
 
 from reckoner.calc.compare.kit_or_own import Comparison
 from reckoner.calc.compare.simulated_side import Run
-from reckoner.money import shares
-from reckoner.pages.compare.kit_pictures import MIXING, whole
+from reckoner.money import Money, in_currency, money_shares
+from reckoner.pages.compare.kit_pictures import MIXING
+from reckoner.pages.compare.sums import SumWords
 from reckoner.pages.shared.parts import PageWriter
-from reckoner.pages.shared.sums import SumWords
 
 #: Why mixing pays another sum than the plan's all-in.
 STEPS = {
@@ -37,14 +37,14 @@ class TotalLine:
 
 @dataclass(frozen=True)
 class _Paid:
-    """One way over the plan; whole minor units."""
+    """One way over the plan; sums in whole minor units."""
 
     name: str
     session: int
     run: Run
-    paid: int
-    all_in: int
-    good: int
+    paid: Money
+    all_in: Money
+    good: Money
 
     @property
     def in_sentence(self) -> str:
@@ -64,7 +64,7 @@ def short_labels(comparison: Comparison) -> list[str]:
     return labels
 
 
-def _plans(comparison: Comparison, labels: list[str]) -> list[_Paid]:
+def _plans(comparison: Comparison, labels: list[str], currency: str) -> list[_Paid]:
     """What happened over the plan, of each way."""
     ways: list[tuple[str, int, Run | None, Decimal]] = []
     if comparison.own is not None:
@@ -76,46 +76,47 @@ def _plans(comparison: Comparison, labels: list[str]) -> list[_Paid]:
     paid = []
     for name, session, run, good in ways:
         if run is not None:
-            (total,) = whole(run.spent()[-1:])
-            paid.append(_Paid(name, session, run, total, *shares(total, [run.spent()[-1] - good, good])))
+            spent, kept = in_currency(run.spent()[-1], currency), in_currency(good, currency)
+            paid.append(_Paid(name, session, run, spent.whole, *money_shares(spent, [spent - kept, kept])))
     return paid
 
 
 def cheapest(comparison: Comparison, labels: list[str], asked: str, writer: PageWriter) -> str:
     """The cheapest way over the plan, by money paid and all-in; empty where there is only one."""
-    ways = _plans(comparison, labels)
+    ways = _plans(comparison, labels, writer.results.catalogue.settings.currency)
     if len(ways) < 2:
         return ""
-    in_words = SumWords(writer)
-    least, second = sorted(ways, key=lambda way: (way.paid, way.name))[:2]
-    best, next_best = sorted(ways, key=lambda way: (way.all_in, way.name))[:2]
+    money = writer.show.money
+    least, second = sorted(ways, key=lambda way: (way.paid.number, way.name))[:2]
+    best, next_best = sorted(ways, key=lambda way: (way.all_in.number, way.name))[:2]
     name = least.in_sentence[0].upper() + least.in_sentence[1:]
     if best is least:
-        all_in = f", full cost {in_words.minor(least.all_in)}" if least.good else ""
-        other = f", full cost {in_words.minor(next_best.all_in)}" if next_best is second and second.good else ""
+        all_in = f", full cost {money(least.all_in)}" if least.good.number else ""
+        other = f", full cost {money(next_best.all_in)}" if next_best is second and second.good.number else ""
         return (
-            f"{name} costs least for {asked}: {in_words.minor(least.paid)} paid{all_in}. "
-            f"Next is {second.in_sentence}: {in_words.minor(second.paid)} paid{other}."
+            f"{name} costs least for {asked}: {money(least.paid)} paid{all_in}. "
+            f"Next is {second.in_sentence}: {money(second.paid)} paid{other}."
         )
     metered = best.name == MIXING and writer.results.catalogue.settings.tap_water is not None
     tap = ", with the tap water, which the plan's own sum leaves out" if metered else ""
     return (
-        f"{name} takes the least money for {asked}: {in_words.minor(least.paid)}; "
-        f"{best.in_sentence} takes {in_words.minor(best.paid)}. "
-        f"But {in_words.minor(best.good)} of that is left in packs, still good for more: "
-        f"the full cost of {best.in_sentence} is {in_words.minor(best.all_in)}{tap}."
+        f"{name} takes the least money for {asked}: {money(least.paid)}; "
+        f"{best.in_sentence} takes {money(best.paid)}. "
+        f"But {money(best.good)} of that is left in packs, still good for more: "
+        f"the full cost of {best.in_sentence} is {money(best.all_in)}{tap}."
     )
 
 
 def totals(comparison: Comparison, labels: list[str], writer: PageWriter) -> Iterable[TotalLine]:
     """What each way costs over the plan, and what of it is lost."""
     in_words = SumWords(writer)
-    for way in _plans(comparison, labels):
+    money = writer.show.money
+    for way in _plans(comparison, labels, writer.results.catalogue.settings.currency):
         yield TotalLine(
             way.name,
-            in_words.minor(way.paid),
-            in_words.minor(way.good),
-            in_words.minor(way.all_in),
+            money(way.paid),
+            money(way.good),
+            money(way.all_in),
             tuple(_facts(way, comparison, in_words)),
         )
 
@@ -123,7 +124,7 @@ def totals(comparison: Comparison, labels: list[str], writer: PageWriter) -> Ite
 def _facts(way: _Paid, comparison: Comparison, in_words: SumWords) -> Iterable[str]:
     run, parts, rolls = way.run, way.run.parts(), comparison.question.rolls
     if rolls:
-        yield f"full cost of a {comparison.question.unit} {in_words.minor(Decimal(way.all_in) / rolls)}"
+        yield f"full cost of a {comparison.question.unit} {in_words.writer.show.money(way.all_in / rolls)}"
     if run.mixed and way.session > 1 and rolls:
         yield f"sessions of {way.session}"
     thrown, mixed = sum(run.thrown.values()), sum(run.mixed.values())
@@ -133,9 +134,9 @@ def _facts(way: _Paid, comparison: Comparison, in_words: SumWords) -> Iterable[s
         yield "nothing poured away unfinished"
     if run.owned:
         yield f"from the shelf, as paid, {in_words.minor(run.owned)}"
-    if parts.left > way.good + 1:
+    if parts.left > way.good.minor + 1:
         end = "with nothing to come" if comparison.question.ends else "which will die before it is used at this rate"
-        yield f"left in packs besides, {end}: {in_words.minor(parts.left - way.good)}"
+        yield f"left in packs besides, {end}: {in_words.minor(parts.left - way.good.minor)}"
     if parts.dead:
         yield f"dead in packs: {in_words.minor(parts.dead)}"
     sent = f"delivery {in_words.minor(parts.delivery)}" if parts.delivery else "sent free"
@@ -148,5 +149,5 @@ def bridge_lines(comparison: Comparison, writer: PageWriter) -> tuple[tuple[str,
         return ()
     in_words = SumWords(writer)
     steps = ((STEPS[reason], in_words.signed(sum_)) for reason, sum_ in comparison.bridge.steps)
-    start = ("The plan's full cost, as its page says", in_words.minor(comparison.bridge.plan))
-    return (start, *steps, ("Paid by mixing up to the plan's end", in_words.minor(comparison.bridge.paid)))
+    start = ("The plan's full cost, as its page says", writer.show.money(comparison.bridge.plan))
+    return (start, *steps, ("Paid by mixing up to the plan's end", writer.show.money(comparison.bridge.paid)))

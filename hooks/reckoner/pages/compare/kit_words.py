@@ -9,8 +9,8 @@ from decimal import Decimal
 from reckoner.calc.compare.alternative import Alternative, Answer, Case, Question
 from reckoner.calc.compare.crossing import Crossing
 from reckoner.calc.compare.sessions import LONGEST_WAIT, Sessions
+from reckoner.pages.compare.sums import SumWords
 from reckoner.pages.shared.parts import PageWriter, said_invented
-from reckoner.pages.shared.sums import SumWords
 from reckoner.records.kit import Kit
 from reckoner.rounding import significant
 

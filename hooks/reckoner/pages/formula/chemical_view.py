@@ -114,7 +114,7 @@ def chemical_view(chemical: Chemical, writer: PageWriter) -> ChemicalView:
                 where=writer.supplier(offer.supplier),
                 price=writer.show.money(offer.price),
                 listed=str(offer.listed),
-                unit_price=writer.show.money(offer.unit_price.times(HUNDRED)),
+                unit_price=writer.show.money(offer.unit_price * HUNDRED),
                 day=writer.show.day(offer.day),
                 note="; ".join(_notes(offer.offer)),
                 restrictions=restrictions_view(offer.offer.restrictions, chemical, writer),

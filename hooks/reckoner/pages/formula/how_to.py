@@ -38,7 +38,7 @@ def how_to(result: FormulaResult, writer: PageWriter) -> str:
         described["alternateName"] = list(formula.also_published_as)
     used = result.cost.used_per_litre
     if used is not None:
-        cost = used.times(batch.table.volume.base / LITRE)
+        cost = used * (batch.table.volume.base / LITRE)
         described["estimatedCost"] = {
             "@type": "MonetaryAmount",
             "currency": cost.currency,

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from reckoner.calc.ageing import accepted
 from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.results import Results
-from reckoner.money import in_currency
 from reckoner.pages.safety.not_working_view import before, plan_in_short, process_in_short
 from reckoner.pages.shared.capacity_words import rolls_words
 from reckoner.pages.shared.parts import Link, PageWriter
@@ -119,8 +118,7 @@ def plans_view(writer: PageWriter) -> ListView:
 def _plan_lines(writer: PageWriter) -> list[ListLine]:
     lines = []
     for plan_id, result in writer.results.plans.items():
-        currency = writer.results.catalogue.settings.currency
-        cost = "no basket" if result.bought.missing else writer.show.money(in_currency(result.bought.total, currency))
+        cost = "no basket" if result.bought.missing else writer.show.money(result.bought.total)
         over = writer.show.range(result.bought.plan.over)
         words = f"over {over}; first order, delivered, {cost}"
         lines.append(ListLine(writer.plan(plan_id), " ".join(filter(None, (plan_in_short(plan_id, writer), words)))))

@@ -16,7 +16,6 @@ from reckoner.money import Money
 from reckoner.pages.charts.chart_view import BarChartView, bars_view
 from reckoner.pages.shared.capacity_words import capacity_lines, span
 from reckoner.pages.shared.parts import Link, PageWriter
-from reckoner.pages.shared.sums import SumWords
 from reckoner.records.formula import Formula
 
 #: Why the figures of one bath differ, on every page that has several of them.
@@ -158,7 +157,7 @@ def _used(cost: Cost, made: str, writer: PageWriter) -> Iterator[SumLine]:
     yield SumLine(f"Chemicals used, for {made}", None, writer.show.money(cost.used_per_litre))
     if cost.batch_litres != 1:
         batch = writer.show.exactish(cost.batch_litres, "L")
-        used = cost.used_per_litre.times(cost.batch_litres)
+        used = cost.used_per_litre * cost.batch_litres
         yield SumLine(f"Chemicals used, for {made.replace('a litre', batch)}", None, writer.show.money(used))
 
 
@@ -195,14 +194,14 @@ def _all_in_litre(formula_id: str, writer: PageWriter) -> Iterator[SumLine]:
         litres = {bath.formula: bath.litres for bath in plan.bought.baths}.get(formula_id)
         if litres and not plan.bought.missing:
             each = plan.money.by_formula[formula_id].total / litres
-            yield SumLine("Full cost of a litre, in the plan", writer.plan(plan_id), SumWords(writer).minor(each))
+            yield SumLine("Full cost of a litre, in the plan", writer.plan(plan_id), writer.show.money(each))
 
 
 def _all_in_roll(process_id: str, writer: PageWriter) -> Iterator[SumLine]:
     for plan_id, plan in writer.results.plans.items():
         for process in plan.money.processes:
             if process.process == process_id and process.per_roll is not None and not plan.bought.missing:
-                figure = SumWords(writer).minor(process.per_roll)
+                figure = writer.show.money(process.per_roll)
                 yield SumLine("Full cost of a roll, in the plan", writer.plan(plan_id), figure)
 
 

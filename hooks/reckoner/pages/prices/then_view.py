@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from reckoner.calc.buying.basket_before import BasketThen
 from reckoner.calc.buying.plan_basket import Bought
+from reckoner.money import Money
 from reckoner.pages.shared.parts import Link, PageWriter
-from reckoner.pages.shared.sums import SumWords
 
 
 @dataclass(frozen=True)
@@ -18,15 +18,14 @@ class ThenView:
     moved: tuple[tuple[Link, str], ...]
 
 
-def then_view(then: BasketThen | None, total: int, writer: PageWriter) -> ThenView | None:
+def then_view(then: BasketThen | None, total: Money, writer: PageWriter) -> ThenView | None:
     """Put the comparison with earlier prices into words; None where nothing differs."""
     if then is None or (then.total == total and not then.moved):
         return None
-    in_words = SumWords(writer)
     day = writer.show.day(then.day)
-    cost = "it could not be bought whole" if then.total is None else f"it cost {in_words.minor(then.total)}"
+    cost = "it could not be bought whole" if then.total is None else f"it cost {writer.show.money(then.total)}"
     return ThenView(
-        f"At the prices of {day} {cost}; now it costs {in_words.minor(total)}.",
+        f"At the prices of {day} {cost}; now it costs {writer.show.money(total)}.",
         tuple(
             (
                 writer.chemical(change.chemical),

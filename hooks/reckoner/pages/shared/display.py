@@ -148,7 +148,7 @@ class Display:
 
     def part(self, share: Money, exact: Money) -> str:
         """A whole share of a sum; where it is nothing although there was something, less than a minor unit."""
-        return self.money(share if share.number else exact.times(Decimal("1e-6")) if exact.number else exact)
+        return self.money(share if share.number else exact * Decimal("1e-6") if exact.number else exact)
 
     def day(self, day: date) -> str:
         """A day with the month as a word, so that no reader can turn day and month round."""

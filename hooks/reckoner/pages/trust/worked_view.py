@@ -9,7 +9,7 @@ from reckoner.calc.explain import ARITHMETIC, explain
 from reckoner.calc.film.capacity import doing
 from reckoner.calc.film.per_roll import formula_per_roll
 from reckoner.calc.mixing.working import Working, plain
-from reckoner.money import in_currency
+from reckoner.money import Money
 from reckoner.pages.shared.finding_words import limit_words, rule_words, value_words
 from reckoner.pages.shared.parts import Link, PageWriter
 
@@ -130,28 +130,25 @@ def _hazards(writer: PageWriter) -> Found:
 
 
 def _basket(writer: PageWriter) -> Found:
-    catalogue = writer.results.catalogue
     for plan_id, result in writer.results.plans.items():
         bought = result.bought
         if not bought.orders:
             continue
-        currency = catalogue.settings.currency
         sums = tuple(
             (
                 writer.supplier(order.supplier),
-                f"{_sum(order.goods, currency)} and {_sum(order.delivery, currency)} for delivery",
+                f"{_sum(order.goods)} and {_sum(order.delivery)} for delivery",
             )
             for order in bought.orders
         )
         rule = "whole packs and deliveries that fill every need, less the shelf, for the least money: solved to the "
         rule += "proven optimum; of two as cheap, the one of fewer packs"
-        outcome = f"{_sum(bought.total, currency)} together"
+        outcome = f"{_sum(bought.total)} together"
         yield Working("basket of a plan", rule, sums, outcome, "integer programme"), writer.plan(plan_id)
         return
 
 
-def _sum(minor: int, currency: str) -> str:
-    money = in_currency(minor, currency)
+def _sum(money: Money) -> str:
     return f"{format(money.rounded, 'f')} {money.currency}"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.money import in_currency
+from reckoner.money import Money, in_currency
 from reckoner.pages.shared.parts import PageWriter
 
 
@@ -19,6 +19,6 @@ class SumWords:
         """Minor units, rounded once."""
         return self.writer.show.money(in_currency(minor, self.writer.results.catalogue.settings.currency))
 
-    def signed(self, minor: int) -> str:
-        """Whole minor units that are added, or taken off."""
-        return f"{'+' if minor >= 0 else '−'} {self.minor(abs(minor))}"
+    def signed(self, money: Money) -> str:
+        """A sum that is added, or taken off."""
+        return f"{'+' if money.number >= 0 else '−'} {self.writer.show.money(Money(abs(money.number), money.currency))}"
