@@ -9,15 +9,18 @@ import os
 import shutil
 import subprocess
 import sys
+import tomllib
 from dataclasses import dataclass
 from functools import cached_property
 from html import unescape
+from importlib.metadata import EntryPoint
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
 from click.testing import CliRunner
 from mkdocs.__main__ import ColorFormatter, cli
+from mkdocs.config.defaults import MkDocsConfig
 
 from bad_input import VALID
 
@@ -88,10 +91,27 @@ def build_here(
     with (
         patch.dict(os.environ, _environment(day, edition), clear=True),
         patch.object(ColorFormatter.text_wrapper, "width", 0),
+        patch.dict(MkDocsConfig.plugins.installed_plugins, _plugins()),
     ):
         done = CliRunner().invoke(cli, _arguments(folder, root, options))
     assert done.exception is None or isinstance(done.exception, SystemExit), done.exception
     return Site(folder, done.output, done.exit_code)
+
+
+def _plugins() -> dict[str, EntryPoint]:
+    """The plugins that an installation of this tree has, whatever is installed; test_installed.py tries a real one."""
+    (group,) = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["entry-points"].items()
+    return {name: EntryPoint(name, place, group[0]) for name, place in group[1].items()}
+
+
+def own_handbook(root: Path, more: str = "", plugins: str = "[search, formula-handbook]") -> Path:
+    """A handbook in a folder of its own, by the installed plugin: its data, one page and a few lines of settings."""
+    (root / "pages").mkdir(parents=True)
+    (root / "pages" / "about.md").write_text("# About us\n\nOur own words.\n", "utf-8")
+    shutil.copytree(VALID, root / "formulas")
+    lines = f"site_name: Our handbook\ndocs_dir: pages\ntheme: material\nplugins: {plugins}\n"
+    (root / "mkdocs.yml").write_text(lines + more, "utf-8")
+    return root
 
 
 def _arguments(folder: Path, root: Path, options: tuple[str, ...]) -> list[str]:

@@ -10,10 +10,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 
 import check
 from bad_input import VALID
 from full_records import common_records, filler_of, own_records, write
+from handbook_plugin.navigation import DEFAULT
 from reckoner.audience import CLUB, for_audience, marked_private
 from reckoner.build import load_checked
 from reckoner.loading.kinds import FILE_KINDS
@@ -143,9 +145,9 @@ def planted(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Planter]:
     project(root)
     planter = hidden(root / "formulas")
     write_page(root, f"{MARK}-cellar.md", f"---\ntitle: {MARK}9001x\nprivate: true\n---\n\n# {MARK}9002x\n")
-    navigation = (root / "mkdocs.yml").read_text("utf-8")
-    keys = f"  - {MARK}9003x:\n      - {MARK}9004x: {MARK}-cellar.md\n  - About: about.md\n"
-    (root / "mkdocs.yml").write_text(navigation.replace("  - About: about.md\n", keys), "utf-8")
+    navigation = [*DEFAULT, {f"{MARK}9003x": [{f"{MARK}9004x": f"{MARK}-cellar.md"}]}]
+    with (root / "mkdocs.yml").open("a", encoding="utf-8") as settings:
+        settings.write(yaml.safe_dump({"nav": navigation}))
     return root, planter
 
 

@@ -9,6 +9,7 @@ from typing import get_args
 
 import pytest
 
+from handbook_plugin.navigation import DEFAULT, paths
 from reckoner.checks import check
 from reckoner.guide import BLANK, FITTING, guide_page, meanings, parts, records_inside, starts
 from reckoner.loading.catalogue import build_catalogue
@@ -120,4 +121,4 @@ def test_the_page_stands_in_the_site(site: Site, demo: Catalogue) -> None:
     assert re.search(r"\ningredients:\n  - chemical: [a-z-]+\n    form: ", html)
     assert html.count("<dt>") == sum(len(part.keys) for part in parts())
     assert guide_page(demo).path == "how-to-write.md"
-    assert "how-to-write" in (ROOT / "mkdocs.yml").read_text("utf-8")
+    assert "how-to-write.md" in paths(DEFAULT)

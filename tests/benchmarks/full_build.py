@@ -12,6 +12,7 @@ passed or failed, and only ratios of one run mean anything.
 from __future__ import annotations
 
 import argparse
+import json
 import os
 import re
 import shutil
@@ -28,7 +29,22 @@ sys.path.insert(0, str(ROOT / "hooks"))
 
 from generated import generated  # noqa: E402
 
+from handbook_plugin.configuration import SCRIPT, STYLE, THEME_SETTINGS, TOC  # noqa: E402
+from handbook_plugin.navigation import DEFAULT  # noqa: E402
 from reckoner.build import build  # noqa: E402
+
+#: What our build sets by itself, said to plain MkDocs.
+PLAIN = {
+    "site_name": "Formula handbook",
+    "docs_dir": "handbook",
+    "exclude_docs": "pictures/",
+    "nav": DEFAULT,
+    "theme": {"name": "material", "custom_dir": "hooks/theme", **THEME_SETTINGS},
+    "extra": {"generator": False, "edition": "site"},
+    "extra_css": [STYLE],
+    "extra_javascript": [SCRIPT],
+    "markdown_extensions": ["attr_list", {"toc": TOC}],
+}
 
 #: Formulas -> chemicals and price lists.
 SIZES = {100: (100, 3), 300: (150, 6), 1000: (300, 12), 3000: (500, 20)}
@@ -73,9 +89,7 @@ def laid_out(folder: Path, formulas: int) -> tuple[Path, Path, int]:
         target = plain / "handbook" / page.path
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(page.markdown, "utf-8")
-    settings = (plain / "mkdocs.yml").read_text("utf-8")
-    settings = re.sub(r"^(hooks|watch):\n.*\n", "", settings, flags=re.M)
-    (plain / "mkdocs.yml").write_text(settings, "utf-8")
+    (plain / "mkdocs.yml").write_text(json.dumps(PLAIN), "utf-8")
     return ours, plain, len(pages)
 
 

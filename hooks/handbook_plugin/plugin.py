@@ -1,0 +1,139 @@
+"""One build, event by event: MkDocs calls these, as a plugin of an installed handbook or as the hooks of this one.
+
+Everything that judges the data runs in ``on_config``, before MkDocs empties the site's folder.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import CombinedEvent
+from mkdocs.structure.files import File, Files, InclusionLevel
+
+from handbook_plugin import asked, navigation
+from handbook_plugin.configuration import complete, data_folder, root_of
+from handbook_plugin.handwritten import leave_out, refuse_taken_names, to_navigate, warn_of_open_remarks
+from handbook_plugin.page_events import PageEvents, Underway, first, last
+from handbook_plugin.run_log import let_strict_count, tell, tell_prices
+from reckoner.build import build
+from reckoner.editions.exact_names import names_script
+from reckoner.editions.finish import Title, finish_folder, finish_site
+from reckoner.editions.head import furnish
+from reckoner.editions.site_swap import Swap
+from reckoner.outputs.data_files import data_files
+from reckoner.pages.shared.display import Display
+from reckoner.problems import HandbookError, ValueFault, counted
+from reckoner.records.catalogue import PERSONAL
+
+
+class HandbookPlugin(PageEvents):
+    """The handbook's part in a build: what it does once for a site; the events of a page are inherited."""
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Remember whether this is a build or a server."""
+        self.command, self.built, self.now = command, None, Underway()
+
+    @first
+    def _configure(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Complete the configuration, so that other plugins too have the whole of it."""
+        self.now = Underway()
+        taking_part = [event for event in config.plugins.events["config"] if _ours(event)]
+        if len(taking_part) > 2:
+            raise PluginError(
+                "the handbook takes part twice in this build (take formula-handbook out of plugins, or "
+                "handbook_hooks.py out of hooks)"
+            )
+        let_strict_count(config)
+        complete(config)
+        self.now.audience = asked.audience(self.command)
+        asked.choose_address(config, self.command)
+        asked.choose_edition(config, root_of(config))
+        return config
+
+    @last
+    def _load(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Load, check, calculate and render; stop here, with the old site whole, on any fault."""
+        before = self.built
+        today, fixed = asked.day()
+        url, audience = config.site_url or "", self.now.audience
+        try:
+            self.built = build(data_folder(config), today, config.use_directory_urls, url, audience, fixed=fixed)
+        except ValueFault as fault:
+            raise PluginError(str(fault)) from None
+        except HandbookError as error:
+            message = f"the handbook has faults; the last site stays as it was\n{error}\n{counted(error.problems)}"
+            raise PluginError(message) from None
+        self.now.by_path = {page.path: page for page in self.built.pages}
+        refuse_taken_names(config, self.now.by_path)
+        catalogue = self.built.results.catalogue
+        config.extra["demo_day"] = catalogue.today.isoformat() if catalogue.demo else ""
+        tell(self.built)
+        if self.command == "serve":
+            tell_prices(before.results if before is not None else None, self.built.results)
+        if self.command == "build":
+            self.now.swap = Swap(Path(config.site_dir).resolve())
+            self.now.swap.begin()
+            config.site_dir = str(self.now.swap.beside)
+        return config
+
+    on_config = CombinedEvent(_configure, _load)
+
+    @last
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the generated pages and the figures as JSON."""
+        assert self.built is not None
+        warn_of_open_remarks(files, config)
+        if self.now.audience != PERSONAL:
+            leave_out(files, config, set(self.now.by_path))
+        if config.nav is None:
+            config.nav = navigation.usual(set(self.now.by_path), to_navigate(files, config))
+        navigated = set(navigation.paths(config.nav))
+        for page in self.built.pages:
+            included = InclusionLevel.INCLUDED if page.path in navigated else InclusionLevel.NOT_IN_NAV
+            files.append(File.generated(config, page.path, content=page.markdown, inclusion=included))
+        for path, text in data_files(self.built.results, config.site_url or "", config.use_directory_urls):
+            files.append(File.generated(config, path, content=text))
+        return files
+
+    @last
+    def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
+        """The page for addresses that do not exist; it cannot know how deep it stands."""
+        if not template_name.endswith(".html"):
+            return output_content
+        root = urlsplit(config.site_url or "").path.rstrip("/")
+        return furnish(output_content, f"{root}/", self.installable(config))
+
+    @last
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """The site is written, its search index too: add the table of exact names and finish its edition."""
+        (Path(config.site_dir) / "assets" / "names.js").write_text(names_script(self.now.named), "utf-8")
+        assert self.built is not None
+        catalogue = self.built.results.catalogue
+        day = Display(catalogue.settings.locale).day(catalogue.today)
+        title = Title(config.site_name, config.site_description or "", str(config.theme["language"]), day)
+        if config.extra["edition"] == "folder":
+            finish_folder(Path(config.site_dir), self.now.finished, title)
+        else:
+            finish_site(Path(config.site_dir), self.now.finished, title, keep=self.command != "serve")
+        self.now.whole = True
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """A strict build that warned, or a failure after the pages were rendered."""
+        self.now.failed = True
+
+    def on_shutdown(self) -> None:
+        """Move the new site into place, or leave the old one."""
+        if self.now.swap is None:
+            return
+        if self.now.whole and not self.now.failed:
+            self.now.swap.finish()
+        else:
+            self.now.swap.give_up()
+
+
+def _ours(event: Any) -> bool:
+    return isinstance(getattr(event, "__self__", None), HandbookPlugin)
