@@ -1,11 +1,15 @@
 """What pyproject.toml cannot say: packages that are found, beside folders without Python that get a package's name.
 
-``hooks/handbook_plugin/places.py`` finds the folders under these names.
+``hooks/reckoner/shipped.py`` finds the folders under these names.
 """
 
 from setuptools import find_packages, setup
 
-FOLDERS = {"handbook_theme": "hooks/theme", "handbook_schema": "hooks/schema"}
+FOLDERS = {
+    "handbook_library": "formulas/library",
+    "handbook_schema": "hooks/schema",
+    "handbook_theme": "hooks/theme",
+}
 
 setup(
     packages=[*find_packages("hooks", include=["reckoner*", "handbook_plugin*"]), *FOLDERS],

@@ -18,9 +18,13 @@ from site_build import FIXED_DAY, ROOT, own_handbook, tree
 pytestmark = pytest.mark.process
 
 #: What a wheel is made of.
-PARTS = ("pyproject.toml", "setup.py", "README.md", "LICENSE", "hooks")
+PARTS = ("pyproject.toml", "setup.py", "README.md", "LICENSE", "hooks", "formulas/library")
 #: A folder of the tree and the name that a wheel gives it.
-FOLDERS = {"hooks/theme": "handbook_theme", "hooks/schema": "handbook_schema"}
+FOLDERS = {
+    "formulas/library": "handbook_library",
+    "hooks/schema": "handbook_schema",
+    "hooks/theme": "handbook_theme",
+}
 CODE = {"hooks/reckoner": "reckoner", "hooks/handbook_plugin": "handbook_plugin"}
 
 
@@ -45,10 +49,26 @@ def pip(*words: str) -> None:
 
 def copied(source: Path) -> None:
     """What a wheel is made of, in another place: building leaves files beside it."""
-    source.mkdir()
+    (source / "formulas").mkdir(parents=True)
     for part in PARTS:
         copy = shutil.copytree if (ROOT / part).is_dir() else shutil.copy
         copy(ROOT / part, source / part)
+
+
+def environment(folder: Path) -> tuple[Path, Path]:
+    """An environment with the packages of this run, but not with this tree: its interpreter and its own packages."""
+    venv.create(folder)
+    (packages,) = (folder / "lib").glob("python*/site-packages")
+    others = [path for path in sys.path if Path(path).name in {"site-packages", "dist-packages"}]
+    (packages / "others.pth").write_text("\n".join(others), "utf-8")
+    return folder / "bin" / "python", packages
+
+
+def places(installed: Installed, where: Path) -> list[Path]:
+    """Where the engine finds its folders."""
+    folders = "shipped.library_folder(), shipped.schema_folder(), shipped.theme_folder()"
+    code = f"from reckoner import shipped\nfor folder in ({folders}): print(folder)"
+    return [Path(line) for line in installed.run("-c", code, where=where).stdout.splitlines()]
 
 
 @pytest.fixture(scope="module")
@@ -60,12 +80,8 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Installed]:
     pip("wheel", "--no-deps", "--no-build-isolation", "--wheel-dir", str(folder), str(source))
     shutil.rmtree(source)
     (wheel,) = folder.glob("*.whl")
-    venv.create(folder / "venv")
-    python = folder / "venv" / "bin" / "python"
-    (packages,) = (folder / "venv" / "lib").glob("python*/site-packages")
+    python, packages = environment(folder / "venv")
     pip("--python", str(python), "install", "--no-deps", "--no-index", str(wheel))
-    others = [path for path in sys.path if Path(path).name in {"site-packages", "dist-packages"}]
-    (packages / "others.pth").write_text("\n".join(others), "utf-8")
     ours = [path for name in FOLDERS.values() for path in (packages / name, *(packages / name).rglob("*"))]
     for path in ours:
         path.chmod(0o555 if path.is_dir() else 0o444)
@@ -112,16 +128,28 @@ def test_its_faults_are_said_and_nothing_of_this_tree_is_used(installed: Install
     assert done.returncode == 1
     assert "formulas/settings.yml:1:1: the file is missing (add settings.yml)" in done.stderr
     assert "Traceback" not in done.stderr
-    told = installed.run("-c", "from handbook_plugin.places import THEME, SCHEMA; print(THEME, SCHEMA)", where=root)
-    assert [Path(word).parent.name for word in told.stdout.split()] == ["site-packages"] * 2
+    assert [place.parent.name for place in places(installed, root)] == ["site-packages"] * 3
+
+
+def test_the_library_comes_with_it(installed: Installed, tmp_path: Path) -> None:
+    root = own_handbook(tmp_path / "ours")
+    for folder in ("chemicals", "processes", "solutions"):
+        shutil.rmtree(root / "formulas" / folder)
+    with (root / "formulas" / "settings.yml").open("a", encoding="utf-8") as settings:
+        settings.write("library: {everything: yes}\n")
+    code = (
+        "from datetime import date; from pathlib import Path; from reckoner.build import load_checked; "
+        "print(*sorted(load_checked(Path('formulas'), date(2026, 11, 25))[0].formulas))"
+    )
+    done = installed.run("-c", code, where=root)
+    assert done.stdout.split() == sorted(path.stem for path in (ROOT / "formulas").rglob("solutions/*/*.yml"))
 
 
 def test_an_installation_that_stays_a_clone_has_them_too(tmp_path: Path) -> None:
     """``pip install -e``, as README says; of a copy, for it leaves notes beside the sources."""
-    clone, venv_folder = tmp_path / "clone", tmp_path / "venv"
+    clone = tmp_path / "clone"
     copied(clone)
-    venv.create(venv_folder)
-    python = venv_folder / "bin" / "python"
+    python, _ = environment(tmp_path / "venv")
     pip("--python", str(python), "install", "--no-deps", "--no-index", "--no-build-isolation", "-e", str(clone))
-    told = Installed(clone, python).run("-c", "from handbook_plugin import places; print(places.THEME)", where=tmp_path)
-    assert told.stdout.strip() == str(clone / "hooks" / "theme")
+    there = [clone / "formulas" / "library", clone / "hooks" / "schema", clone / "hooks" / "theme"]
+    assert places(Installed(clone, python), tmp_path) == there

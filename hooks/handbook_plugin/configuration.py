@@ -13,7 +13,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.utils.yaml import get_yaml_loader, yaml_load
 
-from handbook_plugin.places import THEME
+from reckoner.shipped import theme_folder
 
 #: Nothing is fetched from elsewhere; the whole navigation in every page would grow with the square of the pages.
 THEME_SETTINGS: dict[str, Any] = {
@@ -75,10 +75,8 @@ def complete(config: MkDocsConfig) -> None:
 
 def _require_material(config: MkDocsConfig) -> None:
     if config.theme.name != "material":
-        named = config.theme.name or "of your own"
-        raise PluginError(
-            f"the handbook's pages are made for Material, and the theme is {named} (write theme: material)"
-        )
+        named = f"the theme {config.theme.name}" if config.theme.name else "a theme of your own"
+        raise PluginError(f"the handbook's pages are made for Material, not for {named} (write theme: material)")
     if "material/search" not in config.plugins:
         raise PluginError("the handbook needs Material's search beside it (write plugins: [search, formula-handbook])")
 
@@ -93,9 +91,9 @@ def _said(config: MkDocsConfig) -> dict[str, Any]:
 
 def _lay_theme(config: MkDocsConfig, said: Any) -> None:
     """Our templates lie over Material's, and under those of the owner."""
-    theme = config.theme
-    if THEME not in (Path(folder).resolve() for folder in theme.dirs):
-        theme.dirs.insert(1 if theme.custom_dir else 0, str(THEME))
+    theme, ours = config.theme, theme_folder()
+    if ours not in (Path(folder).resolve() for folder in theme.dirs):
+        theme.dirs.insert(1 if theme.custom_dir else 0, str(ours))
     own = said if isinstance(said, dict) else {}
     for name, value in THEME_SETTINGS.items():
         if name not in own:

@@ -1,15 +1,29 @@
-"""Where the library that comes with the engine lies: in a clone beside the demonstration, else inside the package."""
+"""Where the folders lie that come with the engine and hold no Python: in a clone at their own places, else beside it.
+
+A wheel lays each beside this package, under a name that nothing else has (``setup.py``).
+"""
 
 from __future__ import annotations
 
-from importlib.resources import files
 from pathlib import Path
 
-#: Where a package holds what a clone has in its own folders.
-_LIBRARY_PACKAGE = "handbook_library"
+_BESIDE = Path(__file__).resolve().parents[1]
+
+
+def _folder(installed: str, in_clone: str) -> Path:
+    return folder if (folder := _BESIDE / installed).is_dir() else (_BESIDE / in_clone).resolve()
 
 
 def library_folder() -> Path:
     """The folder of chemicals, cautions, formulas and processes that every handbook may be built over."""
-    in_clone = Path(__file__).parents[2] / "formulas" / "library"
-    return in_clone if in_clone.is_dir() else Path(str(files(_LIBRARY_PACKAGE)))
+    return _folder("handbook_library", "../formulas/library")
+
+
+def theme_folder() -> Path:
+    """Templates, styles and scripts that lie over Material's."""
+    return _folder("handbook_theme", "theme")
+
+
+def schema_folder() -> Path:
+    """JSON Schemas, for an editor."""
+    return _folder("handbook_schema", "schema")
