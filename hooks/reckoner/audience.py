@@ -36,6 +36,7 @@ _KINDS = {
     "plans": "plan",
     "suppliers": "supplier",
     "phrases": "hazard_phrases",
+    "members": "member",
 }
 
 

@@ -13,7 +13,7 @@ from reckoner.checks import check
 from reckoner.choice import with_what_is_chosen
 from reckoner.loading import kinds
 from reckoner.loading.catalogue import build_catalogue
-from reckoner.loading.files import DataFile, read_file
+from reckoner.loading.files import MEMBERS, DataFile, read_file
 from reckoner.loading.kinds import FILE_KINDS, FileKind
 from reckoner.loading.layers import read_layers
 from reckoner.loading.source import parse_yaml
@@ -62,6 +62,17 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
     faults = _faults([*others, own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
     where = BELONGS.get(kind.name, "")
     return Verdict(kind.name, tuple(sorted(faults)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
+
+
+def judge_member(member: Path, today: date, fixed: bool = True) -> Verdict:
+    """A member's folder, below ``members/`` of a data folder, against the handbook without other members' folders."""
+    folder, layer = member.parent.parent, f"{MEMBERS}/{member.name}"
+    files, problems = read_layers(folder, folder.name)
+    others = [file for file in files if not file.layer.startswith(MEMBERS)]
+    own = [file for file in files if file.layer == layer]
+    unread = {problem for problem in problems if problem.at.file.startswith(f"{folder.name}/{layer}/")}
+    faults = _faults([*others, *own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
+    return Verdict("member's folder", tuple(sorted(faults | unread)))
 
 
 def kind_by_content(text: str, file: str) -> FileKind | None:

@@ -25,7 +25,7 @@ from reckoner.checks.formula_rules import (
 )
 from reckoner.checks.harm_rules import called_safe, dangerous_mixtures, kept_apart, plain_disposal
 from reckoner.checks.hazard_rules import acute_values, limit_ions
-from reckoner.checks.library_rules import chosen_names, milder_hazards
+from reckoner.checks.library_rules import chosen_names, milder_hazards, same_as_library
 from reckoner.checks.plan_rules import compared_kits, kit_references, plan_money, plan_references
 from reckoner.checks.price_rules import order_money, prices, repeated_offers, repeated_rates, same_day, water_price
 from reckoner.checks.process_rules import process_names, process_orders
@@ -60,6 +60,7 @@ CHECKS: tuple[Check, ...] = (
     plan_money,
     look_alikes,
     chosen_names,
+    same_as_library,
     milder_hazards,
     volumes,
     published_slips,

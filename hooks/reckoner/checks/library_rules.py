@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import get_args
 
-from reckoner.problems import Problem
+from reckoner.problems import Problem, Severity
 from reckoner.records.acute import STATEMENTS
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical
@@ -25,6 +25,16 @@ def chosen_names(catalogue: Catalogue) -> Iterator[Problem]:
         for index, name in enumerate(getattr(chosen, key) if chosen else ()):
             if message := unknown_name(kind, name, catalogue):
                 yield Problem(catalogue.place("settings", "", "library", key, index), message)
+
+
+def same_as_library(catalogue: Catalogue) -> Iterator[Problem]:
+    """A whole record of the owner says something else than the library's, or need not be there."""
+    kinds = {"chemical": catalogue.chemicals, "formula": catalogue.formulas, "process": catalogue.processes}
+    for (kind, record_id), over in catalogue.overridden.items():
+        if over.whole and kinds[kind].get(record_id) == over.library:
+            message = f"this is the library's {kind} {record_id}, word for word"
+            advice = "take the file out: then the library's newer records reach you"
+            yield Problem(catalogue.place(kind, record_id), f"{message} ({advice})", Severity.WARNING)
 
 
 def milder_hazards(catalogue: Catalogue) -> Iterator[Problem]:

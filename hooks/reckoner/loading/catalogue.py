@@ -70,8 +70,8 @@ def build_catalogue(
 
     ``fixed``: today was asked for, so that it counts before the day that a demonstration states.
     """
-    # A supplier's record says how to read its tables, so it goes before them.
-    ordered = sorted(files, key=lambda file: file.kind is not kinds.SUPPLIER)
+    # A supplier's record says how to read its tables, a member's whether the rest is private: they go first.
+    ordered = sorted(files, key=lambda file: file.kind not in (kinds.SUPPLIER, kinds.MEMBER))
     collected = Collected(ordered)
     settings = collected.single.get("settings")
     if settings is None and ("settings", "") not in collected.file_of:

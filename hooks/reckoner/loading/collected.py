@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Any
 
@@ -10,12 +10,13 @@ from reckoner.loading import kinds
 from reckoner.loading.combine import CHANGES, combined, is_change
 from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of
 from reckoner.loading.csv_prices import parse_csv
-from reckoner.loading.files import LIBRARY, DataFile
+from reckoner.loading.files import LIBRARY, MEMBERS, DataFile
 from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Catalogue, ListedPrices, Overridden, Places, Reference
+from reckoner.records.member import Member
 from reckoner.records.own_change import OwnChange
 from reckoner.records.values import Record, is_id
 
@@ -49,6 +50,7 @@ class Collected:
             "plan": {},
             "supplier": {},
         }
+        self.members: dict[str, Member] = {}
         self.dialects: dict[str, Dialect | None] = {}
         self.lists: list[ListedPrices] = []
         self.places: dict[str, Places] = {}
@@ -62,13 +64,14 @@ class Collected:
         for file in files:
             if self.below.get(_key(file)) is not file:
                 self._add(file)
+        self.problems += _nameless(files)
 
     def _add(self, file: DataFile) -> None:
         if file.kind.has_id:
             # A record that cannot be read still holds its id, so that references to it are no second fault.
             self.file_of.setdefault((file.kind.name, file.stem), file.name)
-        elif file.kind is kinds.SUPPLIER:
-            self.file_of["supplier", file.folder] = file.name
+        elif file.kind in (kinds.SUPPLIER, kinds.MEMBER):
+            self.file_of[file.kind.name, file.folder] = file.name
         elif file.kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
             self.file_of[file.kind.name, ""] = file.name
         if file.text is None:
@@ -84,13 +87,24 @@ class Collected:
         if record is None and file.kind in REFERRING:
             self.references.extend(references(parsed))
         if file.kind.has_id:
-            self._identify(file, parsed, record)
+            self._identify(file, parsed, self._as_its_owner_has_it(file, record))
         elif record is not None:
             self._keep(file, parsed, record)
+
+    def _as_its_owner_has_it(self, file: DataFile, record: Record | None) -> Record | None:
+        """Private where it is a private member's, or one's of whom nothing can be read."""
+        if record is None or not file.layer.startswith(MEMBERS):
+            return record
+        member = self.members.get(file.layer.partition("/")[2])
+        return record if member is not None and not member.private else record.model_copy(update={"private": True})
 
     def _over_library(self, file: DataFile, parsed: Parsed) -> tuple[Parsed, OwnChange | None]:
         """A file as it stands over the library's."""
         below = self.below.get(_key(file))
+        if below is not None and file.layer.startswith(MEMBERS):
+            message = f"the library has a {file.kind.name} '{file.stem}'"
+            advice = f"give yours an id and a file name of its own, as {file.layer.partition('/')[2]}-{file.stem}"
+            return Parsed(None, parsed.places, (Problem(parsed.places.at("id"), f"{message} ({advice})"),)), None
         if below is not None:
             return combined(parsed, parse_yaml(below.text or "", below.name), file.kind)
         if not is_change(parsed, file.kind):
@@ -140,6 +154,8 @@ class Collected:
     def _keep(self, file: DataFile, parsed: Parsed, record: Record) -> None:
         if file.kind is kinds.SUPPLIER:
             self.by_id["supplier"][file.folder] = record
+        elif file.kind is kinds.MEMBER:
+            self.members[file.folder] = record  # type: ignore[assignment]
         elif file.kind in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
             self.lists.append(ListedPrices(file.folder, file.name, record))  # type: ignore[arg-type]
             self._check_date(file, parsed, record)
@@ -180,8 +196,18 @@ class Collected:
             today=today,
             references=tuple(self.references),
             overridden=self.overridden,
+            members={folder: self.members[folder] for folder in sorted(self.members)},
             library_files=self.library_files,
         )
+
+
+def _nameless(files: Sequence[DataFile]) -> Iterator[Problem]:
+    """Members' folders without the file that says whose they are."""
+    told = {file.layer for file in files if file.kind is kinds.MEMBER}
+    for layer in sorted({file.layer for file in files if file.layer.startswith(MEMBERS)} - told):
+        folder = next(file.name.partition(layer)[0] for file in files if file.layer == layer)
+        advice = "add it, with name: and, where nobody else may see the folder, private: yes"
+        yield Problem(Location(f"{folder}{layer}/member.yml"), f"the file is missing ({advice})")
 
 
 def _key(file: DataFile) -> tuple[str, str]:

@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from reckoner.loading.kinds import FILE_KINDS, FileKind
+from reckoner.loading.kinds import FILE_KINDS, MEMBER, MEMBER_KINDS, FileKind
 from reckoner.loading.source import MAX_BYTES, decode
 from reckoner.problems import Location, Problem
 
 #: The layer, and the folder among the owner's files, of what comes with the engine; the layer of the owner's own.
 LIBRARY, OWN = "library", "own"
+#: The folder of members' folders; the layer of one is its path.
+MEMBERS = "members"
 
 
 @dataclass(frozen=True)
@@ -60,7 +62,7 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
             read = read_file(path, name, marked=path.suffix == ".csv")
             text, fault = (None, read) if isinstance(read, Problem) else (read, None)
         if kind is not None:
-            files.append(DataFile(name, kind, text))
+            files.append(DataFile(name, kind, text, _layer(path.relative_to(folder))))
         if fault is not None:
             problems.append(fault)
     return files, problems
@@ -105,8 +107,12 @@ def read_file(path: Path, name: str, marked: bool = False) -> str | Problem:
 
 def kind_of(relative: Path) -> FileKind | None:
     """The kind of file at a place below the data folder, or None."""
-    for kind in FILE_KINDS:
+    member = _layer(relative) != OWN
+    relative = Path(*relative.parts[2:]) if member else relative
+    for kind in MEMBER_KINDS if member else FILE_KINDS:
         parts = kind.pattern.split("/")
+        if kind is MEMBER and not member:
+            continue
         if "**" in parts:
             fits = relative.parts[0] == parts[0] and len(relative.parts) > 1 and relative.match(parts[-1])
         else:
@@ -114,6 +120,11 @@ def kind_of(relative: Path) -> FileKind | None:
         if fits:
             return kind
     return None
+
+
+def _layer(relative: Path) -> str:
+    """Whose a file is by its place below the data folder."""
+    return "/".join(relative.parts[:2]) if relative.parts[0] == MEMBERS and len(relative.parts) > 2 else OWN
 
 
 def _stray(path: Path, name: str) -> Problem | None:

@@ -11,6 +11,7 @@ from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.kit import Kit
 from reckoner.records.library import Library
+from reckoner.records.member import Member
 from reckoner.records.plan import Plan
 from reckoner.records.practice import ControlTests
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
@@ -46,6 +47,7 @@ INCOMPATIBILITIES = FileKind("incompatibilities", "incompatibilities.yml", Incom
 CAUTIONS = FileKind("cautions", "cautions.yml", Cautions)
 CONTROL_TESTS = FileKind("control_tests", "control_tests.yml", ControlTests)
 LIBRARY = FileKind("library", "library.yml", Library)
+MEMBER = FileKind("member", "member.yml", Member)
 CHEMICAL = FileKind("chemical", "chemicals/*.yml", Chemical, has_id=True)
 FORMULA = FileKind("formula", "solutions/**/*.yml", Formula, has_id=True)
 PROCESS = FileKind("process", "processes/*.yml", Process, has_id=True)
@@ -67,6 +69,7 @@ FILE_KINDS: tuple[FileKind, ...] = (
     CAUTIONS,
     CONTROL_TESTS,
     LIBRARY,
+    MEMBER,
     CHEMICAL,
     FORMULA,
     PROCESS,
@@ -77,3 +80,5 @@ FILE_KINDS: tuple[FileKind, ...] = (
     PRICE_LIST,
     PRICE_TABLE,
 )
+#: What may stand in a member's folder, below ``members/``.
+MEMBER_KINDS: tuple[FileKind, ...] = (MEMBER, FORMULA, PROCESS, KIT, PLAN)

@@ -16,6 +16,7 @@ from reckoner.records.hazard import Phrases
 from reckoner.records.incompatibility import Incompatibilities
 from reckoner.records.kit import Kit
 from reckoner.records.library import Library
+from reckoner.records.member import Member
 from reckoner.records.plan import Plan
 from reckoner.records.practice import ControlTests
 from reckoner.records.prices import ExchangeRates, PriceList, Supplier
@@ -136,6 +137,7 @@ class Catalogue:
     today: date
     control_tests: ControlTests | None = None
     library: Library | None = None
+    members: Mapping[str, Member] = field(default_factory=dict)
     references: tuple[Reference, ...] = ()
     audience: str = PERSONAL
     demo: bool = False
@@ -151,6 +153,11 @@ class Catalogue:
     def judged_with_library(self, at: Location) -> bool:
         """Whether a text of the library speaks of more than this handbook holds: it was judged where all of it is."""
         return self.in_part and at.file in self.library_files
+
+    def member_of(self, kind: str, record_id: str) -> Member | None:
+        """Whose a record is, by the folder below ``members/`` that it stands in; None where it is the handbook's."""
+        _, inside, rest = self.file_of.get((kind, record_id), "").partition("/members/")
+        return self.members.get(rest.partition("/")[0]) if inside else None
 
     @cached_property
     def rates(self) -> tuple[ExchangeRate, ...]:
