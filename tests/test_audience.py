@@ -27,6 +27,16 @@ from small import TODAY, chemical, formula, load, process, supplier
 
 #: Begins every planted word: letters that stand together nowhere else.
 MARK = "zqj"
+#: Keys of a formula that exclude others, or that another formula would have to fit.
+LEFT_OUT = tuple(
+    f"{of}.{key}"
+    for of, keys in {
+        "Formula": ("ingredients", "make_up_with", "published_for", "replenishment", "formerly", "ph", "adjust"),
+        "Reuse": ("add",),
+        "OtherTemperatures": ("table",),
+    }.items()
+    for key in keys
+)
 PUBLIC_NOTE = {"day": "2026-11-01", "text": "for all to read", "public": "yes"}
 
 
@@ -65,6 +75,10 @@ def hidden(folder: Path) -> Planter:
     ]
     trees["prices/one/2026-11-21.yml"] = {**seen, "source": public_source(), "offers": rows}
     trees["prices/one/2026-11-20.yml"] = listed
+    # A member's folder is private whole: what stands in it need not say so.
+    bath = planter.record(type_named("Formula"), *LEFT_OUT, id=f"{MARK}-theirs", private="no")
+    trees[f"members/{MARK}/member.yml"] = planter.record(type_named("Member"))
+    trees[f"members/{MARK}/solutions/{MARK}-theirs.yml"] = bath
     write(folder, trees)
     table = "chemical,form,pack,price,private,note\nsodium-sulfite,anhydrous,3 kg,31.77 EUR,yes," + planter.text("csv")
     (folder / "prices/two/2026-11-19.csv").write_text(f"{table}\nsodium-sulfite,anhydrous,1 kg,9 EUR,,\n", "utf-8")
@@ -133,7 +147,12 @@ def records(value: Any) -> Iterator[Record]:
 
 
 def all_records(catalogue: Catalogue) -> list[Record]:
-    tops: list[Any] = [catalogue.settings, catalogue.shelf, *(listed.prices for listed in catalogue.price_lists)]
+    tops: list[Any] = [
+        *catalogue.members.values(),
+        catalogue.settings,
+        catalogue.shelf,
+        *(listed.prices for listed in catalogue.price_lists),
+    ]
     for table in (catalogue.formulas, catalogue.processes, catalogue.kits, catalogue.plans, catalogue.suppliers):
         tops += table.values()
     return [record for top in tops for record in records(top)]
