@@ -27,6 +27,15 @@ def round_half_up(value: Decimal, step: Decimal) -> Decimal:
     return multiples * step
 
 
+def whole(value: Decimal) -> Decimal:
+    """Round half up to a whole number, as minor units are.
+
+    >>> whole(Decimal("2.5"))
+    Decimal('3')
+    """
+    return value.to_integral_value(rounding=ROUND_HALF_UP)
+
+
 def significant(value: Decimal, figures: int) -> Decimal:
     """Round half up to ``figures`` significant figures.
 

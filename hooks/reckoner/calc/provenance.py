@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any
@@ -39,7 +39,8 @@ def provenance(catalogue: Catalogue) -> Provenance:
     """
     counts: Counter[tuple[str, str]] = Counter()
     for field in fields(catalogue):
-        _count(getattr(catalogue, field.name), None, counts)
+        held = getattr(catalogue, field.name)
+        _count(tuple(held.values()) if isinstance(held, Mapping) else held, None, counts)
     for listed in catalogue.price_lists:
         _count(listed.prices, None, counts)
     counted: dict[str, dict[str, int]] = {}
@@ -68,14 +69,11 @@ def _count(value: Any, rests: Rests | None, counts: Counter[Rests]) -> None:
         below = _rests(value, rests)
         for name, own in _keys(type(value)):
             _count(getattr(value, name), _of_key(getattr(value, own) if own else None, below), counts)
-    elif isinstance(value, Mapping):
-        for record in value.values():
-            _count(record, rests, counts)
-    elif isinstance(value, tuple) and any(isinstance(item, Record) for item in value):
+    elif isinstance(value, tuple):
         for item in value:
             _count(item, rests, counts)
-    elif rests is not None:
-        counts[rests] += sum(1 for _ in _written(value))
+    elif rests is not None and value is not None and value is not False and value != "":
+        counts[rests] += 1
 
 
 @cache
@@ -101,12 +99,3 @@ def _rests(record: Record, around: Rests | None) -> Rests | None:
 def _of_key(own: str | None, below: Rests | None) -> Rests | None:
     """A key may be surer or less sure than its record: ``time_certainty`` beside ``time``."""
     return (below[0], own) if below is not None and own is not None else below
-
-
-def _written(value: Any) -> Iterator[Any]:
-    """Single values; a list of plain ones is as many, and what is not written is none."""
-    if isinstance(value, tuple):
-        for item in value:
-            yield from _written(item)
-    elif value is not None and value is not False and value != "":
-        yield value

@@ -91,6 +91,18 @@ class Incompatibilities(Record):
         """The group of that id."""
         return self._by_id[group_id]
 
+    def groups_of(self, chemical: str) -> tuple[str, ...]:
+        """Ids of the groups that a chemical stands in."""
+        return self._of_chemical.get(chemical, ())
+
+    @cached_property
+    def _of_chemical(self) -> dict[str, tuple[str, ...]]:
+        groups: dict[str, tuple[str, ...]] = {}
+        for group in self.groups:
+            for chemical in dict.fromkeys(group.chemicals):
+                groups[chemical] = (*groups.get(chemical, ()), group.id)
+        return groups
+
     @cached_property
     def _by_id(self) -> dict[str, SubstanceGroup]:
         return {group.id: group for group in self.groups}

@@ -16,6 +16,8 @@ OPTIONS: tuple[tuple[str, int | float], ...] = (
     # All aims are whole numbers: half of one is no difference.
     ("mip_abs_gap", 0.5),
     ("mip_feasibility_tolerance", 1e-7),
+    # Half of the time of such small models, and the search does without it. Older solvers do not know it.
+    ("mip_heuristic_run_feasibility_jump", False),
 )
 
 

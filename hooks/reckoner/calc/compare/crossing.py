@@ -7,10 +7,7 @@ from dataclasses import dataclass, fields
 from decimal import Decimal
 
 from reckoner.calc.compare.simulated_side import ZERO, Run, SpendingSplit
-from reckoner.rounding import round_half_up
-
-#: Sums are compared in whole minor units, as they are shown.
-CENT = Decimal(1)
+from reckoner.rounding import whole
 
 
 @dataclass(frozen=True)
@@ -91,4 +88,5 @@ def worst(lost: Mapping[str, Decimal]) -> str:
 
 
 def _differences(own: Sequence[Decimal], other: Sequence[Decimal]) -> list[Decimal]:
-    return [round_half_up(a, CENT) - round_half_up(b, CENT) for a, b in zip(own, other, strict=True)]
+    """Sums are compared in whole minor units, as they are shown."""
+    return [whole(a) - whole(b) for a, b in zip(own, other, strict=True)]

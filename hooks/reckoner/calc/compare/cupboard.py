@@ -5,6 +5,7 @@ Time is counted in whole films, the first being 1, so that ages compare exactly 
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterable, Mapping
 from copy import copy
 from dataclasses import dataclass
@@ -17,6 +18,8 @@ from reckoner.calc.film.whole_films import whole_down
 ZERO = Decimal(0)
 #: What is missing of a mix below this part of it is the rounding of shares, and nobody weighs it.
 TRIFLE = Decimal("1e-6")
+#: The last roll that something serves which keeps.
+EVERY_ROLL = sys.maxsize
 
 
 @dataclass(frozen=True)
@@ -98,13 +101,13 @@ class Withdrawal:
     short: Decimal
 
 
-@dataclass
+@dataclass(slots=True)
 class _Unit:
-    """One bottle or bag; ``good_until`` is the last roll it serves, None: every roll."""
+    """One bottle or bag; ``good_until`` is the last roll it serves."""
 
     pack: Pack
     left: Decimal
-    good_until: int | None
+    good_until: int
     is_open: bool = False
     owned: bool = False
 
@@ -113,7 +116,7 @@ class _Unit:
 
 
 class Cupboard:
-    """The packs at one moment; changes as baths are mixed."""
+    """The packs at one moment; changes as baths are mixed. Of each need, opened units come first."""
 
     def __init__(self, packs: Mapping[str, Pack], rate: Decimal, shelf: Iterable[Owned] = ()) -> None:
         self._packs = packs
@@ -124,9 +127,11 @@ class Cupboard:
         self.expired: dict[bool, Decimal] = {False: ZERO, True: ZERO}
         for owned in shelf:
             self._opened[owned.pack.id] = rolls_within(owned.pack.opened, rate)
-            keeps = rolls_within(owned.keeps, rate)
-            unit = _Unit(owned.pack, owned.left, None if keeps is None else 1 + keeps, owned.is_open, owned=True)
+            until = _last(1, rolls_within(owned.keeps, rate))
+            unit = _Unit(owned.pack, owned.left, until, owned.is_open, owned=True)
             self._units.setdefault(owned.pack.fills, []).append(unit)
+        for units in self._units.values():
+            units.sort(key=lambda unit: not unit.is_open)
 
     def copy(self) -> Cupboard:
         """The same packs, to try something out."""
@@ -137,25 +142,30 @@ class Cupboard:
 
     def add(self, pack_id: str, packs: int, now: int) -> None:
         """Put packs in that were bought."""
-        pack, sealed = self._packs[pack_id], self._sealed[pack_id]
-        until = None if sealed is None else now + sealed
+        pack, until = self._packs[pack_id], _last(now, self._sealed[pack_id])
         units = self._units.setdefault(pack.fills, [])
         units += [_Unit(pack, pack.holds, until) for _ in range(packs * pack.units)]
+
+    def short(self, pool: str, amount: Decimal, now: int) -> bool:
+        """Whether less of an amount is there and good than a mix takes."""
+        good = sum((unit.left for unit in self._units.get(pool, ()) if now <= unit.good_until), ZERO)
+        return amount - good > amount * TRIFLE
 
     def draw(self, pool: str, amount: Decimal, now: int) -> Withdrawal:
         """Take as much of an amount as is there and good, from opened units first."""
         self._clear_out(pool, now)
-        open_first = sorted(self._units.get(pool, ()), key=lambda unit: not unit.is_open)
         wanted, worth, owned = amount, ZERO, ZERO
-        for unit in open_first:
+        units = self._units[pool]
+        while units and wanted > 0:
+            unit = units[0]
+            self._open(unit, now)
             part = min(unit.left, wanted)
-            if part > 0:
-                self._open(unit, now)
-                unit.left -= part
-                wanted -= part
-                worth += part * unit.pack.worth
-                owned += part * unit.pack.worth if unit.owned else ZERO
-        self._units[pool] = [unit for unit in open_first if unit.left > 0]
+            unit.left -= part
+            wanted -= part
+            worth += part * unit.pack.worth
+            owned += part * unit.pack.worth if unit.owned else ZERO
+            if not unit.left:
+                units.pop(0)
         return Withdrawal(worth, owned, wanted if wanted > amount * TRIFLE else ZERO)
 
     def _open(self, unit: _Unit, now: int) -> None:
@@ -174,13 +184,15 @@ class Cupboard:
         return rest
 
     def _clear_out(self, pool: str, now: int) -> None:
-        good = []
-        for unit in self._units.get(pool, ()):
-            if unit.good_until is not None and now > unit.good_until:
+        units = self._units.get(pool, [])
+        for unit in units:
+            if now > unit.good_until:
                 self.expired[unit.pack.ready] += _paid(unit)
-            else:
-                good.append(unit)
-        self._units[pool] = good
+        self._units[pool] = [unit for unit in units if now <= unit.good_until]
+
+
+def _last(now: int, keeps: int | None) -> int:
+    return EVERY_ROLL if keeps is None else now + keeps
 
 
 def _paid(unit: _Unit) -> Decimal:

@@ -226,17 +226,18 @@ def _drawn(processing: Processing, question: Question, reach: tuple[int, int], l
     plan = processing.runs(question.rate, question.rolls, gather, "cautious", ahead) if question.rolls else None
     by_litre = None
     if processing.side is not None:
-        by_litre = tuple(_at_once(processing.side, litres, batches).spent()[-1] for batches in range(1, reach[1] + 1))
+        by_batch = one_by_one(processing.side, litres)
+        by_litre = tuple(_at_once(by_batch, batches).spent()[-1] for batches in range(1, reach[1] + 1))
         if question.litres is not None:
-            plan = _at_once(processing.side, litres, up(question.litres / litres))
+            plan = _at_once(by_batch, up(question.litres / litres))
     packs = plan.ready_parts.left if plan and not question.ends else ZERO
     shown = processing.runs(question.rate, reach[0], gather, "cautious", ahead)
     return Drawn(gather, shown, plan, by_litre, rest + packs)
 
 
-def _at_once(side: Side, litres: Decimal, batches: int) -> Run:
+def _at_once(by_batch: Side, batches: int) -> Run:
     """So many batches of each bath, their chemicals bought in one basket."""
-    return run(one_by_one(side, litres), ONE, batches, 1, Ahead(batches, batches))
+    return run(by_batch, ONE, batches, 1, Ahead(batches, batches))
 
 
 def _runs(side_of: Callable[[Figure], Side]) -> Runs:

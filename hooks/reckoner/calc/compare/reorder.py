@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from reckoner.calc.buying.basket import cheapest
 from reckoner.calc.buying.basket_task import FETCHED, WHOLE, PackOption, Task
@@ -24,6 +24,14 @@ class Shop:
 
     packs: Mapping[str, Pack]
     sellers: Mapping[str, Terms]
+
+    @cached_property
+    def by_need(self) -> Mapping[str, tuple[Pack, ...]]:
+        """The packs that fill each need."""
+        packs: dict[str, tuple[Pack, ...]] = {}
+        for pack in self.packs.values():
+            packs[pack.fills] = (*packs.get(pack.fills, ()), pack)
+        return packs
 
     def basket(self, short: Mapping[str, Decimal], usable: Mapping[str, Decimal]) -> Mapping[str, int]:
         """The cheapest packs that fill every need, with delivery and minimum orders.
@@ -50,7 +58,7 @@ class Shop:
         """Where each need is filled by one pack only and no seller sets a limit, nothing is left to solve."""
         packs_needed = {}
         for pool, amount in short.items():
-            packs = [pack for pack in self.packs.values() if pack.fills == pool]
+            packs = self.by_need.get(pool, ())
             if len(packs) != 1 or self._limits(packs[0]):
                 return None
             packs_needed[packs[0].id] = up(amount / (usable[packs[0].id] * packs[0].units))

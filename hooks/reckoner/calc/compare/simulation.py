@@ -51,7 +51,7 @@ class _Ledger:
 
     def session(self, session: Session, coming: tuple[Session, ...]) -> None:
         """Order what is short, then mix."""
-        short = set(_short(self.cupboard, [session]))
+        short = {pool for pool, amount in session.takes.items() if self.cupboard.short(pool, amount, session.now)}
         if short:
             self._order(session, self._wanted(coming, short))
         for batch in session.mixes:

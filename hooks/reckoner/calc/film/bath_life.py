@@ -6,7 +6,8 @@ it whole, and what no batch takes is the first of a new one.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
@@ -15,7 +16,7 @@ from itertools import cycle, islice
 
 from reckoner.calc.film.days import MONTH
 from reckoner.calc.film.mixed_bath import Bath
-from reckoner.calc.film.whole_films import LAST_DIGIT, ROLL, ZERO, Piece, Tankful
+from reckoner.calc.film.whole_films import LAST_DIGIT, ROLL, ZERO, Piece
 
 #: Days, as a part of which a batch is not too old: the last digit of a division.
 MOMENT = Decimal("1e-6")
@@ -29,11 +30,12 @@ class BatchInUse:
 
     Attributes:
         rule: the bath whose film decides when it is spent: its own, or that of the bath that it is mixed with.
-        mixed_at: day.
+        until: day from which it is too old, or None.
         taken: rolls of what it does.
-        done: part of what it does that film has used, by whole films.
+        through: films that went through it.
         worth: what its chemicals cost.
         replaced: poured away before it was spent, being too old.
+        spent: no film went in any more.
         aged: it was too old for a film that it had room for.
         beside: batches of the baths that are mixed with this one, by bath.
     """
@@ -41,11 +43,12 @@ class BatchInUse:
     bath: Bath
     rule: Bath
     count: int
-    mixed_at: Decimal
+    until: Decimal | None
     taken: Decimal = ZERO
-    done: Fraction = Fraction(0)
+    through: list[Piece] = field(default_factory=list)
     worth: Decimal = ZERO
     replaced: bool = False
+    spent: bool = False
     aged: bool = False
     #: Films for which there is still room in a tank that is being filled, by format.
     room: dict[str, int] = field(default_factory=dict)
@@ -56,15 +59,25 @@ class BatchInUse:
         """This one, and those mixed with it."""
         return self, *self.beside.values()
 
-    @property
+    @cached_property
     def does(self) -> Decimal:
         """Rolls."""
-        assert self.rule.does is not None
+        assert self.rule.does is not None, "the bath that decides has a recorded capacity"
         return self.rule.does * self.count
 
-    @property
+    @cached_property
+    def done(self) -> Fraction:
+        """Part of what it does that film has used, by whole films; asked when the last film is through."""
+        films = Counter(piece.format for piece in self.through)
+        parts = (
+            Fraction(films[piece.format], max(1, self.rule.tankful(piece).whole_films(self.does)))
+            for piece in {piece.format: piece for piece in self.through}.values()
+        )
+        return Fraction(1) if self.spent else min(Fraction(1), sum(parts, Fraction(0)))
+
+    @cached_property
     def unused(self) -> Decimal:
-        """Worth of what it was not used for."""
+        """Worth of what it was not used for; asked when the last film is through."""
         left = 1 - self.done
         return self.worth * left.numerator / left.denominator
 
@@ -75,18 +88,18 @@ class BatchInUse:
         needs = self.rule.tankful(piece)
         return self.taken + needs.rolls <= self.does + LAST_DIGIT and needs.batches <= self.count
 
-    def spent(self, pieces: Iterable[Piece]) -> bool:
-        """Whether no film of these goes in any more."""
-        return not any(self.fits(piece) for piece in pieces)
-
     def take(self, piece: Piece) -> None:
         """Send one film through."""
-        needs = self.rule.tankful(piece)
         if not self.room.get(piece.format):
+            needs = self.rule.tankful(piece)
             self.taken += needs.rolls
             self.room[piece.format] = needs.films
         self.room[piece.format] -= 1
-        self.done = min(Fraction(1), self.done + Fraction(1, max(1, needs.whole_films(self.does))))
+        self.through.append(piece)
+
+    def too_old(self, day: Decimal) -> bool:
+        """Whether it is poured away by its age."""
+        return self.until is not None and day > self.until
 
 
 @dataclass(frozen=True)
@@ -173,9 +186,9 @@ def batches_for(bath: Bath, films: tuple[Piece, ...]) -> int:
 def _new(bath: Bath, rule: Bath, piece: Piece, day: Decimal) -> BatchInUse:
     """What is mixed for a film: several batches where one does less, or does not fill the tank."""
     assert rule.does is not None
-    needs: Tankful = rule.tankful(piece)
+    needs = rule.tankful(piece)
     count = needs.at_once(rule.does) if bath.does is not None else needs.batches
-    return BatchInUse(bath, rule, count, day)
+    return BatchInUse(bath, rule, count, None if bath.days is None else day + bath.days + MOMENT)
 
 
 class _Darkroom:
@@ -224,33 +237,36 @@ class _Darkroom:
             for batch in leader.all:
                 batch.take(piece)
 
+    def _spent(self, batch: BatchInUse) -> bool:
+        return not any(batch.fits(piece) for piece in self.pieces)
+
     def _drop(self, batch: BatchInUse, piece: Piece) -> None:
         """A batch that takes no film any more is spent; one that is too old is poured away with what it has left."""
         self.in_use[batch.bath.id].remove(batch)
-        spent = batch.spent(self.pieces)
+        spent = self._spent(batch)
         batch.aged = not spent and batch.fits(piece)
         for mixed in batch.all:
             mixed.replaced = True
-            mixed.done = Fraction(1) if spent else mixed.done
+            mixed.spent = spent
 
     def _batch(self, bath: Bath, piece: Piece, day: Decimal) -> tuple[BatchInUse, bool]:
         """The oldest batch that takes a film, and whether it is mixed for it."""
         in_use = self.in_use.setdefault(bath.id, [])
-        for batch in [kept for kept in in_use if kept.spent(self.pieces) or _too_old(kept, day)]:
-            self._drop(batch, piece)
-        for batch in in_use:
-            if batch.fits(piece):
-                return batch, False
+        fitting = None
+        for batch in tuple(in_use):
+            fits = batch.fits(piece)
+            if batch.too_old(day) or (not fits and self._spent(batch)):
+                self._drop(batch, piece)
+            elif fits and fitting is None:
+                fitting = batch
+        if fitting is not None:
+            return fitting, False
         in_use.append(_new(bath, bath, piece, day))
         return in_use[-1], True
 
     def close(self, day: Decimal) -> None:
         """At the end what is too old is poured away."""
         for batch in [batch for batches in self.in_use.values() for batch in batches]:
-            if batch.spent(self.pieces):
+            if self._spent(batch):
                 self._drop(batch, self.pieces[0])
-            batch.replaced = batch.replaced or _too_old(batch, day)
-
-
-def _too_old(batch: BatchInUse, day: Decimal) -> bool:
-    return batch.bath.days is not None and day - batch.mixed_at > batch.bath.days + MOMENT
+            batch.replaced = batch.replaced or batch.too_old(day)

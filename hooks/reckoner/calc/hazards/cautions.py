@@ -67,9 +67,9 @@ Condition = Callable[[Caution, Scene, Catalogue], bool]
 
 def _about(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     """Chemicals, groups, roles and statements each name what it is about: one hit in any of them is enough."""
-    named = set(caution.chemicals) | _in_groups(caution.groups, catalogue)
     if not _names_something(caution) or any(code.startswith(caution.statements) for code in scene.codes):
         return True
+    named = set(caution.chemicals) | _in_groups(caution.groups, catalogue)
     return any(c in named or catalogue.chemicals[c].role in caution.roles for c in scene.chemicals)
 
 
@@ -127,7 +127,8 @@ def _sum_of(chemicals: set[str], moles: Mapping[str, Decimal]) -> Decimal:
     return sum((moles.get(chemical, Decimal(0)) for chemical in chemicals), Decimal(0))
 
 
-CONDITIONS: tuple[Condition, ...] = (_about, _says_more, _form, _state, _beside, _purpose, _warm, _acid, _after)
+#: What is quickly told comes first.
+CONDITIONS: tuple[Condition, ...] = (_purpose, _form, _state, _warm, _about, _says_more, _beside, _acid, _after)
 
 
 def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:

@@ -59,30 +59,38 @@ def meetings(
 
     What stands in both groups of a pair does not meet itself. ``purpose`` is that of the one bath that holds all.
     """
-    ours, theirs = set(left), set(right)
+    ours, theirs = _held(left, table), _held(right, table)
     met = []
     for pair in table.pairs:
         if "in a bath" not in pair.states:
             continue
-        first, other = (set(table.group(name).chemicals) for name in pair.groups)
-        for a, b in ((first, other), (other, first)):
-            if ours & a and theirs & b and len((ours & a) | (theirs & b)) > 1:
-                met.append(Meeting(pair, tuple(sorted(ours & a)), tuple(sorted(theirs & b)), purpose))
+        for a, b in (pair.groups, pair.groups[::-1]):
+            if a in ours and b in theirs and len({*ours[a], *theirs[b]}) > 1:
+                met.append(Meeting(pair, ours[a], theirs[b], purpose))
                 break
     return tuple(met)
+
+
+def _held(chemicals: Iterable[str], table: Incompatibilities) -> dict[str, tuple[str, ...]]:
+    """The groups that some chemicals stand in, by id, with those chemicals sorted."""
+    held: dict[str, tuple[str, ...]] = {}
+    for chemical in sorted(set(chemicals)):
+        for group in table.groups_of(chemical):
+            held[group] = (*held.get(group, ()), chemical)
+    return held
 
 
 def keep_away(
     chemicals: Iterable[str], table: Incompatibilities, states: Iterable[State] = EVERYWHERE
 ) -> tuple[Meeting, ...]:
     """Everything that a jar or a bath of these chemicals must be kept away from, the dangerous first."""
-    ours, where = set(chemicals), set(states)
-    kept_away: dict[Meeting, None] = {}
-    for pair in table.pairs:
-        for mine, theirs in (pair.groups, pair.groups[::-1]):
-            held = ours & set(table.group(mine).chemicals)
-            if held and where & set(pair.states):
-                kept_away[Meeting(pair, tuple(sorted(held)), (table.group(theirs).name,))] = None
+    held, where = _held(chemicals, table), set(states)
+    kept_away = [
+        Meeting(pair, held[mine], (table.group(theirs).name,))
+        for pair in table.pairs
+        for mine, theirs in dict.fromkeys((pair.groups, pair.groups[::-1]))
+        if mine in held and not where.isdisjoint(pair.states)
+    ]
     return tuple(sorted(kept_away, key=lambda m: (m.pair.severity != "danger", m.right, m.left)))
 
 
@@ -93,13 +101,13 @@ def never_with(
 
     A group that another of them holds whole is left out.
     """
-    ours, where = set(chemicals), set(states)
+    ours, where = _held(chemicals, table), set(states)
     partners = {
         theirs: table.group(theirs)
         for pair in table.pairs
-        if pair.severity == "danger" and where & set(pair.states)
+        if pair.severity == "danger" and not where.isdisjoint(pair.states)
         for mine, theirs in (pair.groups, pair.groups[::-1])
-        if ours & set(table.group(mine).chemicals)
+        if mine in ours
     }
     held = {name: {*group.chemicals, *group.also} for name, group in partners.items()}
     wider = {name: [other for other in held if held[name] < held[other]] for name in held}

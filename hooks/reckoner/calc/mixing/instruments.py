@@ -52,8 +52,7 @@ def stated_error(tool: Tool) -> Decimal:
 
 
 def _choose(exact: Decimal, tools: tuple[Tool, ...]) -> Tool:
-    fitting = [tool for tool in tools if holds(tool) >= exact]
-    return fitting[0] if fitting else max(tools, key=holds)
+    return next((tool for tool in tools if holds(tool) >= exact), None) or max(tools, key=holds)
 
 
 def holds(tool: Tool) -> Decimal:
