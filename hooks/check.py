@@ -28,7 +28,7 @@ def main(arguments: list[str]) -> int:
         print("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970, or unset it)")
         return 1
     first = Path(arguments[0]) if arguments else FOLDER
-    if first.is_file() or first.suffix in {".yml", ".yaml", ".csv"}:
+    if first.is_file() or first.suffix in {".yml", ".yaml", ".csv", ".xlsx", ".ods"}:
         return _file(first, Path(arguments[1]) if len(arguments) > 1 else FOLDER, today, bool(asked))
     return _folder(first, today, bool(asked))
 

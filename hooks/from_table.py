@@ -1,7 +1,8 @@
-"""``.venv/bin/python hooks/from_table.py TABLE.csv FOLDER``: a spreadsheet of formulas to a file for each.
+"""``.venv/bin/python hooks/from_table.py TABLE FOLDER``: a spreadsheet of formulas to a file for each.
 
-Prints every fault as ``file:line:column: what is wrong (what to write instead)`` and then writes nothing. Files
-that are there already are left as they are. See the page "From a spreadsheet".
+The table is CSV, ``.xlsx`` or ``.ods``. Prints every fault as ``file:line:column: what is wrong (what to write
+instead)`` and then writes nothing. Files that are there already are left as they are. See the page "From a
+spreadsheet".
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from reckoner.loading.files import read_file
+from reckoner.loading.files import read_content
 from reckoner.loading.table import Converted, formulas_from_table
 from reckoner.problems import Location, Problem
 
@@ -17,11 +18,13 @@ from reckoner.problems import Location, Problem
 def main(arguments: list[str]) -> int:
     """Convert one table; returns the exit code."""
     if len(arguments) != 2:
-        print(".venv/bin/python hooks/from_table.py TABLE.csv FOLDER")
+        print(".venv/bin/python hooks/from_table.py TABLE FOLDER")
         return 2
     table, folder = Path(arguments[0]), Path(arguments[1])
-    text = read_file(table, table.as_posix(), marked=True)
-    converted = Converted({}, (text,)) if isinstance(text, Problem) else formulas_from_table(text, table.as_posix())
+    content = read_content(table, table.as_posix())
+    converted = (
+        Converted({}, (content,)) if isinstance(content, Problem) else formulas_from_table(content, table.as_posix())
+    )
     there = [folder / f"{name}.yml" for name in converted.files if (folder / f"{name}.yml").exists()]
     taken = [
         Problem(Location(table.as_posix()), f"{path} is there already (move it, or use another id)") for path in there

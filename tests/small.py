@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from textwrap import dedent
@@ -9,7 +10,7 @@ from textwrap import dedent
 from reckoner.calc.results import Results, work_out
 from reckoner.checks import check
 from reckoner.loading.catalogue import build_catalogue, require
-from reckoner.loading.files import DataFile, kind_of
+from reckoner.loading.files import data_file, kind_of
 from reckoner.pages.kinds import pages
 from reckoner.records.catalogue import Catalogue
 
@@ -80,18 +81,18 @@ def supplier(currency: str = "EUR", vat_included: str = "yes") -> str:
     )
 
 
-def load(files: dict[str, str], today: date = TODAY) -> Catalogue:
-    """A checked catalogue from file names below ``formulas/`` and their text.
+def load(files: Mapping[str, str | bytes], today: date = TODAY) -> Catalogue:
+    """A checked catalogue from file names below ``formulas/`` and their text, or the bytes of a workbook.
 
     Raises:
         HandbookError: with every fault.
     """
-    texts = {"settings.yml": SETTINGS, "chemicals/water.yml": WATER, **files}
+    texts: dict[str, str | bytes] = {"settings.yml": SETTINGS, "chemicals/water.yml": WATER, **files}
     data = []
     for name, text in texts.items():
         kind = kind_of(Path(name))
         assert kind is not None, name
-        data.append(DataFile(f"formulas/{name}", kind, dedent(text)))
+        data.append(data_file(f"formulas/{name}", kind, dedent(text) if isinstance(text, str) else text))
     catalogue, problems = build_catalogue(data, today)
     if catalogue is not None:
         problems = problems + check(catalogue)

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import shutil
 import subprocess
 import sys
+import zipfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
 from bad_input import VALID
+from reckoner.loading.source import MAX_BYTES
 from site_build import FIXED_DAY, ROOT
+from workbooks import edited, packed, xlsx
 
 pytestmark = pytest.mark.process
 
@@ -96,6 +100,93 @@ HOSTILE: dict[str, tuple[Callable[[], str], str]] = {
 }
 
 
+def far(old: str, new: str) -> bytes:
+    """A workbook whose sheet says that something stands elsewhere."""
+    raw = xlsx({"Prices": [["chemical", "form", "pack", "price"], ["sodium-sulfite", "anhydrous", "1 kg", 9]]})
+    return edited(raw, "xl/worksheets/sheet1.xml", lambda text: text.replace(old, new))
+
+
+def sheet(cell: str, repeated: int = 1) -> bytes:
+    return packed(
+        f'<table:table table:name="P"><table:table-row table:number-rows-repeated="{repeated}">{cell}</table:table-row>'
+        "</table:table>"
+    )
+
+
+def understated() -> bytes:
+    """A zip that says in its list that what it unpacks to is short."""
+    raw = sheet("<!--" + "x" * 5_000_000 + "-->")
+    with zipfile.ZipFile(io.BytesIO(raw)) as archive:
+        size = archive.getinfo("content.xml").file_size
+    return raw.replace(size.to_bytes(4, "little"), (1000).to_bytes(4, "little"))
+
+
+LAUGHS = "".join(f'<!ENTITY a{n} "{f"&a{n - 1};" * 10}">' for n in range(1, 10))
+MANY = "the sheet holds more than 10000 rows, 200 columns or 100000 cells"
+NONE = "that can be read (open it"
+WORKBOOKS: dict[str, tuple[str, Callable[[], bytes], str]] = {
+    "a hundred megabytes": ("ods", lambda: sheet("<!--" + "x" * 100_000_000 + "-->"), "unpacks to more than"),
+    "five megabytes that say a thousand": ("ods", understated, NONE),
+    "six hundred thousand tags": ("ods", lambda: sheet("<a/>" * 600_000), "unpacks to more than"),
+    "six hundred thousand cells": ("xlsx", lambda: far("</row>", "<c/>" * 600_000 + "</row>"), "unpacks to more than"),
+    "two hundred thousand cells": ("xlsx", lambda: far("</row>", '<c s="0"/>' * 200_000 + "</row>"), NONE),
+    "a cell in every place": (
+        "ods",
+        lambda: sheet(
+            '<table:table-cell office:value-type="float" office:value="1" table:number-columns-repeated="16384"/>',
+            1048576,
+        ),
+        MANY,
+    ),
+    "an empty text in every place": (
+        "ods",
+        lambda: sheet('<table:table-cell office:value-type="string" table:number-columns-repeated="16384"/>', 1048576),
+        "the file is empty",
+    ),
+    "a million spaces": (
+        "ods",
+        lambda: sheet('<table:table-cell><text:p>x<text:s text:c="999999999"/>x</text:p></table:table-cell>'),
+        "is missing",
+    ),
+    "texts a hundred thousand deep": (
+        "ods",
+        lambda: sheet(
+            "<table:table-cell><text:p>"
+            + "<text:span>" * 100_000
+            + "</text:span>" * 100_000
+            + "</text:p></table:table-cell>"
+        ),
+        NONE,
+    ),
+    "texts that name texts": (
+        "ods",
+        lambda: edited(
+            sheet("<table:table-cell><text:p>&a9;</text:p></table:table-cell>"),
+            "content.xml",
+            lambda text: text.replace("?>", f'?><!DOCTYPE x [<!ENTITY a0 "ha">{LAUGHS}]>', 1),
+        ),
+        NONE,
+    ),
+    "the last cell of a sheet": ("xlsx", lambda: far('r="D2"', 'r="XFD1048576"'), MANY),
+    "a row that no sheet has": ("xlsx", lambda: far('<row r="2"', '<row r="999999999"'), NONE),
+    "every cell merged": (
+        "xlsx",
+        lambda: far("</sheetData>", '</sheetData><mergeCells count="1"><mergeCell ref="A1:XFD1048576"/></mergeCells>'),
+        "A1:XFD1048576 are merged",
+    ),
+    "three hundred sheets": ("xlsx", lambda: xlsx({f"S{n}": [] for n in range(300)}), "more than 50 sheets"),
+    "a text of fifteen megabytes in each cell": (
+        "xlsx",
+        lambda: edited(
+            far("sodium-sulfite", "sodium-sulfite"),
+            "xl/sharedStrings.xml",
+            lambda text: text.replace("<t>", "<t>" + "x" * 2_000_000),
+        ),
+        "unknown column",
+    ),
+}
+
+
 @pytest.fixture(scope="module")
 def judged() -> Iterator[Judge]:
     """``check.py`` with some arguments: in one process for all, since what it begins with takes longer than a check."""
@@ -138,6 +229,20 @@ def test_a_hostile_file_is_told_at_once(name: str, plain: int, judged: Judge, tm
     assert all(len(line) < 1000 for line in lines)
     assert len(lines) <= 102
     assert used < plain + MORE
+
+
+@pytest.mark.parametrize("name", WORKBOOKS)
+def test_a_hostile_workbook_is_told_at_once(name: str, plain: int, judged: Judge, tmp_path: Path) -> None:
+    ending, write, said = WORKBOOKS[name]
+    file = tmp_path / f"2026-11-20.{ending}"
+    file.write_bytes(write())
+    assert file.stat().st_size < MAX_BYTES
+    code, lines, used = judged(str(file), str(VALID))
+    assert code == 1
+    assert any(line.startswith(f"{file}:") and said in line for line in lines), [line[:200] for line in lines[:5]]
+    assert all(len(line) < 1000 for line in lines)
+    assert len(lines) <= 102
+    assert used < plain + MORE, used - plain
 
 
 @pytest.mark.parametrize("target", ["/dev/zero", "/etc/hostname", "/proc/self/environ"])

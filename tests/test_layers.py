@@ -60,6 +60,7 @@ ONLY = {
     "jinja2": {"reckoner/pages/shared/render.py"},
     "pint": {"reckoner/units.py"},
     "yaml": {"reckoner/loading/source.py"},
+    "openpyxl": {"reckoner/loading/xlsx.py"},
     "molmass": {"reckoner/calc/mixing/molar.py"},
 }
 

@@ -13,7 +13,7 @@ from reckoner.checks import check
 from reckoner.choice import with_what_is_chosen
 from reckoner.loading import kinds
 from reckoner.loading.catalogue import build_catalogue
-from reckoner.loading.files import MEMBERS, DataFile, read_file
+from reckoner.loading.files import MEMBERS, DataFile, data_file, read_content
 from reckoner.loading.kinds import FILE_KINDS, FileKind
 from reckoner.loading.layers import read_layers
 from reckoner.loading.source import parse_yaml
@@ -21,6 +21,8 @@ from reckoner.problems import Location, Problem
 
 #: Where a file of each kind with an id belongs; of the others there is one, or they lie in their supplier's folder.
 BELONGS = {kind.name: kind.pattern.replace("**/", "").replace("*", "{id}") for kind in FILE_KINDS if kind.has_id}
+#: Kinds that no key tells, by the ending of the file.
+TABLE_KINDS = {Path(kind.pattern).suffix: kind for kind in kinds.TABLES}
 
 
 @dataclass(frozen=True)
@@ -47,18 +49,19 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
         today: the day that dates are compared with.
         fixed: whether today was asked for; see ``build``.
     """
-    text = read_file(file, shown_as, marked=file.suffix == ".csv")
-    if isinstance(text, Problem):
-        return Verdict("", (text,))
-    kind = kinds.PRICE_TABLE if file.suffix == ".csv" else kind_by_content(text, shown_as)
+    content = read_content(file, shown_as)
+    if isinstance(content, Problem):
+        return Verdict("", (content,))
+    text = "" if isinstance(content, bytes) else content
+    kind = TABLE_KINDS.get(file.suffix) or kind_by_content(text, shown_as)
     if kind is None:
         parsed = parse_yaml(text, shown_as)
         advice = "no record is like this (begin a formula with id:, name:, purpose:, makes: and ingredients:)"
         return Verdict("", parsed.problems or (Problem(Location(shown_as), advice),))
     others = [other for other in read_layers(folder, folder.name)[0] if not _same(folder, other, file)]
-    if not kind.has_id and kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE, kinds.SUPPLIER):
+    if not kind.has_id and kind not in (kinds.PRICE_LIST, *kinds.TABLES, kinds.SUPPLIER):
         others = [other for other in others if other.kind is not kind]
-    own = DataFile(shown_as, kind, text)
+    own = data_file(shown_as, kind, content)
     faults = _faults([*others, own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
     where = BELONGS.get(kind.name, "")
     return Verdict(kind.name, tuple(sorted(faults)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
@@ -86,7 +89,7 @@ def kind_by_content(text: str, file: str) -> FileKind | None:
         needed = {key for key, field in keys.items() if field.is_required()}
         return len(keys.keys() & set(tree)) * 2 - len(tree), len(needed & set(tree)) - len(needed)
 
-    best = max((kind for kind in FILE_KINDS if kind is not kinds.PRICE_TABLE), key=likeness)
+    best = max((kind for kind in FILE_KINDS if kind not in kinds.TABLES), key=likeness)
     return best if likeness(best)[0] > 0 else None
 
 

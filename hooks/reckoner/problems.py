@@ -32,11 +32,16 @@ def shown(text: str) -> str:
 
 @dataclass(frozen=True, order=True)
 class Location:
-    """A place in a data file; line and column count from 1 as editors do."""
+    """A place in a data file; line and column count from 1 as editors do.
+
+    Attributes:
+        cell: of a workbook, in words, as ``sheet 'Prices', cell C7``; line and column are its row and column.
+    """
 
     file: str
     line: int = 1
     column: int = 1
+    cell: str = ""
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
@@ -52,14 +57,18 @@ class Severity(Enum):
 
 @dataclass(frozen=True)
 class Problem:
-    """One fault. ``str()`` gives ``file:line:column: what is wrong (what to write instead)``."""
+    """One fault. ``str()`` gives ``file:line:column: what is wrong (what to write instead)``.
+
+    >>> str(Problem(Location("prices/one/2026-11-09.xlsx", 7, 3, "sheet 'Prices', cell C7"), "no unit (write 1 g)"))
+    "prices/one/2026-11-09.xlsx:7:3: sheet 'Prices', cell C7: no unit (write 1 g)"
+    """
 
     at: Location
     message: str
     severity: Severity = Severity.ERROR
 
     def __str__(self) -> str:
-        return shown(f"{self.at}: {self.message}")
+        return shown(f"{self.at}: {self.at.cell}{': ' * bool(self.at.cell)}{self.message}")
 
     def __lt__(self, other: Problem) -> bool:
         return (self.at, self.message) < (other.at, other.message)

@@ -85,7 +85,7 @@ def water_price(catalogue: Catalogue) -> Iterator[Problem]:
 
 
 def same_day(catalogue: Catalogue) -> Iterator[Problem]:
-    """A supplier has one list of a day, as YAML or as CSV."""
+    """A supplier has one list of a day, as YAML or as a table."""
     seen: dict[tuple[str, date], str] = {}
     for listed in catalogue.price_lists:
         other = seen.setdefault((listed.supplier, listed.prices.date), listed.file)

@@ -9,11 +9,12 @@ from typing import Any
 from reckoner.loading import kinds
 from reckoner.loading.combine import CHANGES, combined, is_change
 from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of
-from reckoner.loading.csv_prices import parse_csv
+from reckoner.loading.csv_prices import parse_csv, parse_rows
 from reckoner.loading.files import LIBRARY, MEMBERS, DataFile
 from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
+from reckoner.loading.workbook import workbook_rows
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Catalogue, ListedPrices, Overridden, Places, Reference
 from reckoner.records.member import Member
@@ -28,7 +29,7 @@ REFERRING = (
     kinds.PLAN,
     kinds.SHELF,
     kinds.PRICE_LIST,
-    kinds.PRICE_TABLE,
+    *kinds.TABLES,
     kinds.LOOK_ALIKES,
     kinds.INCOMPATIBILITIES,
     kinds.CAUTIONS,
@@ -72,9 +73,9 @@ class Collected:
             self.file_of.setdefault((file.kind.name, file.stem), file.name)
         elif file.kind in (kinds.SUPPLIER, kinds.MEMBER):
             self.file_of[file.kind.name, file.folder] = file.name
-        elif file.kind not in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
+        elif file.kind not in (kinds.PRICE_LIST, *kinds.TABLES):
             self.file_of[file.kind.name, ""] = file.name
-        if file.text is None:
+        if file.text is None and file.raw is None:
             return
         parsed, change = self._over_library(file, _parse(file, self.dialects.get(file.folder, PLAIN)))
         record, problems = to_record(parsed, file.kind.record)
@@ -156,7 +157,7 @@ class Collected:
             self.by_id["supplier"][file.folder] = record
         elif file.kind is kinds.MEMBER:
             self.members[file.folder] = record  # type: ignore[assignment]
-        elif file.kind in (kinds.PRICE_LIST, kinds.PRICE_TABLE):
+        elif file.kind in (kinds.PRICE_LIST, *kinds.TABLES):
             self.lists.append(ListedPrices(file.folder, file.name, record))  # type: ignore[arg-type]
             self._check_date(file, parsed, record)
         else:
@@ -221,9 +222,11 @@ def _sorted(records: dict[str, Any]) -> dict[str, Any]:
 
 def _parse(file: DataFile, dialect: Dialect | None) -> Parsed:
     text = file.text or ""
-    if file.kind is kinds.PRICE_TABLE:
+    if file.kind in kinds.TABLES:
         if dialect is None:
             # How to read it stands in a record with faults: those are told, and the table waits.
             return Parsed(None, Places(Location(file.name)), ())
+        if file.raw is not None:
+            return parse_rows(workbook_rows(file.raw, file.name), file.name, file.stem, dialect)
         return parse_csv(text, file.name, file.stem, dialect)
     return parse_yaml(text, file.name)

@@ -97,11 +97,16 @@ def _with_figures(dialect: Dialect, locale: str) -> Dialect:
     )
 
 
-def in_our_words(cells: Mapping[str, str], dialect: Dialect) -> tuple[dict[str, str], dict[str, str]]:
+def in_our_words(
+    cells: Mapping[str, str], dialect: Dialect, numbers: frozenset[str] = frozenset()
+) -> tuple[dict[str, str], dict[str, str]]:
     """A row by column as a YAML list would have it, and by column what is wrong.
 
-    A cell that is told has a stand-in, so that it is not told again.
+    A cell that is told has a stand-in, so that it is not told again. ``numbers``: columns whose cell is a figure of a
+    workbook, with a decimal point and no grouping whatever the supplier's locale.
     """
+    # A grouping that no figure has: nothing in it can mean two things.
+    exact = replace(dialect, sign=".", group=" ", sizes=(3, 3))
     words = {name: dialect.words.get((name, _spaced(cell).casefold()), cell) for name, cell in cells.items()}
     faults: dict[str, str] = {}
     in_stock = words.get("in_stock", "").strip()
@@ -110,11 +115,13 @@ def in_our_words(cells: Mapping[str, str], dialect: Dialect) -> tuple[dict[str, 
         faults["in_stock"] = f"'{in_stock}' is neither yes nor no (say what it means under csv_words in supplier.yml)"
     for name, stand_in, read in (("price", "1 EUR", price), ("assay", "1 % w/w", strength)):
         try:
-            words[name] = read(cells.get(name, ""), dialect)
+            words[name] = read(cells.get(name, ""), exact if name in numbers else dialect)
         except ValueFault as fault:
             words[name], faults[name] = stand_in, str(fault)
+    if "price" in numbers:
+        words["price"] = _in_full(words["price"])
     try:
-        words["pack"], count = pack(cells["pack"], dialect)
+        words["pack"], count = pack(cells["pack"], exact if "pack" in numbers else dialect)
         if count and cells.get("count", "").strip():
             raise ValueFault(f"'{cells['pack']}' says how many, and so does the column 'count' (leave one of them out)")
         words["count"] = count or cells.get("count", "")
@@ -142,6 +149,15 @@ def price(text: str, dialect: Dialect) -> str:
     currency = _currency(match["before"] or match["after"], text, dialect)
     read = figure if MINOR_DIGITS.get(currency) == 3 else _one_thing
     return f"{read(match['number'], dialect)} {currency}".rstrip()
+
+
+def _in_full(price: str) -> str:
+    """A price with the decimals of its currency, as authors write it: a workbook's figure ends with its last digit."""
+    number, _, currency = price.partition(" ")
+    missing = MINOR_DIGITS.get(currency, 2) - len(number.partition(".")[2])
+    if not currency or not number.replace(".", "").isdigit() or missing <= 0:
+        return price
+    return f"{number}{'' if '.' in number else '.'}{'0' * missing} {currency}"
 
 
 def _currency(written: str, text: str, dialect: Dialect) -> str:

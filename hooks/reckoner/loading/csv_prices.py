@@ -1,4 +1,4 @@
-"""A price list kept as CSV (RFC 4180): one offer a row, the same checks as in YAML.
+"""A price list kept as a table, CSV (RFC 4180) or a workbook: one offer a row, the same checks as in YAML.
 
 Columns: ``chemical,form,pack,count,price,assay,in_stock,private,note``; the date is the file's name, the source
 is in the supplier's record. Empty cells are left out. A supplier's own export needs no editing where its record says
@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from reckoner.loading.cells import Cell, Refused, Rows
 from reckoner.loading.csv_cells import Dialect, in_our_words
 from reckoner.loading.source import Parsed, place_in
 from reckoner.problems import Location, Problem, closest
@@ -27,28 +27,25 @@ _MARKS = {",": "comma", ";": "semicolon"}
 _ROW_END = re.compile(r"\r\n?|\n")
 
 
-@dataclass(frozen=True)
-class Cell:
-    """A cell with its place."""
-
-    text: str
-    at: Location
-
-
 def parse_csv(text: str, file: str, date: str, dialect: Dialect) -> Parsed:
     """Read a CSV price list into the tree that a YAML list would give, with the place of each cell."""
-    top = Location(file)
     mark = _mark(text, dialect)
-    rows = _rows(text, file, mark)
-    if isinstance(rows, Problem):
-        return Parsed(None, Places(top), (rows,))
+    return parse_rows(_rows(text, file, mark), file, date, dialect, mark)
+
+
+def parse_rows(rows: Rows | Refused, file: str, date: str, dialect: Dialect, mark: str = "") -> Parsed:
+    """As ``parse_csv``, for rows that have been read; ``mark``: what parts the cells of a text, none in a workbook."""
+    top = Location(file)
+    if isinstance(rows, tuple):
+        return Parsed(None, Places(top), rows)
     if not rows:
         return Parsed(None, Places(top), (Problem(top, "the file is empty (write a header row and offers)"),))
     headings = [" ".join(cell.text.split()) for cell in rows[0]]
     unknown = IGNORE if dialect.ignore_others else ""
     theirs = {name.casefold(): ours for name, ours in dialect.columns.items()}
     header = [dialect.columns.get(name) or theirs.get(name.casefold()) or _ours(name) or unknown for name in headings]
-    problems = list(_header_faults(rows[0], headings, header, dialect))
+    written = _not_parted(rows[0], dialect) if mark else None
+    problems = [written] if written else list(_header_faults(rows[0], headings, header, dialect))
     if problems:
         return Parsed(None, Places(top), tuple(problems))
     offers, values, problems = _offers(rows[1:], header, dialect, mark)
@@ -62,7 +59,7 @@ def _ours(heading: str) -> str:
     return name if name in ALLOWED else ""
 
 
-def csv_rows(text: str, file: str) -> list[list[Cell]] | Problem:
+def csv_rows(text: str, file: str) -> Rows | Refused:
     """All rows of a table that hold anything, or why it cannot be read; semicolons where its header row has them."""
     header = _ROW_END.split(text.lstrip(), maxsplit=1)[0]
     return _rows(text, file, ";" if ";" in header and "," not in header else ",")
@@ -74,9 +71,9 @@ def _mark(text: str, dialect: Dialect) -> str:
     return ";" if dialect.semicolons and ";" in re.sub('"[^"]*"', "", header) else ","
 
 
-def _rows(text: str, file: str, mark: str) -> list[list[Cell]] | Problem:
+def _rows(text: str, file: str, mark: str) -> Rows | Refused:
     """All rows that hold anything, cell by cell."""
-    rows: list[list[Cell]] = [[]]
+    rows: Rows = [[]]
     at, line, begins = 0, 1, 0
     while True:
         match = _CELLS[mark].match(text, at)
@@ -88,11 +85,11 @@ def _rows(text: str, file: str, mark: str) -> list[list[Cell]] | Problem:
             line, begins = line + 1, at + end.end()
         at = match.end()
         if at == len(text):
-            return [row for row in rows if any(cell.text.strip() for cell in row)]
+            return [row for row in rows if any(cell.holds for cell in row)]
         row_end = _ROW_END.match(text, at)
         if row_end and row_end[0] == "\r" and "\n" in text:
             message = "a bare carriage return (delete it, or quote the cell where it belongs to a text)"
-            return Problem(place_in(text, at, file), message)
+            return (Problem(place_in(text, at, file), message),)
         if row_end:
             rows.append([])
             at = begins = row_end.end()
@@ -100,21 +97,27 @@ def _rows(text: str, file: str, mark: str) -> list[list[Cell]] | Problem:
         elif text[at] == mark:
             at += 1
         else:
-            return Problem(place_in(text, at, file), _QUOTING)
+            return (Problem(place_in(text, at, file), _QUOTING),)
+
+
+def _not_parted(row: list[Cell], dialect: Dialect) -> Problem | None:
+    """A header row of a text whose columns something else parts."""
+    if not dialect.semicolons and sum(cell.text.count(";") for cell in row) >= len(row):
+        message = "semicolons part the columns (write csv_locale in this supplier's supplier.yml, as csv_locale: de_DE)"
+        return Problem(row[0].at, message)
+    if re.search(r"[;\t|]", row[0].text) and len(row) == 1:
+        message = "no commas between the columns (save the table with commas; quote cells that hold one)"
+        return Problem(row[0].at, message)
+    return None
 
 
 def _header_faults(row: list[Cell], headings: list[str], header: list[str], dialect: Dialect) -> Iterator[Problem]:
-    if not dialect.semicolons and sum(cell.text.count(";") for cell in row) >= len(row):
-        message = "semicolons part the columns (write csv_locale in this supplier's supplier.yml, as csv_locale: de_DE)"
-        yield Problem(row[0].at, message)
-        return
-    separator = re.search(r"[;\t|]", row[0].text)
-    if separator and len(row) == 1:
-        message = "no commas between the columns (save the table with commas; quote cells that hold one)"
-        yield Problem(row[0].at, message)
-        return
     for index, (cell, heading, name) in enumerate(zip(row, headings, header, strict=True)):
-        if not name:
+        if cell.fault:
+            yield Problem(cell.at, cell.fault)
+        elif not heading and not name:
+            yield Problem(cell.at, "no heading stands over this column (write one)")
+        elif not name:
             yield Problem(cell.at, f"unknown column '{heading}' ({_hint(heading, dialect)})")
         elif name in header[:index] and name != IGNORE:
             yield Problem(cell.at, f"column '{name}' stands twice (keep one of them)")
@@ -140,7 +143,7 @@ def _hint(heading: str, dialect: Dialect) -> str:
 
 
 def _offers(
-    rows: list[list[Cell]], header: list[str], dialect: Dialect, mark: str
+    rows: Rows, header: list[str], dialect: Dialect, mark: str
 ) -> tuple[Tree, dict[Path, Location], list[Problem]]:
     values: dict[Path, Location] = {}
     problems: list[Problem] = []
@@ -150,7 +153,12 @@ def _offers(
             problems.append(Problem(row[0].at, _wrong_count(len(row), len(header), _MARKS[mark])))
             continue
         cells = {name: cell for name, cell in zip(header, row, strict=True) if name != IGNORE}
-        words, faults = in_our_words({name: cell.text for name, cell in cells.items()}, dialect)
+        unread = [Problem(cell.at, cell.fault) for cell in cells.values() if cell.fault]
+        if unread:
+            problems += unread
+            continue
+        numbers = frozenset(name for name, cell in cells.items() if cell.number)
+        words, faults = in_our_words({name: cell.text for name, cell in cells.items()}, dialect, numbers)
         problems += [Problem(cells[name].at, fault) for name, fault in faults.items()]
         at = ("offers", len(offers))
         values |= {at: row[0].at, (*at, "count"): cells["pack"].at}

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from codecs import BOM_UTF8
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from reckoner.loading.kinds import FILE_KINDS, MEMBER, MEMBER_KINDS, FileKind
 from reckoner.loading.source import MAX_BYTES, decode
+from reckoner.loading.workbook import READERS, is_workbook
 from reckoner.problems import Location, Problem
 
 #: The layer, and the folder among the owner's files, of what comes with the engine; the layer of the owner's own.
 LIBRARY, OWN = "library", "own"
 #: The folder of members' folders; the layer of one is its path.
 MEMBERS = "members"
+#: Workbooks that are not read.
+_OTHER_WORKBOOKS = (".xls", ".xlsm", ".xlsb", ".fods", ".numbers")
 
 
 @dataclass(frozen=True)
@@ -25,12 +28,14 @@ class DataFile:
         name: what messages print: relative, with forward slashes.
         text: None where it could not be read; the file still holds its id, so that references to it are no fault.
         layer: whose it is.
+        raw: of a workbook, in place of a text.
     """
 
     name: str
     kind: FileKind
     text: str | None
     layer: str = OWN
+    raw: bytes | None = None
 
     @property
     def stem(self) -> str:
@@ -56,13 +61,12 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
         name = f"{shown_as}/{path.relative_to(folder).as_posix()}"
         kind = kind_of(path.relative_to(folder))
         fault = _misplaced(path, folder, kind, name)
-        text: str | None = None
+        content: str | bytes | None = None
         if fault is None and kind is not None:
-            # Spreadsheets put a byte-order mark before a table.
-            read = read_file(path, name, marked=path.suffix == ".csv")
-            text, fault = (None, read) if isinstance(read, Problem) else (read, None)
+            read = read_content(path, name)
+            content, fault = (None, read) if isinstance(read, Problem) else (read, None)
         if kind is not None:
-            files.append(DataFile(name, kind, text, _layer(path.relative_to(folder))))
+            files.append(replace(data_file(name, kind, content), layer=_layer(path.relative_to(folder))))
         if fault is not None:
             problems.append(fault)
     return files, problems
@@ -71,7 +75,8 @@ def read_folder(folder: Path, shown_as: str) -> tuple[list[DataFile], list[Probl
 def _walk(folder: Path) -> Iterator[Path]:
     for path in folder.rglob("*"):
         parts = path.relative_to(folder).parts
-        hidden = parts[0] == LIBRARY or any(part.startswith(".") for part in parts)
+        # A workbook that is open in another window has a file beside it whose name begins with ~$.
+        hidden = parts[0] == LIBRARY or any(part.startswith((".", "~$")) for part in parts)
         if not hidden and (path.is_file() or path.is_symlink()):
             yield path
 
@@ -88,8 +93,21 @@ def _misplaced(path: Path, folder: Path, kind: FileKind | None, name: str) -> Pr
     return _stray(path, name) if kind is None else None
 
 
-def read_file(path: Path, name: str, marked: bool = False) -> str | Problem:
-    """The text of one file, or why it cannot be had; ``marked`` lets it begin with a byte-order mark."""
+def data_file(name: str, kind: FileKind, content: str | bytes | None) -> DataFile:
+    """A data file with what ``read_content`` has read of it."""
+    return DataFile(name, kind, None, raw=content) if isinstance(content, bytes) else DataFile(name, kind, content)
+
+
+def read_content(path: Path, name: str) -> str | bytes | Problem:
+    """The bytes of a workbook, the text of any other file, or why it cannot be had."""
+    raw = _read(path, name)
+    if isinstance(raw, Problem) or is_workbook(name):
+        return raw
+    # Spreadsheets put a byte-order mark before a table.
+    return decode(raw.removeprefix(BOM_UTF8) if name.endswith(".csv") else raw, name)
+
+
+def _read(path: Path, name: str) -> bytes | Problem:
     try:
         size = path.stat().st_size
         if not path.is_file():
@@ -100,7 +118,7 @@ def read_file(path: Path, name: str, marked: bool = False) -> str | Problem:
         if len(raw) > MAX_BYTES:
             message = f"the file has {max(size, len(raw))} bytes (keep a data file under {MAX_BYTES})"
             return Problem(Location(name), message)
-        return decode(raw.removeprefix(BOM_UTF8) if marked else raw, name)
+        return raw
     except OSError as error:
         return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its permissions)")
 
@@ -129,12 +147,14 @@ def _layer(relative: Path) -> str:
 
 def _stray(path: Path, name: str) -> Problem | None:
     """A file that looks like data and would be passed over; other files may lie about."""
-    if path.suffix in {".yml", ".csv"}:
+    if path.suffix in {".yml", ".csv", *READERS}:
         return Problem(Location(name), "no data file belongs here (see the layout of formulas/ in the README)")
     # An editor's .txt behind the ending, capitals, or the longer spelling
     whole = path.name.lower().removesuffix(".txt")
-    for ending, proper in ((".yml", ".yml"), (".yaml", ".yml"), (".csv", ".csv")):
+    for ending, proper in ((".yaml", ".yml"), *((known, known) for known in (".yml", ".csv", *READERS))):
         if whole.endswith(ending):
             renamed = path.name[: len(whole) - len(ending)] + proper
             return Problem(Location(name), f"data files end in {proper} (rename it to {renamed})")
+    if whole.endswith(_OTHER_WORKBOOKS):
+        return Problem(Location(name), "no workbook of this kind is read (save it as .xlsx, .ods or .csv)")
     return None

@@ -57,6 +57,10 @@ SHELF = FileKind("shelf", "shelf.yml", Shelf)
 SUPPLIER = FileKind("supplier", "prices/*/supplier.yml", Supplier)
 PRICE_LIST = FileKind("price_list", "prices/*/[0-9]*.yml", PriceList)
 PRICE_TABLE = FileKind("price_table", "prices/*/[0-9]*.csv", PriceList)
+PRICE_XLSX = FileKind("price_table", "prices/*/[0-9]*.xlsx", PriceList)
+PRICE_ODS = FileKind("price_table", "prices/*/[0-9]*.ods", PriceList)
+#: Kinds that are tables, and hold no keys.
+TABLES = (PRICE_TABLE, PRICE_XLSX, PRICE_ODS)
 
 #: Order matters only where one file matches two patterns: the first wins.
 FILE_KINDS: tuple[FileKind, ...] = (
@@ -78,7 +82,7 @@ FILE_KINDS: tuple[FileKind, ...] = (
     SHELF,
     SUPPLIER,
     PRICE_LIST,
-    PRICE_TABLE,
+    *TABLES,
 )
 #: What may stand in a member's folder, below ``members/``.
 MEMBER_KINDS: tuple[FileKind, ...] = (MEMBER, FORMULA, PROCESS, KIT, PLAN)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from reckoner.loading.kinds import FILE_KINDS, PRICE_TABLE, FileKind
+from reckoner.loading.kinds import FILE_KINDS, TABLES, FileKind
 
 
 def schema_text(kind: FileKind) -> str:
@@ -20,7 +20,7 @@ def schema_text(kind: FileKind) -> str:
 
 def schemas() -> dict[str, str]:
     """File name to text for every kind kept as YAML."""
-    return {f"{kind.name}.json": schema_text(kind) for kind in FILE_KINDS if kind is not PRICE_TABLE}
+    return {f"{kind.name}.json": schema_text(kind) for kind in FILE_KINDS if kind not in TABLES}
 
 
 def _draft07(node: Any) -> Any:

@@ -1,4 +1,4 @@
-"""A spreadsheet of formulas, saved as CSV, to formula files: one row an ingredient, the formula's own cells once.
+"""A spreadsheet of formulas, workbook or CSV, to formula files: one row an ingredient, the formula's own cells once.
 
 Columns are the keys of a formula, and ``chemical``, ``form``, ``uses_formula`` (another formula that goes in),
 ``amount``, ``as_published``, ``note``, ``optional`` of an ingredient; a key inside another is written with a point, as
@@ -13,8 +13,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any, get_origin
 
-from reckoner.loading.csv_prices import Cell, csv_rows
+from reckoner.loading.cells import Cell
+from reckoner.loading.csv_prices import csv_rows
 from reckoner.loading.structure import tree_to_record
+from reckoner.loading.workbook import workbook_rows
 from reckoner.loading.writing import to_yaml
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places
@@ -27,11 +29,12 @@ _PARTED = "|"
 
 @dataclass
 class _Draft:
-    """One formula while its rows are read."""
+    """One formula while its rows are read; ``unread``: a cell of it is told, and the rest cannot be judged."""
 
     at: Location
     tree: dict[str, Any] = field(default_factory=dict)
     values: dict[Path, Location] = field(default_factory=dict)
+    unread: bool = False
 
 
 @dataclass(frozen=True)
@@ -42,16 +45,16 @@ class Converted:
     problems: tuple[Problem, ...]
 
 
-def formulas_from_table(text: str, file: str) -> Converted:
+def formulas_from_table(content: str | bytes, file: str) -> Converted:
     """Read a table; every fault with the place of its cell.
 
     Args:
-        text: CSV (RFC 4180) with a header row.
+        content: CSV (RFC 4180) with a header row, or a workbook.
         file: how messages name it.
     """
-    rows = csv_rows(text, file)
-    if isinstance(rows, Problem):
-        return Converted({}, (rows,))
+    rows = workbook_rows(content, file) if isinstance(content, bytes) else csv_rows(content, file)
+    if isinstance(rows, tuple):
+        return Converted({}, rows)
     if len(rows) < 2:
         return Converted({}, (Problem(Location(file), "no rows (write a header row, and a row for each ingredient)"),))
     header = [cell.text.strip() for cell in rows[0]]
@@ -60,7 +63,7 @@ def formulas_from_table(text: str, file: str) -> Converted:
         return Converted({}, tuple(problems))
     drafts = list(_drafts(rows[1:], header, problems))
     files: dict[str, str] = {}
-    for draft in drafts:
+    for draft in (draft for draft in drafts if not draft.unread):
         if not draft.tree["ingredients"]:
             del draft.tree["ingredients"]
         _, faults = tree_to_record(draft.tree, Places(draft.at, draft.values), Formula)
@@ -98,7 +101,9 @@ def _keys_of(kind: type[Record], begin: str = "") -> list[str]:
 def _header_faults(row: list[Cell], header: list[str]) -> Iterator[Problem]:
     known = columns()
     for index, (cell, name) in enumerate(zip(row, header, strict=True)):
-        if name not in known:
+        if cell.fault:
+            yield Problem(cell.at, cell.fault)
+        elif name not in known:
             guess = closest(name, known)
             hint = f"did you mean '{guess}'?" if guess else "the columns are the keys of a formula and of its lines"
             yield Problem(cell.at, f"unknown column '{name}' ({hint})")
@@ -121,6 +126,9 @@ def _drafts(rows: list[list[Cell]], header: list[str], problems: list[Problem]) 
             if draft:
                 yield draft
             draft = _Draft(row[0].at, {"ingredients": []}, {("ingredients",): row[0].at})
+        unread = [Problem(cell.at, cell.fault) for cell in row if cell.fault]
+        problems += unread
+        draft.unread = draft.unread or bool(unread)
         _fill(draft, cells, problems)
     if draft:
         yield draft

@@ -66,16 +66,16 @@ class Supplier(Record):
     """A shop; its id is its folder under ``formulas/prices``.
 
     Attributes:
-        currency: ISO 4217 code of its prices, and of those in its CSV tables that name none.
+        currency: ISO 4217 code of its prices, and of those in its tables that name none.
         vat_included: whether the listed prices hold the tax already.
         vat: rate added where it is not included.
         duty: import duty on the listed price, before tax.
         delivery: nothing recorded means that delivery is not counted, and the plan says so.
         minimum_order: goods of this sum, as listed, are the least it sends.
-        csv_locale: how its CSV tables write numbers; they may then part their cells by semicolons.
-        csv_columns: the headings of its CSV tables, in any capitals.
+        csv_locale: how texts in its tables, CSV or workbook, write numbers; a CSV may then part cells by semicolons.
+        csv_columns: the headings of its tables, in any capitals.
         csv_other_columns: ``ignore`` where no column but those of ``csv_columns`` is needed.
-        csv_words: cells of its CSV tables that have words of their own.
+        csv_words: cells of its tables that have words of their own.
         invented: true in the demo, and said on every page that shows a price.
         private: left out, with every price of it, of what others are given.
     """
