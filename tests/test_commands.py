@@ -15,6 +15,7 @@ from site_build import ROOT
 SAID = [
     ROOT / "README.md",
     *sorted((ROOT / "handbook").glob("*.md")),
+    *sorted((ROOT / "formulas" / "library" / "pages").glob("*.md")),
     *sorted((ROOT / "hooks").rglob("*.jinja")),
     *sorted((ROOT / "hooks").rglob("*.py")),
 ]

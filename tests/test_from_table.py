@@ -10,15 +10,15 @@ import pytest
 
 import check
 import from_table
+from data_layers import LIBRARY
 from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.table import columns, formulas_from_table
 from reckoner.records.formula import Formula
-from site_build import ROOT
 
 Capture = pytest.CaptureFixture[str]
 pytestmark = pytest.mark.usefixtures("fixed_day")
-PAGE = (ROOT / "handbook" / "from-a-spreadsheet.md").read_text("utf-8")
+PAGE = (LIBRARY / "pages" / "from-a-spreadsheet.md").read_text("utf-8")
 HEAD = "id,name,purpose,strength,makes,chemical,form,amount,cautions,disposal,source.certainty,source.checked"
 ROW = "mine,Mine,fixer,working,1 L,borax,decahydrate,2 g,Gloves.,general,common practice,2026-11-20"
 #: Manufacturer formula booklets, from memory: id, chemical, form, amounts for 32 US fl oz or as stated and for a litre

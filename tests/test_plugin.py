@@ -10,6 +10,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import EVENTS
 
 import handbook_hooks
+from data_layers import LIBRARY
 from demo_fixtures import demonstration_pages
 from handbook_plugin.configuration import THEME_SETTINGS, complete
 from handbook_plugin.navigation import DEFAULT, paths, usual
@@ -174,7 +175,7 @@ def test_what_the_owner_says_stands(tmp_path: Path) -> None:
 
 
 def test_the_default_navigation_names_only_pages_that_are_there() -> None:
-    there = {page.path for page in demonstration_pages()} | {path.name for path in (ROOT / "handbook").glob("*.md")}
+    there = {page.path for page in demonstration_pages()} | {path.name for path in (LIBRARY / "pages").glob("*.md")}
     assert set(paths(DEFAULT)) - there == {"how-to-write.md"}
 
 

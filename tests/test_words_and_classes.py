@@ -10,20 +10,21 @@ from pathlib import Path
 
 import pytest
 
+from data_layers import LIBRARY
 from reckoner.calc.hazards.claims import claims, sourced
 from reckoner.calc.results import Results
 from reckoner.records.catalogue import Catalogue
 from reckoner.warn.words import Wordings, worded_otherwise
 from small import SOURCE, chemical, formula, results
 
-HANDBOOK = Path(__file__).parent.parent / "handbook"
+PAGES = LIBRARY / "pages"
 
 
 def test_no_text_of_the_demo_says_less_than_its_record(demo_results: Results) -> None:
     assert [str(problem) for problem in worded_otherwise(demo_results)] == []
 
 
-@pytest.mark.parametrize("page", sorted(HANDBOOK.rglob("*.md")), ids=lambda path: path.name)
+@pytest.mark.parametrize("page", sorted(PAGES.rglob("*.md")), ids=lambda path: path.name)
 def test_no_prose_of_the_handbook_says_less(page: Path, demo_results: Results) -> None:
     """Where it names a chemical: the handbook's own pages are Markdown, so each line is a text."""
     wordings = Wordings(demo_results)

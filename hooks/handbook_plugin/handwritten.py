@@ -15,11 +15,14 @@ from handbook_plugin.run_log import log
 from reckoner.audience import marked_private
 from reckoner.editions.published_files import SiteText, open_remark, unpublished, without_comments
 from reckoner.loading.source import place_in
+from reckoner.shipped import library_folder
 
 #: Files that may name other files, or hold remarks.
 TEXTS, MARKED_UP = (".css", ".js", ".html", ".htm", ".svg"), (".html", ".htm", ".svg")
 #: A page of the navigation that only the owner's own handbook has.
 SHELF = "shelf.md"
+#: The folder of the library's handwritten pages.
+PAGES = "pages"
 
 
 def own_pages(files: Files, config: MkDocsConfig) -> list[File]:
@@ -27,9 +30,17 @@ def own_pages(files: Files, config: MkDocsConfig) -> list[File]:
     return [file for file in files.documentation_pages() if file.src_dir == config.docs_dir]
 
 
-def to_navigate(files: Files, config: MkDocsConfig) -> list[str]:
+def to_navigate(files: Files) -> list[str]:
     """The paths of the handwritten pages that belong in a navigation which nobody has written."""
-    return [page.src_uri for page in own_pages(files, config) if not page.inclusion.is_not_in_nav()]
+    return [page.src_uri for page in files.documentation_pages() if not page.inclusion.is_not_in_nav()]
+
+
+def lay_library_pages(files: Files, config: MkDocsConfig) -> None:
+    """Add the pages that come with the library; one of the owner's with the same name stands in its place."""
+    pages = library_folder() / PAGES
+    for path in sorted(pages.glob("*.md")):
+        if files.get_file_from_path(path.name) is None:
+            files.append(File(path.name, str(pages), config.site_dir, config.use_directory_urls))
 
 
 def refuse_taken_names(config: MkDocsConfig, generated: Iterable[str]) -> None:

@@ -16,7 +16,13 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 
 from handbook_plugin import asked, navigation
 from handbook_plugin.configuration import complete, data_folder, root_of
-from handbook_plugin.handwritten import leave_out, refuse_taken_names, to_navigate, warn_of_open_remarks
+from handbook_plugin.handwritten import (
+    lay_library_pages,
+    leave_out,
+    refuse_taken_names,
+    to_navigate,
+    warn_of_open_remarks,
+)
 from handbook_plugin.page_events import PageEvents, Underway, first, last
 from handbook_plugin.run_log import let_strict_count, tell, tell_prices
 from reckoner.build import build
@@ -87,10 +93,11 @@ class HandbookPlugin(PageEvents):
         """Add the generated pages and the figures as JSON."""
         assert self.built is not None
         warn_of_open_remarks(files, config)
+        lay_library_pages(files, config)
         if self.now.audience != PERSONAL:
             leave_out(files, config, set(self.now.by_path))
         if config.nav is None:
-            config.nav = navigation.usual(set(self.now.by_path), to_navigate(files, config))
+            config.nav = navigation.usual(set(self.now.by_path), to_navigate(files))
         navigated = set(navigation.paths(config.nav))
         for page in self.built.pages:
             included = InclusionLevel.INCLUDED if page.path in navigated else InclusionLevel.NOT_IN_NAV

@@ -80,7 +80,7 @@ def laid_out(folder: Path, formulas: int) -> tuple[Path, Path, int]:
     ours, plain = folder / "ours", folder / "plain"
     for place in (ours, plain):
         place.mkdir()
-        shutil.copytree(ROOT / "handbook", place / "handbook")
+        shutil.copytree(ROOT / "formulas" / "library" / "pages", place / "handbook")
         (place / "hooks").symlink_to(ROOT / "hooks")
         shutil.copy(ROOT / "mkdocs.yml", place)
     generated(ours / "formulas", formulas, *SIZES[formulas])
