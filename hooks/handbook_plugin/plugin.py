@@ -6,7 +6,6 @@ Everything that judges the data runs in ``on_config``, before MkDocs empties the
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 from urllib.parse import urlsplit
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -47,8 +46,8 @@ class HandbookPlugin(PageEvents):
     def _configure(self, config: MkDocsConfig) -> MkDocsConfig:
         """Complete the configuration, so that other plugins too have the whole of it."""
         self.now = Underway()
-        taking_part = [event for event in config.plugins.events["config"] if _ours(event)]
-        if len(taking_part) > 2:
+        owners = [getattr(event, "__self__", None) for event in config.plugins.events["config"]]
+        if any(isinstance(owner, HandbookPlugin) and owner is not self for owner in owners):
             raise PluginError(
                 "the handbook takes part twice in this build (take formula-handbook out of plugins, or "
                 "handbook_hooks.py out of hooks)"
@@ -140,7 +139,3 @@ class HandbookPlugin(PageEvents):
             self.now.swap.finish()
         else:
             self.now.swap.give_up()
-
-
-def _ours(event: Any) -> bool:
-    return isinstance(getattr(event, "__self__", None), HandbookPlugin)
