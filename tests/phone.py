@@ -30,7 +30,28 @@ def opened(
     the site's own unless a test is about another.
     The page belongs to the next test too: it is not to be closed, and nothing is to be put into its context.
     """
-    kept = _kept(browser, scripts, bool(day))
+    page = blank(browser, url, "of a day" if day else "of today", scripts, screen, width, height, still)
+    if day:
+        page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
+    page.goto(url, wait_until="load")
+    return page
+
+
+def blank(
+    browser: Browser,
+    url: str,
+    use: str,
+    scripts: bool = True,
+    screen: str = "",
+    width: int = 390,
+    height: int = 844,
+    still: bool = False,
+) -> Page:
+    """The page of one use, left and with nothing kept of the site at ``url``; the rest as for ``opened``.
+
+    What one use puts into its page, a clock that can be moved or a script, stays for whoever has the same use.
+    """
+    kept = _kept(browser, use, scripts)
     page = kept.page
     page.unroute_all()
     page.goto("about:blank")
@@ -38,9 +59,6 @@ def opened(
     kept.choose(screen)
     page.set_viewport_size({"width": width, "height": height})
     page.emulate_media(media="null", color_scheme="null", reduced_motion="reduce" if still else "null")
-    if day:
-        page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
-    page.goto(url, wait_until="load")
     return page
 
 
@@ -70,40 +88,40 @@ class _Kept:
             self.script = added["identifier"]
 
 
-_KEPT: dict[tuple[Browser, bool, bool], _Kept] = {}
+_KEPT: dict[tuple[Browser, str, bool], _Kept] = {}
 
 
-def _kept(browser: Browser, scripts: bool, dated: bool) -> _Kept:
-    found = _KEPT.get((browser, scripts, dated))
-    if found is None or found.page.is_closed():
+def _kept(browser: Browser, use: str, scripts: bool) -> _Kept:
+    kept = _KEPT.get((browser, use, scripts))
+    if kept is None or kept.page.is_closed():
         # A worker would fetch the whole site for each test; tests of it make contexts of their own.
         context = browser.new_context(java_script_enabled=scripts, service_workers="block")
         page = context.new_page()
         session = context.new_cdp_session(page)
         session.send("Page.enable")
-        found = _KEPT[browser, scripts, dated] = _Kept(page, session)
-    return found
+        kept = _KEPT[browser, use, scripts] = _Kept(page, session)
+    return kept
 
 
 def others(browser: Browser) -> list[BrowserContext]:
     """What a test opened itself."""
-    ours = [one.page.context for one in _KEPT.values()]
+    ours = [kept.page.context for kept in _KEPT.values()]
     return [context for context in browser.contexts if context not in ours]
 
 
 def colours(page: Page) -> dict[Colour, int]:
     """How many pixels of the window have each colour."""
     image = Image.open(io.BytesIO(page.screenshot())).convert("RGB")
-    found = image.getcolors(1 << 24)
-    assert found is not None
-    return {colour: count for count, colour in found if isinstance(colour, tuple)}
+    counts = image.getcolors(1 << 24)
+    assert counts is not None
+    return {colour: count for count, colour in counts if isinstance(colour, tuple)}
 
 
-def not_red(found: dict[Colour, int]) -> dict[Colour, int]:
+def not_red(counts: dict[Colour, int]) -> dict[Colour, int]:
     """Pixels with any green or blue in them."""
-    return {colour: count for colour, count in found.items() if colour[1] or colour[2]}
+    return {colour: count for colour, count in counts.items() if colour[1] or colour[2]}
 
 
-def not_amber(found: dict[Colour, int]) -> dict[Colour, int]:
+def not_amber(counts: dict[Colour, int]) -> dict[Colour, int]:
     """Pixels that are no shade of #ffb000; two steps of 255 are allowed for rounding."""
-    return {c: count for c, count in found.items() if c[2] or abs(c[1] - c[0] * 176 / 255) > 2}
+    return {c: count for c, count in counts.items() if c[2] or abs(c[1] - c[0] * 176 / 255) > 2}

@@ -262,7 +262,7 @@ def test_keys_change_the_volume_without_the_keyboard_and_it_is_kept(browser: Bro
 
 
 def test_keep_awake_asks_by_a_tap_and_again_when_the_page_comes_back(browser: Browser, address: str) -> None:
-    context = browser.new_context()
+    context = browser.new_context(service_workers="block")
     page = context.new_page()
     page.add_init_script("""
       window.asked = 0;
@@ -308,7 +308,7 @@ def test_a5_paper_starts_each_batch_on_a_sheet_of_its_own(browser: Browser, addr
 
 def test_sheets_are_no_search_results_and_ask_no_other_host(browser: Browser, address: str, site: Site) -> None:
     assert '"bench/' not in (site.folder / "search" / "search_index.json").read_text("utf-8")
-    context = browser.new_context()
+    context = browser.new_context(service_workers="block")
     page = context.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))

@@ -13,10 +13,10 @@ import pytest
 import yaml
 from pdfminer.high_level import extract_text
 from pdfminer.pdfpage import PDFPage
-from playwright.sync_api import Browser, BrowserContext, Page, Route
+from playwright.sync_api import Browser, Page, Route
 
 from counted import CASES, Counted, counted
-from phone import tap
+from phone import blank, opened, tap
 from reckoner.calc.film.times import next_time
 from reckoner.calc.results import Results
 from reckoner.records.use import Reuse
@@ -26,14 +26,12 @@ BOTTLE = "bottles/c41-2026-11/"
 
 
 @pytest.fixture
-def phone(browser: Browser) -> BrowserContext:
-    # A kept page would hide what a test changes in it.
-    return browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
+def phone(browser: Browser, address: str) -> Page:
+    return blank(browser, address, "of a day")
 
 
-def opened(phone: BrowserContext, url: str, day: str = "2026-11-25", **changed: Any) -> Page:
+def visited(page: Page, url: str, day: str = "2026-11-25", **changed: Any) -> Page:
     """The bottle's page on a day, its figures changed as a later build would."""
-    page = phone.pages[0] if phone.pages else phone.new_page()
     page.unroute_all()
     page.clock.set_fixed_time(datetime.fromisoformat(day).replace(tzinfo=UTC, hour=12))
 
@@ -54,9 +52,9 @@ def counting(page: Page) -> str:
     return page.locator("#hb-counting").inner_text()
 
 
-def test_a_tap_counts_a_film_against_the_capacity(phone: BrowserContext, address: str) -> None:
+def test_a_tap_counts_a_film_against_the_capacity(phone: Page, address: str) -> None:
     """Five rolls are in the shelf's file; 8 to 12 are recorded; from roll 9 on the time is 3:45."""
-    page = opened(phone, address + BOTTLE)
+    page = visited(phone, address + BOTTLE)
     assert "On this phone only" not in counting(page)
     tap(page, "+ 1 120 roll film")
     assert "With it 6 rolls of 8–12; 2 left by the cautious figure." in counting(page)
@@ -67,8 +65,8 @@ def test_a_tap_counts_a_film_against_the_capacity(phone: BrowserContext, address
     assert "Next film: 3:30" in page.locator("h1 ~ ul").first.inner_text(), "the build's own figure stays"
 
 
-def test_it_is_kept_and_can_be_undone(phone: BrowserContext, address: str) -> None:
-    page = opened(phone, address + BOTTLE)
+def test_it_is_kept_and_can_be_undone(phone: Page, address: str) -> None:
+    page = visited(phone, address + BOTTLE)
     tap(page, "+ 1 120 roll film")
     tap(page, "+ 1 Sheet 4x5 in")
     page.reload()
@@ -80,53 +78,53 @@ def test_it_is_kept_and_can_be_undone(phone: BrowserContext, address: str) -> No
     assert "On this phone only" not in counting(page)
 
 
-def test_the_lines_for_the_shelf_are_what_it_reads(phone: BrowserContext, address: str) -> None:
-    page = opened(phone, address + BOTTLE)
+def test_the_lines_for_the_shelf_are_what_it_reads(phone: Page, address: str) -> None:
+    page = visited(phone, address + BOTTLE)
     for name in ("+ 1 120 roll film", "+ 1 Super 8, 50 ft", "+ 1 120 roll film"):
         tap(page, name)
     text = page.locator("#hb-counting pre").inner_text()
     assert all(line.startswith("      - {") for line in text.splitlines()), "as the list stands in the file"
     lines = yaml.safe_load(text)
-    assert [(str(one["day"]), one["format"], one["count"]) for one in lines] == [
+    assert [(str(line["day"]), line["format"], line["count"]) for line in lines] == [
         ("2026-11-25", "120", 2),
         ("2026-11-25", "super8-50ft", 1),
     ]
 
 
-def test_what_a_later_build_holds_is_not_counted_twice(phone: BrowserContext, address: str) -> None:
-    page = opened(phone, address + BOTTLE)
+def test_what_a_later_build_holds_is_not_counted_twice(phone: Page, address: str) -> None:
+    page = visited(phone, address + BOTTLE)
     for _ in range(2):
         tap(page, "+ 1 120 roll film")
-    one = {"2026-11-20 135-36": 2, "2026-11-22 120": 3, "2026-11-25 120": 1}
-    page = opened(phone, address + BOTTLE, "2026-11-26", through=one, rolls="6.000000000000")
+    built = {"2026-11-20 135-36": 2, "2026-11-22 120": 3, "2026-11-25 120": 1}
+    page = visited(phone, address + BOTTLE, "2026-11-26", through=built, rolls="6.000000000000")
     assert page.locator("#hb-counting li").count() == 1
     assert "With it 7 rolls" in counting(page)
-    page = opened(phone, address + BOTTLE, "2026-11-26", through=one | {"2026-11-25 120": 2}, rolls="7.000000000000")
+    page = visited(phone, address + BOTTLE, "2026-11-26", through=built | {"2026-11-25 120": 2}, rolls="7.000000000000")
     assert "On this phone only" not in counting(page)
     assert page.evaluate("localStorage.length") == 0 or "film" not in page.evaluate("Object.keys(localStorage).join()")
 
 
-def test_only_the_film_that_a_later_build_holds_goes(phone: BrowserContext, address: str) -> None:
-    page = opened(phone, address + BOTTLE)
+def test_only_the_film_that_a_later_build_holds_goes(phone: Page, address: str) -> None:
+    page = visited(phone, address + BOTTLE)
     for name in ("+ 1 120 roll film", "+ 1 Super 8, 50 ft"):
         tap(page, name)
     assert page.get_by_text("As of the build").is_visible()
     held = {"2026-11-20 135-36": 2, "2026-11-22 120": 3, "2026-11-25 120": 1}
-    page = opened(phone, address + BOTTLE, "2026-11-26", through=held, rolls="6.000000000000")
+    page = visited(phone, address + BOTTLE, "2026-11-26", through=held, rolls="6.000000000000")
     assert page.locator("#hb-counting li").all_inner_texts() == ["2026-11-25: Super 8, 50 ft"]
     assert "With it 8.36 rolls" in counting(page)
 
 
-def test_the_shelf_tells_of_film_counted_on_this_phone(phone: BrowserContext, address: str) -> None:
-    page = opened(phone, address + BOTTLE)
+def test_the_shelf_tells_of_film_counted_on_this_phone(phone: Page, address: str) -> None:
+    page = visited(phone, address + BOTTLE)
     tap(page, "+ 1 120 roll film")
     page.goto(address + "shelf/")
     assert page.get_by_text("film counted on this phone").count() == 1
 
 
-def test_film_that_the_build_held_already_is_another_film(phone: BrowserContext, address: str) -> None:
+def test_film_that_the_build_held_already_is_another_film(phone: Page, address: str) -> None:
     """Three rolls 120 stand on the 22nd in the file; one more counted that day is a fourth."""
-    page = opened(phone, address + BOTTLE, "2026-11-22")
+    page = visited(phone, address + BOTTLE, "2026-11-22")
     tap(page, "+ 1 120 roll film")
     page.reload()
     assert "With it 6 rolls" in counting(page)
@@ -140,7 +138,7 @@ RULES: list[dict[str, Any]] = [
 
 
 @pytest.mark.parametrize("rule", RULES)
-def test_the_next_time_is_the_builds_to_the_second(phone: BrowserContext, address: str, rule: dict[str, Any]) -> None:
+def test_the_next_time_is_the_builds_to_the_second(phone: Page, address: str, rule: dict[str, Any]) -> None:
     """The same rule in the browser and in the core, for whole films and for cartridges."""
     reuse = Reuse.model_validate(rule)
     assert reuse.time is not None and reuse.add is not None
@@ -148,7 +146,7 @@ def test_the_next_time_is_the_builds_to_the_second(phone: BrowserContext, addres
         "most": reuse.most, "steps": [], "add": str(reuse.add), "low": str(reuse.time.low), "high": str(reuse.time.high)
     }  # fmt: skip
     for done in ("0", "1", "2.355118110236", "7.499"):
-        page = opened(phone, address + BOTTLE, reuse=data, rolls=done, litres="1.500000000000")
+        page = visited(phone, address + BOTTLE, reuse=data, rolls=done, litres="1.500000000000")
         tap(page, "+ 1 120 roll film")
         seconds = next_time(reuse, Decimal(done) + 1, Decimal("1.5")).seconds
         assert seconds is not None
@@ -167,20 +165,18 @@ SAID = """all => all.map(([bottle, films]) => {
 })"""
 
 
-def said(phone: BrowserContext, address: str, bottles: list[Counted]) -> list[dict[str, Any]]:
-    page = opened(phone, address + BOTTLE)
-    found: list[dict[str, Any]] = page.evaluate(SAID, [[one.data, one.films] for one in bottles])
-    return found
+def said(phone: Page, address: str, bottles: list[Counted]) -> list[dict[str, Any]]:
+    page = visited(phone, address + BOTTLE)
+    answers: list[dict[str, Any]] = page.evaluate(SAID, [[bottle.data, bottle.films] for bottle in bottles])
+    return answers
 
 
-def test_figures_of_the_shared_cases(phone: BrowserContext, address: str, demo_results: Results) -> None:
+def test_figures_of_the_shared_cases(phone: Page, address: str, demo_results: Results) -> None:
     bottles = [counted(demo_results, case) for case in CASES]
     assert said(phone, address, bottles) == [case["says"] for case in CASES]
 
 
-def test_the_phone_says_of_any_bottle_what_the_build_will(
-    phone: BrowserContext, address: str, demo_results: Results
-) -> None:
+def test_the_phone_says_of_any_bottle_what_the_build_will(phone: Page, address: str, demo_results: Results) -> None:
     """Every rule, volumes that do not divide, and films of every kind, up to past the end of the rule."""
     kinds = ("120", "135-36", "sheet-4x5in", "super8-50ft", "double8-25ft", "16mm-100ft")
     rules: list[dict[str, Any]] = [*RULES, {"add": "7.5 %", "most": "9", "certainty": "common practice"}]
@@ -194,23 +190,21 @@ def test_the_phone_says_of_any_bottle_what_the_build_will(
         for rule, volume, before, on_phone in product(rules, volumes, through, films)
     ]
     bottles = [counted(demo_results, case) for case in cases]
-    assert len({json.dumps(one.says) for one in bottles}) > 100
-    assert said(phone, address, bottles) == [one.says for one in bottles]
+    assert len({json.dumps(bottle.says) for bottle in bottles}) > 100
+    assert said(phone, address, bottles) == [bottle.says for bottle in bottles]
 
 
 def test_the_log_is_one_sheet_of_a5(browser: Browser, address: str) -> None:
     """148 × 210 mm in points."""
-    page = browser.new_page()
-    page.goto(address + BOTTLE)
-    sheet = io.BytesIO(page.pdf(prefer_css_page_size=True))
-    sizes = [tuple(round(side) for side in one.mediabox[2:]) for one in PDFPage.get_pages(sheet)]
+    page = opened(browser, address + BOTTLE)
+    printed = io.BytesIO(page.pdf(prefer_css_page_size=True))
+    sizes = [tuple(round(side) for side in sheet.mediabox[2:]) for sheet in PDFPage.get_pages(printed)]
     assert sizes == [(420, 595)] or sizes == [(419, 595)]
-    text = extract_text(sheet)
+    text = extract_text(printed)
     assert "Good until" in text and "27 Nov 2026" in text
 
 
 def test_without_scripts_nothing_is_promised(browser: Browser, address: str) -> None:
-    page = browser.new_context(java_script_enabled=False).new_page()
-    page.goto(address + BOTTLE)
+    page = opened(browser, address + BOTTLE, scripts=False)
     assert page.locator("#hb-counting").inner_text() == ""
     assert "5 rolls" in page.locator("main").inner_text()

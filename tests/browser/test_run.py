@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 import pytest
 from playwright.sync_api import Browser, Page
 
-from phone import tap
+from phone import blank, opened, tap
 
 pytestmark = pytest.mark.browser
 STILL = "processes/still-colour-negative/"
@@ -17,12 +17,12 @@ CINE = "processes/motion-picture-colour-negative-home/"
 SIGNALS = """window.made = []; navigator.vibrate = pattern => { window.made.push(pattern.length); return true; };"""
 
 
-def opened(browser: Browser, url: str) -> Page:
-    page = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
+def by_the_clock(browser: Browser, url: str) -> Page:
+    """A page whose clock stands, until the test moves it."""
+    page = blank(browser, url, "moved clock")
     page.clock.install(time=datetime(2026, 11, 25, 12, tzinfo=UTC))
     page.add_init_script(SIGNALS)
     page.goto(url)
-    # From here on only the test moves the clock.
     page.clock.pause_at(datetime(2026, 11, 25, 13, tzinfo=UTC))
     return furnished(page)
 
@@ -40,7 +40,7 @@ def now(page: Page) -> tuple[str, str]:
 
 
 def test_the_whole_schedule_stays_and_one_line_is_marked(browser: Browser, address: str) -> None:
-    page = opened(browser, address + STILL)
+    page = by_the_clock(browser, address + STILL)
     lines = page.locator(".hb-steps > li").count()
     assert page.locator("[aria-current=step]").count() == 0
     tap(page, "Start")
@@ -51,7 +51,7 @@ def test_the_whole_schedule_stays_and_one_line_is_marked(browser: Browser, addre
 
 
 def test_the_next_step_is_announced_ahead_with_its_temperature(browser: Browser, address: str) -> None:
-    page = opened(browser, address + STILL)
+    page = by_the_clock(browser, address + STILL)
     tap(page, "Start")
     page.clock.run_for(44_000)
     bar = page.locator(".hb-run p").first
@@ -66,7 +66,7 @@ def test_the_next_step_is_announced_ahead_with_its_temperature(browser: Browser,
 
 def test_time_stays_true_through_sleep_and_reload(browser: Browser, address: str) -> None:
     """1:00, then 3:15 and 0:30: after 5:00 asleep the bleach has run for 15 s of its 6:30."""
-    page = opened(browser, address + STILL)
+    page = by_the_clock(browser, address + STILL)
     tap(page, "Start")
     page.clock.fast_forward(300_000)
     page.clock.run_for(300)
@@ -80,7 +80,7 @@ def test_time_stays_true_through_sleep_and_reload(browser: Browser, address: str
 
 
 def test_pause_holds_and_back_begins_again(browser: Browser, address: str) -> None:
-    page = opened(browser, address + STILL)
+    page = by_the_clock(browser, address + STILL)
     tap(page, "Start")
     page.clock.run_for(70_000)
     tap(page, "Pause")
@@ -102,7 +102,7 @@ def test_pause_holds_and_back_begins_again(browser: Browser, address: str) -> No
 
 
 def test_the_time_of_a_bottle_and_the_end_of_a_span_can_be_chosen(browser: Browser, address: str) -> None:
-    page = opened(browser, address + STILL)
+    page = by_the_clock(browser, address + STILL)
     tap(page, "bottle c41-2026-11: 3:30")
     tap(page, "0:30")
     page.reload()
@@ -115,7 +115,7 @@ def test_the_time_of_a_bottle_and_the_end_of_a_span_can_be_chosen(browser: Brows
 
 def test_a_bottle_that_the_build_no_longer_knows_is_not_offered(browser: Browser, address: str) -> None:
     """Film counted through it on this phone, or a day after its last good one: the printed time counts, and why."""
-    page = opened(browser, address + STILL)
+    page = by_the_clock(browser, address + STILL)
     page.evaluate("localStorage.setItem('handbook.film.c41-2026-11', '[{}]')")
     page.reload()
     furnished(page)
@@ -132,7 +132,7 @@ def test_a_bottle_that_the_build_no_longer_knows_is_not_offered(browser: Browser
 
 
 def test_lines_for_some_film_can_be_left_out(browser: Browser, address: str) -> None:
-    page = opened(browser, address + CINE)
+    page = by_the_clock(browser, address + CINE)
     for _ in range(2):
         page.get_by_role("button", name="Leave this line out", exact=True).first.click()
     bar = page.locator(".hb-run p").first
@@ -145,7 +145,7 @@ def test_lines_for_some_film_can_be_left_out(browser: Browser, address: str) -> 
 
 def test_what_is_left_out_holds_for_one_run_and_one_day(browser: Browser, address: str) -> None:
     """Film of unknown backing that goes without a prebath by yesterday's choice is spoilt."""
-    page = opened(browser, address + CINE)
+    page = by_the_clock(browser, address + CINE)
     page.get_by_role("button", name="Leave this line out", exact=True).first.click()
     tap(page, "Start")
     tap(page, "End")
@@ -159,7 +159,7 @@ def test_what_is_left_out_holds_for_one_run_and_one_day(browser: Browser, addres
 
 
 def test_the_films_own_time_can_be_set(browser: Browser, address: str) -> None:
-    page = opened(browser, address + BLACK_AND_WHITE)
+    page = by_the_clock(browser, address + BLACK_AND_WHITE)
     line = page.locator("#step-1, #step-2").filter(has_text="Developer").first
     before = line.locator(".hb-choose-time > b").inner_text()
     line.get_by_role("button", name="Shorter: ").first.click()
@@ -171,7 +171,7 @@ def test_the_films_own_time_can_be_set(browser: Browser, address: str) -> None:
 
 @pytest.mark.parametrize("path", [STILL, CINE])
 def test_the_time_left_is_never_behind_the_bar(browser: Browser, address: str, path: str) -> None:
-    page = opened(browser, address + path)
+    page = by_the_clock(browser, address + path)
     page.emulate_media(reduced_motion="reduce")
     tap(page, "Start")
     bar = page.locator(".hb-run")
@@ -186,7 +186,7 @@ def test_the_time_left_is_never_behind_the_bar(browser: Browser, address: str, p
 
 
 def test_a_line_that_ends_by_looking_waits(browser: Browser, address: str) -> None:
-    page = opened(browser, address + CINE)
+    page = by_the_clock(browser, address + CINE)
     tap(page, "Start")
     page.clock.run_for(61_000)
     name, left = now(page)
@@ -200,18 +200,17 @@ def test_a_line_that_ends_by_looking_waits(browser: Browser, address: str) -> No
 
 @pytest.mark.parametrize("width", [320, 390])
 def test_the_bar_fits_and_its_buttons_are_a_thumb_high(browser: Browser, address: str, width: int) -> None:
-    page = browser.new_context(viewport={"width": width, "height": 700}).new_page()
-    page.goto(address + STILL)
+    page = opened(browser, address + STILL, width=width, height=700)
+    furnished(page)
     tap(page, "Start")
     assert page.evaluate("document.documentElement.scrollWidth") <= width
-    boxes = [one.bounding_box() for one in page.locator(".hb-run button:visible").all()]
+    boxes = [button.bounding_box() for button in page.locator(".hb-run button:visible").all()]
     assert len(boxes) == 4 and all(box and box["height"] >= 48 and box["width"] >= 48 for box in boxes)
 
 
 def test_no_bar_covers_that_a_bath_does_not_work(browser: Browser, address: str) -> None:
     """The clock of such a process comes when it is asked for, and then says so itself."""
-    page = browser.new_context(viewport={"width": 390, "height": 700}).new_page()
-    page.goto(address + "processes/colour-reversal/")
+    page = opened(browser, address + "processes/colour-reversal/", height=700)
     ask = page.get_by_role("button", name="Show the clock all the same")
     ask.wait_for()
     bar = page.locator(".hb-run")
@@ -224,8 +223,7 @@ def test_no_bar_covers_that_a_bath_does_not_work(browser: Browser, address: str)
 
 
 def test_without_scripts_the_schedule_is_whole_and_no_bar_stands_over_it(browser: Browser, address: str) -> None:
-    page = browser.new_context(java_script_enabled=False).new_page()
-    page.goto(address + STILL)
+    page = opened(browser, address + STILL, scripts=False)
     assert page.locator(".hb-run").count() == 0
     assert "3:15" in page.locator(".hb-steps").inner_text()
 
@@ -240,7 +238,7 @@ LOCKS = """window.held = 0; Object.defineProperty(navigator, "wakeLock", { value
 
 def test_the_screen_stays_lit_while_the_clock_runs_and_no_longer(browser: Browser, address: str) -> None:
     """One lock at most, however often it is paused; the end of an old one comes after a new one was asked for."""
-    page = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
+    page = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block").new_page()
     page.add_init_script(LOCKS)
     page.goto(address + STILL)
     furnished(page)

@@ -27,15 +27,15 @@ TOO_SMALL = """() => {
 }"""
 
 
-def lit(found: dict[Colour, int]) -> int:
+def lit(counts: dict[Colour, int]) -> int:
     """Pixels of full strength: the page is not simply black."""
-    return sum(count for colour, count in found.items() if colour[0] == 255)
+    return sum(count for colour, count in counts.items() if colour[0] == 255)
 
 
 def check(page: Page, screen: str) -> None:
-    found = colours(page)
-    assert WRONG[screen](found) == {}
-    assert lit(found) > 300
+    counts = colours(page)
+    assert WRONG[screen](counts) == {}
+    assert lit(counts) > 300
 
 
 @pytest.mark.parametrize(
@@ -151,9 +151,9 @@ def test_dimming_is_dark_red_and_off_after_a_reload(browser: Browser, address: s
     brightest = []
     for _ in range(3):
         page.locator(".hb-screen-panel > button").click()
-        found = colours(page)
-        assert not_red(found) == {}
-        brightest.append(max(colour[0] for colour in found))
+        counts = colours(page)
+        assert not_red(counts) == {}
+        brightest.append(max(colour[0] for colour in counts))
     assert brightest == sorted(brightest, reverse=True)
     assert brightest[-1] < 100
     page.reload()
@@ -161,7 +161,7 @@ def test_dimming_is_dark_red_and_off_after_a_reload(browser: Browser, address: s
 
 
 def test_light_and_dark_follow_the_system_until_one_is_chosen(browser: Browser, address: str) -> None:
-    context = browser.new_context(color_scheme="dark")
+    context = browser.new_context(color_scheme="dark", service_workers="block")
     page = context.new_page()
     for path in ("", BENCH):
         page.goto(address + path)
@@ -177,9 +177,9 @@ def test_light_and_dark_follow_the_system_until_one_is_chosen(browser: Browser, 
 def test_paper_stays_white_whatever_the_screen(browser: Browser, address: str, path: str) -> None:
     page = opened(browser, address + path, "red")
     page.emulate_media(media="print")
-    found = colours(page)
-    pale = sum(count for colour, count in found.items() if min(colour) > 220)
-    assert pale > 0.75 * sum(found.values())
+    counts = colours(page)
+    pale = sum(count for colour, count in counts.items() if min(colour) > 220)
+    assert pale > 0.75 * sum(counts.values())
 
 
 def test_the_page_about_screens_calls_none_safe(browser: Browser, address: str) -> None:
