@@ -335,7 +335,10 @@ def test_an_expired_bottle_is_apart_from_what_is_out_of_date() -> None:
     }
     found = results(files, date(2027, 6, 1))
     home = plain_text("index.md", found)
-    assert re.search(r"Expired, to discard:</strong> <a [^>]*>one</a>, <a [^>]*>fresh</a>\.", home)
+    assert re.search(
+        r"Expired, to discard:</strong> <a [^>]*>bath, mixed \d+ \w+ 2026</a>, <a [^>]*>bath, mixed \d+ \w+ 2026</a>\.",
+        home,
+    )
     assert "Out of date: 1 price list, 1 exchange rate<" in home
     page = plain_text("out-of-date.md", found)
     bottles, others = page.split("## Out of date\n")

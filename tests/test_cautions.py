@@ -45,9 +45,11 @@ TABLES = {
         ("19.2", "10.5", "", True),
         ("19.2", "10.7", "", False),
         ("0.1", "6", "", False),
-        ("0.1", "6", "6.9", True),
+        ("0.1", "6", "5.9", True),
+        ("19.2", "0", "6", False),
+        ("19.2", "0", "6.5", False),
         ("19.2", "0", "7", False),
-        ("19.2", "0", "6.5-7.5", True),
+        ("19.2", "0", "5.5-6.5", True),
     ],
 )
 def test_an_acid_is_what_is_acid(sour: str, base: str, ph: str, said: bool) -> None:

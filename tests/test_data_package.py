@@ -135,6 +135,29 @@ def test_a_cell_that_would_run_is_guarded() -> None:
     assert {row["chemical"] for row in lists(found, "formulas/bath.csv") if row["id"] == "salt"} == {"'=1+1"}
 
 
+def test_a_table_says_of_a_formula_that_it_does_not_work() -> None:
+    """The formula, what is made with it, and the plan that buys for it; a sound one says nothing."""
+    salt = "[{chemical: salt, form: solid, amount: 1 g}]"
+    files = {
+        **SHOP,
+        "solutions/bath.yml": formula("bath", salt, more="does_not_work: {why: No., certainty: from memory}\n"),
+        "solutions/made.yml": formula("made", "[{formula: bath, amount: 100 mL}]"),
+        "solutions/sound.yml": formula("sound", salt),
+        "plans/one.yml": "id: one\nname: one\nover: 1 months\nwants: [{formula: made, litres: 2 L}]\n",
+        "plans/two.yml": "id: two\nname: two\nover: 1 months\nwants: [{formula: sound, litres: 2 L}]\n",
+    }
+    found = results(files)
+    warned = {table.path: {row["warning"] for row in read(table)} for table in csv_tables(found)}
+    faulty = "does not work as written"
+    assert warned == {
+        "formulas/bath.csv": {faulty},
+        "formulas/made.csv": {faulty},
+        "formulas/sound.csv": {""},
+        "plan-one.csv": {f"made: {faulty}"},
+        "plan-two.csv": {""},
+    }
+
+
 def test_private_formulas_and_plans_have_no_table(tmp_path: Path) -> None:
     own = formula("zqjown", "[{chemical: salt, form: solid, amount: 1 g}]", more="private: yes\n")
     files = {

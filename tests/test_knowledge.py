@@ -105,6 +105,15 @@ def test_every_rule_is_told_once_with_figures_of_this_build(demo_results: Result
     assert all(example.inputs and re.search(r"\d|H\d|EUH", example.result) for example in examples)
 
 
+def test_shares_are_of_chemicals_by_their_names(demo_results: Results) -> None:
+    """An id as ``sodium-hydroxide`` is for files, not for a reader."""
+    shares = [text for example in worked_view(writer(demo_results)).examples for text in example.inputs]
+    named = [text for text in shares if text.startswith("share: ") and re.search(r"[a-z]", text[7:])]
+    assert named
+    ids = {i for i, chemical in demo_results.catalogue.chemicals.items() if "-" in i and i not in chemical.name}
+    assert not [text for text in named for i in ids if re.search(rf"(?<![\w-]){i}(?![\w-])", text)]
+
+
 def test_a_handbook_of_one_formula_has_these_pages_too() -> None:
     made = {
         page.path: page.markdown for page in pages(results({"chemicals/salt.yml": SALT, "solutions/bath.yml": BATH}))

@@ -52,6 +52,9 @@ def test_labels_carry_the_cautions_of_the_trade(site: Site) -> None:
         assert "An acid: keep it from ferricyanide, sulfide and chlorine bleach." in label(site, stop), stop
     for alkaline in ("bw-pyro-soda-working", "bw-pyro-soda-1"):
         assert "An acid" not in label(site, alkaline), alkaline
+    # A bleach-fix of pH 6.5 is no acid, and yet it names what it must not meet.
+    assert "An acid" not in label(site, "blix")
+    assert "Never with ferricyanide, sulfide, oxidisers, chlorine bleach" in label(site, "blix")
     assert "Keep it from acids and chlorine bleach." in label(site, "ecn2-bleach")
     assert "Keep it from developers" in label(site, "cyanotype-peroxide")
     assert "Hazard data of 25 Nov 2026." in label(site, "ecn2-stop")

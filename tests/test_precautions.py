@@ -37,6 +37,15 @@ def test_nothing_waits_for_a_symptom_beside_what_does_not(graver: str) -> None:
     assert "P311" in first_steps(["H331"])
 
 
+def test_a_corrosive_label_does_not_tell_to_wash_the_skin_twice() -> None:
+    """CLP Article 28(1): what is clearly redundant is left off; the place goes to the next statement."""
+    both = ["H314", "H317", "H341"]
+    assert "P303+P361+P353" in precautions(both)
+    assert "P302+P352" not in precautions(both)
+    assert "P308+P313" in precautions(both)
+    assert "P302+P352" in precautions(["H317", "H341"])
+
+
 def test_six_at_the_most() -> None:
     assert len(precautions(LABEL)) == MOST
 

@@ -11,6 +11,7 @@ from reckoner.calc.prices.line_costs import MAKE_UP, Line, line_costs
 from reckoner.calc.results import Results
 from reckoner.money import Money
 from reckoner.outputs.tables import Column, Table
+from reckoner.pages.safety.not_working_view import IN_A_TITLE
 from reckoner.records.formula import Formula
 
 NOTHING = ("", "", "", "")
@@ -40,13 +41,15 @@ def columns(currency: str) -> tuple[Column, ...]:
         Column(
             "used cost", "number", "of what is used in this batch; empty where unknown or not counted", "", currency
         ),
+        Column("warning", "string", f"{IN_A_TITLE}, where this formula or a solution in it does not; else empty"),
     )
 
 
 def list_table(result: FormulaResult, results: Results) -> Table:
     """One formula's weighing lists, batch after batch."""
     formula, costs = result.formula, line_costs(result.cost)
-    rows = tuple(row for batch in result.batches for row in _batch(batch, formula, costs, results))
+    warning = IN_A_TITLE if formula.id in results.not_working else ""
+    rows = tuple((*row, warning) for batch in result.batches for row in _batch(batch, formula, costs, results))
     return Table(
         path=f"formulas/{formula.id}.csv",
         name=f"formula-{formula.id}",

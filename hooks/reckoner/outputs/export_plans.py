@@ -10,6 +10,7 @@ from reckoner.calc.results import PlanResult, Results
 from reckoner.money import Money
 from reckoner.outputs.export_fields import PartsOut, PlanBathOut, PlanLineOut, PlanOrderOut, PlanOut
 from reckoner.outputs.tables import Column, Table
+from reckoner.pages.safety.not_working_view import IN_A_TITLE
 
 
 def columns(currency: str) -> tuple[Column, ...]:
@@ -29,6 +30,7 @@ def columns(currency: str) -> tuple[Column, ...]:
         Column("added to it", "string", "duty, tax and rate of exchange on top of the listed price"),
         Column("list of", "date", "day of the price list"),
         Column("note", "string", "remark on the offer or the delivery"),
+        Column("warning", "string", "baths of the plan that do not work as written, by name; else empty"),
     )
 
 
@@ -83,12 +85,15 @@ def basket_table(bought: PlanBought, results: Results) -> Table:
         rows += [_offer_row(line, order, results) for line in order.lines]
         rows.append(_delivery_row(order, results))
     plan = bought.plan
+    faulty = [bath.formula for bath in bought.baths if bath.formula in results.not_working]
+    names = ", ".join(results.catalogue.formulas[formula_id].name for formula_id in faulty)
+    warning = f"{names}: {IN_A_TITLE}" if faulty else ""
     return Table(
         path=f"plan-{plan.id}.csv",
         name=f"plan-{plan.id}",
         title=f"Basket: {plan.name}",
         columns=columns(results.catalogue.settings.currency),
-        rows=tuple(rows),
+        rows=tuple((*row, warning) for row in rows),
     )
 
 

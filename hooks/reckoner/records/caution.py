@@ -32,7 +32,7 @@ class Caution(Record):
         beside: and one chemical of these groups is in the same formula.
         purposes: only for baths of these purposes.
         warmer: only where the bath is mixed or used at this temperature or above.
-        acid_against: only where the bath is acid. Its stated pH is below 7; where none is stated it holds a strong
+        acid_against: only where the bath is acid. Its stated pH is below 6; where none is stated it holds a strong
             acid, or at least as many moles of these chemicals as of those of these groups, which take an acid up.
         after: only where the bath before, without a wash between, holds a chemical of these groups.
     """

@@ -15,7 +15,9 @@ from reckoner.records.formula import Formula, Item
 from reckoner.records.process import Process
 from reckoner.records.values import Range
 
-NEUTRAL = Decimal(7)
+#: A bath is called an acid below this pH: above it the table of incompatibilities lets a ferricyanide bleach stand,
+#: and what such a bath must not meet is told by what it holds. Common practice.
+ACID_BELOW = Decimal(6)
 #: A chemical with the form of it that stands on the bench, by their ids.
 JarId = tuple[str, str]
 
@@ -115,7 +117,7 @@ def _acid(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     if not caution.acid_against:
         return True
     if scene.acidity is not None:
-        return scene.acidity.low < NEUTRAL
+        return scene.acidity.low < ACID_BELOW
     named = (set(caution.chemicals) | _in_groups(caution.groups, catalogue)) & scene.chemicals
     if any(catalogue.chemicals[chemical].strong == "acid" for chemical in named):
         return True

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 #: (statements of hazard by their first four characters, precautionary statement), in order of choice; from memory of
 #: Annex IV in the edition of the phrase table (P310 to P312, which later editions write as P316 to P319), those that a
@@ -46,6 +46,9 @@ FIRST_STEPS: tuple[tuple[frozenset[str], str], ...] = (
     (frozenset({"H340", "H341", "H350", "H351", "H360", "H361"}), "P308+P313"),
 )
 
+#: A label leaves out what is plainly redundant (CLP Article 28(1), from memory): who takes off all clothes and rinses
+#: has washed the skin.
+REDUNDANT = {"P302+P352": {"P303+P361+P353"}}
 #: A statement that waits for a symptom is left out beside one of these, which do not wait.
 WAITS = {"P301+P312": {"P301+P310", "P310"}, "P311": {"P310"}}
 
@@ -53,7 +56,7 @@ WAITS = {"P301+P312": {"P301+P310", "P310"}, "P311": {"P310"}}
 def precautions(statements: Iterable[str]) -> tuple[str, ...]:
     """Codes of precautionary statements for some hazard statements."""
     stems = {code[:4] for code in statements}
-    return _gravest(code for hazards, code in CHOICE if hazards & stems)[:MOST]
+    return _without(REDUNDANT, _gravest(code for hazards, code in CHOICE if hazards & stems))[:MOST]
 
 
 def first_steps(statements: Iterable[str]) -> tuple[str, ...]:
@@ -63,5 +66,9 @@ def first_steps(statements: Iterable[str]) -> tuple[str, ...]:
 
 
 def _gravest(codes: Iterable[str]) -> tuple[str, ...]:
-    asked = tuple(codes)
-    return tuple(code for code in asked if not WAITS.get(code, set()) & set(asked))
+    return _without(WAITS, tuple(codes))
+
+
+def _without(beside: Mapping[str, set[str]], codes: tuple[str, ...]) -> tuple[str, ...]:
+    """Codes without those that another among them makes needless."""
+    return tuple(code for code in codes if not beside.get(code, set()) & set(codes))

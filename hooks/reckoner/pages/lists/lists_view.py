@@ -136,6 +136,13 @@ def _bottle_lines(writer: PageWriter) -> list[ListLine]:
     return lines
 
 
+def _by_content(bottle_id: str, writer: PageWriter) -> Link:
+    """A bottle by what it holds and when that was mixed, as its label names it."""
+    bottle = writer.results.bottles[bottle_id].bottle
+    name = writer.results.catalogue.formulas[bottle.formula].name
+    return replace(writer.bottle(bottle_id), text=f"{name}, mixed {writer.show.day(bottle.mixed)}")
+
+
 def _bottle_line(state: BottleState, good: str, expired: str, writer: PageWriter) -> ListLine:
     remark, instead = (before(state.bottle.formula, words, writer) for words in (good, expired))
     until = state.ends.day.isoformat() if state.ends and not state.old else ""
@@ -195,7 +202,7 @@ def _list(title: str, summary: str, groups: Iterable[ListGroup], writer: PageWri
         notice=results.catalogue.settings.notice or "",
         demo=writer.demo,
         groups=tuple(groups),
-        expired=tuple(writer.bottle(age.subject) for age in results.past_limit if age.kind == "bottle"),
+        expired=tuple(_by_content(age.subject, writer) for age in results.past_limit if age.kind == "bottle"),
         out_of_date=counted(age for age in results.past_limit if accepted(age, results.catalogue) is None),
         accepted=sum(accepted(age, results.catalogue) is not None for age in results.past_limit),
         old_packs=tuple(name for name, _ in old_packs(writer)),

@@ -121,7 +121,7 @@ def _hazards(writer: PageWriter) -> Found:
                 continue
             seen.add(rule)
             names = ", ".join(writer.short_name(chemical) for chemical in finding.chemicals)
-            share, limit = value_words(finding, str), limit_words(finding)
+            share, limit = value_words(finding, writer.short_name), limit_words(finding)
             inputs = (("share", share), ("limit", limit), ("carried by", names or "the bath"))
             reached = ", ".join(dict.fromkeys((finding.hazard, finding.h)))
             outcome = f"{reached}: indicative, by calculation"
