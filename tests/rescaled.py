@@ -10,7 +10,7 @@ from typing import Any
 import yaml
 
 from reckoner.calc.bath import formula_result
-from reckoner.calc.mixing.scaling import LITRE, litre_lists
+from reckoner.calc.mixing.scaling import litre_lists
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import priced_offers, sold
 from reckoner.calc.results import Results
@@ -30,7 +30,7 @@ def writer_of(results: Results) -> PageWriter:
 def at_volumes(results: Results, formulas: Iterable[str], volumes: Iterable[str]) -> Results:
     """The same results with only the named formulas, worked out at other volumes (mL)."""
     sizes: tuple[Amount, ...] = tuple(parse_amount(f"{volume} mL") for volume in volumes)
-    first = results.catalogue.settings.first_batch.base / LITRE
+    first = results.catalogue.settings.first_batch.litres
     settings = results.catalogue.settings.model_copy(update={"batch_sizes": sizes, "first_batch": sizes[0]})
     catalogue = replace(results.catalogue, settings=settings)
     for_a_litre = litre_lists(catalogue.formulas, catalogue.chemicals)

@@ -12,11 +12,11 @@ import pytest
 from frictionless import Package, system, validate
 
 from reckoner.audience import CLUB, for_audience
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.results import Results, work_out
 from reckoner.outputs.data_files import csv_tables, data_files
 from reckoner.outputs.export_lists import list_table
 from reckoner.outputs.tables import Table
+from reckoner.units import LITRE
 from small import chemical, formula, load, results, supplier
 
 D = Decimal

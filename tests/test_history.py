@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from reckoner.calc.mixing.rollup import Need, Rollup
-from reckoner.calc.mixing.scaling import LITRE, litre_lists
+from reckoner.calc.mixing.scaling import litre_lists
 from reckoner.calc.prices.complete_sets import sets_of, usual_baths
 from reckoner.calc.prices.costing import CostRow, Market, cost_of
 from reckoner.calc.prices.history import CostHistory
@@ -284,7 +284,7 @@ def test_every_point_of_the_demonstration_is_what_that_day_costs_by_itself(
     found = demo_results.history
     days = sorted({one.prices.date for one in demo.price_lists if one.prices.date <= demo.today})
     assert len(days) >= 6
-    litres = demo.settings.first_batch.base / LITRE
+    litres = demo.settings.first_batch.litres
     for index, when in enumerate(days):
         of_day = replace(demo, today=when)
         lists = litre_lists(demo.formulas, demo.chemicals)

@@ -13,7 +13,7 @@ from reckoner.calc.compare.alternative import Alternative
 from reckoner.calc.compare.kit_or_own import Comparison, comparisons
 from reckoner.calc.compare.plan_bridge import Bridge
 from reckoner.calc.compare.sessions import sessions
-from reckoner.calc.mixing.scaling import LITRE, litre_lists
+from reckoner.calc.mixing.scaling import litre_lists
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.offers import sold
@@ -393,7 +393,7 @@ def test_a_litre_costs_about_half_a_kit_and_the_first_basket_several_times(
     """Common practice, no source: wide bounds on invented prices."""
     cost, bought = demo_results.processes[process_id].cost, demo_results.catalogue.kits[kit_id]
     assert cost.used_per_litre and cost.to_start and bought.makes
-    a_litre = bought.price.number / (bought.makes.base / LITRE)
+    a_litre = bought.price.number / bought.makes.litres
     assert D("0.25") < cost.used_per_litre.number / a_litre < D("0.8")
     assert cost.to_start.number > 2 * cost.used_per_litre.number
 

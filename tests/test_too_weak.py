@@ -13,14 +13,13 @@ import pytest
 
 from reckoner.calc.bath import Batch, BatchRow
 from reckoner.calc.mixing.room import poured, rooms
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.results import Results
 from reckoner.pages.formula.rescale_data import rescale_data
 from reckoner.pages.formula.weighing_view import weighing
 from reckoner.problems import HandbookError
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.values import Strength
-from reckoner.units import parse_amount
+from reckoner.units import LITRE, parse_amount
 from rescaled import at_volumes, writer_of
 from small import SOURCE, chemical, formula, page_text, results, supplier
 

@@ -21,6 +21,15 @@ REGISTRY: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
 
 #: A part of a whole as a plain number, 0.05 for 5 %: the one kind of number that pages turn into per cent.
 Proportion = NewType("Proportion", Decimal)
+#: What a bath takes for a litre of it, in g or mL as its unit says.
+PerLitre = NewType("PerLitre", Decimal)
+Litres = NewType("Litres", Decimal)
+#: Film counted in the trade's rolls of 80 square inches, and what a litre of bath does of it.
+Rolls = NewType("Rolls", Decimal)
+RollsPerLitre = NewType("RollsPerLitre", Decimal)
+#: mL, or mm3 over mm2 and mm: the base unit of volume in a litre.
+LITRE = Decimal(1000)
+ONE_LITRE = Litres(Decimal(1))
 
 #: Spelling in the data -> (dimension, name in Pint). Base units of the core: g, mL, °C, s, mm2.
 UNITS: dict[str, tuple[str, str]] = {
@@ -147,6 +156,11 @@ class Amount:
     def base(self) -> Decimal:
         """The amount in g, mL, mm or mm2."""
         return self.number * factor(self.unit)
+
+    @property
+    def litres(self) -> Litres:
+        """A volume in litres."""
+        return Litres(self.base / LITRE)
 
     def __str__(self) -> str:
         return f"{self.number} {self.unit}"

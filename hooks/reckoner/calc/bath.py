@@ -13,7 +13,6 @@ from reckoner.calc.hazards.incompatible import OF_A_BATH, Meeting, keep_away, me
 from reckoner.calc.mixing.instruments import Measured, measure
 from reckoner.calc.mixing.rollup import WATER, Need, Rollup
 from reckoner.calc.mixing.scaling import (
-    LITRE,
     MADE_UP,
     Line,
     LitreList,
@@ -29,6 +28,7 @@ from reckoner.calc.prices.costing import Cost, CostRow, Market, cost_of
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.incompatibility import SubstanceGroup
+from reckoner.units import LITRE, Litres, PerLitre
 
 #: What is bought for a line, and how it becomes what the line asks.
 _Filled = tuple[CostRow, Conversion]
@@ -102,7 +102,7 @@ class FormulaResult:
 
 
 def formula_result(
-    listed: LitreList, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Decimal
+    listed: LitreList, catalogue: Catalogue, rollup: Rollup, market: Market, first_batch: Litres
 ) -> FormulaResult:
     """Work out one formula."""
     formula = listed.formula
@@ -152,14 +152,14 @@ def _strong_instead(formula: Formula, catalogue: Catalogue) -> set[str]:
 
 def _poured(
     listed: LitreList, direct: Mapping[tuple[int, int], _Filled], taken: set[tuple[int, int]]
-) -> Iterator[tuple[Line, Decimal | None]]:
+) -> Iterator[tuple[Line, PerLitre | None]]:
     """Each line that goes into the bath, with mL for a litre where its jar is a liquid."""
     for line in (*listed.lines, *filter(None, (listed.top_up,))):
         key = (line.index, line.alternative)
         if key in taken:
             row, conversion = direct.get(key, (None, None))
             liquid = row is not None and row.offer is not None and conversion is not None and conversion.unit == "mL"
-            yield line, line.per_litre * conversion.factor if liquid and conversion else None
+            yield line, PerLitre(line.per_litre * conversion.factor) if liquid and conversion else None
 
 
 def _jars(formula: Formula, bought: Mapping[tuple[int, int], JarId], composition: Composition) -> Iterator[JarId]:
@@ -211,5 +211,5 @@ def _jar_amount(
     exact = row.exact * conversion.factor
     measured = measure(exact, conversion.unit, catalogue.settings)
     jar = offer.jar
-    weighed = Weighed(jar.chemical, jar.form, exact, row.line.per_litre * conversion.factor, measured)
+    weighed = Weighed(jar.chemical, jar.form, exact, PerLitre(row.line.per_litre * conversion.factor), measured)
     return JarAmount(jar, conversion, exact, measured, judge(weighed, formula, room, catalogue.settings))

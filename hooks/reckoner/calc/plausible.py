@@ -9,12 +9,12 @@ from statistics import median
 
 from reckoner.calc.film.temperature import celsius
 from reckoner.calc.mixing.molar import moles_per_unit
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.substitution import base_amount
 from reckoner.problems import ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Active, Form
 from reckoner.records.formula import Formula, Item
+from reckoner.units import LITRE, PerLitre
 
 #: So many times the usual amount, or so small a part of it, is asked about: own practice.
 TIMES = Decimal(10)
@@ -42,7 +42,7 @@ class Place:
     item: Item
     path: tuple[str | int, ...]
     form: Form
-    per_litre: Decimal
+    per_litre: PerLitre
     strength: Decimal
     basis: tuple[str, str]
 
@@ -151,7 +151,7 @@ def _of_formula(formula: Formula, catalogue: Catalogue) -> Iterator[Place]:
             if chemical is None or form is None:
                 continue
             try:
-                per_litre = base_amount(item.amount, form) * LITRE / formula.makes.base
+                per_litre = PerLitre(base_amount(item.amount, form) * LITRE / formula.makes.base)
             except ValueFault:
                 continue
             try:

@@ -14,7 +14,6 @@ from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.hazards.classify import BathHazards
 from reckoner.calc.hazards.extreme_ph import OwnLimit
 from reckoner.calc.hazards.finding import Carrier, Finding
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain, plain_if_known
 from reckoner.calc.prices.costing import Cost, CostRow
 from reckoner.calc.results import Results
@@ -116,7 +115,7 @@ def _bottle(state: BottleState) -> BottleOut:
     return BottleOut(
         id=state.bottle.id,
         formula=state.bottle.formula,
-        litres=plain(state.bottle.volume.base / LITRE),
+        litres=plain(state.bottle.volume.litres),
         mixed=state.bottle.mixed.isoformat(),
         rolls=plain(state.rolls, 12),
         rolls_cautious=plain(could.cautious, 12) if could else None,

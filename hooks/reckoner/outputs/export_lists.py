@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from reckoner.calc.bath import Batch, BatchRow, FormulaResult
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.prices.line_costs import MAKE_UP, Line, line_costs
 from reckoner.calc.results import Results
@@ -114,4 +113,4 @@ def _jar(row: BatchRow) -> tuple[str, ...]:
 
 
 def _cost(used: Money | None, batch: Batch) -> str:
-    return "" if used is None else plain((used * (batch.table.volume.base / LITRE)).number, 12)
+    return "" if used is None else plain((used * (batch.table.volume.litres)).number, 12)

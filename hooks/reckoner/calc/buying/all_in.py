@@ -22,8 +22,10 @@ from reckoner.calc.prices.money_split import Split
 from reckoner.money import Money, in_currency, money_shares, nothing, shares_of_rows, sum_money
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
+from reckoner.units import Proportion, Rolls
 
-ZERO, ONE = Decimal(0), Decimal(1)
+ZERO = Decimal(0)
+NONE, ALL = Proportion(ZERO), Proportion(Decimal(1))
 
 
 @dataclass(frozen=True)
@@ -78,7 +80,7 @@ class ProcessCost:
     """What a plan's film through one process costs."""
 
     process: str
-    rolls: Decimal
+    rolls: Rolls
     parts: PlanSplit
     films: tuple[FilmCost, ...]
 
@@ -195,17 +197,17 @@ def _paid(pool: PoolBought, currency: str) -> Money:
     return sum_money((line.price for line in pool.bought), currency)
 
 
-def dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Decimal:
+def dies(pool: PoolBought, plan: Plan, catalogue: Catalogue) -> Proportion:
     """The part of the left-over that dies, 0 to 1: the owner goes on at the plan's rate, and opened the packs on its
     first day."""
     if plan.nothing_after:
-        return ONE
+        return ALL
     days = opened_keeps(catalogue.chemicals[pool.pool.chemical])
     if days is None or not pool.left_share:
-        return ZERO
+        return NONE
     after = max(ZERO, days - plan_days(plan))
     usable = after / plan_days(plan)
-    return max(ZERO, 1 - usable / pool.left_share)
+    return Proportion(max(ZERO, 1 - usable / pool.left_share))
 
 
 def dead_on(pool: PoolBought, catalogue: Catalogue) -> date | None:

@@ -20,14 +20,15 @@ from reckoner.calc.film.film_baths import (
 )
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, Tankful, whole_up
-from reckoner.calc.mixing.scaling import LITRE, first_litres
+from reckoner.calc.mixing.scaling import first_litres
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
-from reckoner.units import Proportion
+from reckoner.units import Litres, Proportion, Rolls
 
 ZERO = Decimal(0)
-NONE = Proportion(Decimal(0))
+NONE = Proportion(ZERO)
+NO_LITRES, NO_ROLLS = Litres(ZERO), Rolls(ZERO)
 
 
 @dataclass(frozen=True)
@@ -72,34 +73,32 @@ class BathDemand:
     """
 
     formula: str
-    litres: Decimal
+    litres: Litres
     batches: int = 0
-    rolls: Decimal = ZERO
+    rolls: Rolls = NO_ROLLS
     session: int = 0
     unfinished: Proportion = NONE
     undone: int = 0
     ends_by: str = "use"
-    asked: Decimal = ZERO
+    asked: Litres = NO_LITRES
     uses: tuple[FilmUse, ...] = ()
 
     @property
-    def poured(self) -> Decimal:
+    def poured(self) -> Proportion:
         """The part of all its litres that is poured away undone, 0 to 1."""
-        return self.unfinished * (self.litres - self.asked) / self.litres
+        return Proportion(self.unfinished * (self.litres - self.asked) / self.litres)
 
 
-def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Decimal:
+def plan_rolls(plan: Plan, process_id: str, catalogue: Catalogue) -> Rolls:
     """Rolls of film that a plan puts through a process."""
-    return sum(
-        (
-            rolls_of(catalogue.films[film.format]) * film.count
-            for want in plan.wants
-            if want.process == process_id
-            for film in want.films
-            if film.format in catalogue.films
-        ),
-        ZERO,
+    each = (
+        rolls_of(catalogue.films[film.format]) * film.count
+        for want in plan.wants
+        if want.process == process_id
+        for film in want.films
+        if film.format in catalogue.films
     )
+    return Rolls(sum(each, ZERO))
 
 
 def demand(plan: Plan, catalogue: Catalogue) -> tuple[BathDemand, ...]:
@@ -107,25 +106,25 @@ def demand(plan: Plan, catalogue: Catalogue) -> tuple[BathDemand, ...]:
     batch = first_litres(catalogue.settings)
     demands: dict[str, BathDemand] = {}
     for formula_id, litres in _asked_litres(plan, catalogue):
-        known = demands.get(formula_id, BathDemand(formula_id, ZERO))
-        demands[formula_id] = replace(known, litres=known.litres + litres)
+        known = demands.get(formula_id, BathDemand(formula_id, NO_LITRES))
+        demands[formula_id] = replace(known, litres=Litres(known.litres + litres))
     for bath in _film_baths(plan, catalogue, batch):
-        known = demands.get(bath.formula, BathDemand(bath.formula, ZERO))
-        demands[bath.formula] = replace(bath, litres=known.litres + bath.litres, asked=known.litres)
+        known = demands.get(bath.formula, BathDemand(bath.formula, NO_LITRES))
+        demands[bath.formula] = replace(bath, litres=Litres(known.litres + bath.litres), asked=known.litres)
     return tuple(demands[formula_id] for formula_id in sorted(demands))
 
 
-def _asked_litres(plan: Plan, catalogue: Catalogue) -> list[tuple[str, Decimal]]:
+def _asked_litres(plan: Plan, catalogue: Catalogue) -> list[tuple[str, Litres]]:
     asked = []
     for want in plan.wants:
         if want.litres is None:
             continue
         baths = usual_baths(catalogue.processes[want.process]) if want.process else (want.formula or "",)
-        asked += [(formula_id, want.litres.base / LITRE) for formula_id in baths]
+        asked += [(formula_id, want.litres.litres) for formula_id in baths]
     return asked
 
 
-def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDemand]:
+def _film_baths(plan: Plan, catalogue: Catalogue, batch: Litres) -> list[BathDemand]:
     """Batches of each bath that film goes through, film by film; film of several processes shares a bath's batches."""
     wanted = [film for process in _processes(plan) if (film := _process_film(process, plan, catalogue, batch))]
     parts = max((demanded.films.parts for demanded in wanted), default=1)
@@ -134,12 +133,13 @@ def _film_baths(plan: Plan, catalogue: Catalogue, batch: Decimal) -> list[BathDe
     for session in sessions_of(*streams) if streams else ():
         for mix in session.mixes:
             mixed.setdefault(mix.bath.id, []).append(mix)
-    rolls: dict[str, Decimal] = {}
+    rolls: dict[str, Rolls] = {}
     together: dict[str, int] = {}
     uses: dict[str, tuple[FilmUse, ...]] = {}
     for demanded in wanted:
         for bath in demanded.baths:
-            rolls[bath.id] = rolls.get(bath.id, ZERO) + plan_rolls(plan, demanded.process, catalogue)
+            known = rolls.get(bath.id, NO_ROLLS)
+            rolls[bath.id] = Rolls(known + plan_rolls(plan, demanded.process, catalogue))
             together[bath.id] = max(together.get(bath.id, 0), demanded.gather)
             uses[bath.id] = tuple(dict.fromkeys((*uses.get(bath.id, ()), *_uses(bath, demanded.films.pieces))))
     return [_batches(i, mixed.get(i, []), parts, batch, rolls[i], together[i], uses[i]) for i in sorted(rolls)]
@@ -160,7 +160,7 @@ class _ProcessFilm:
     stream: Stream | None
 
 
-def _process_film(process_id: str, plan: Plan, catalogue: Catalogue, batch: Decimal) -> _ProcessFilm | None:
+def _process_film(process_id: str, plan: Plan, catalogue: Catalogue, batch: Litres) -> _ProcessFilm | None:
     films = planned_films(plan, process_id, catalogue)
     if not films.pieces:
         return None
@@ -187,8 +187,8 @@ def _batches(
     formula_id: str,
     mixed: list[BatchInUse],
     parts: int,
-    batch: Decimal,
-    rolls: Decimal,
+    batch: Litres,
+    rolls: Rolls,
     together: int,
     uses: tuple[FilmUse, ...],
 ) -> BathDemand:
@@ -197,7 +197,7 @@ def _batches(
     left = sum((mix.count * (1 - mix.done) for mix in mixed), Fraction(0)) / count
     return BathDemand(
         formula=formula_id,
-        litres=count * parts * batch,
+        litres=Litres(count * parts * batch),
         batches=count * parts,
         rolls=rolls,
         session=together,

@@ -16,6 +16,7 @@ from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Market, pooled
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
+from reckoner.units import Litres, Proportion
 
 ZERO = Decimal(0)
 
@@ -31,7 +32,7 @@ class Mixable:
     """
 
     formula: str
-    litres: Decimal
+    litres: Litres
     limited_by: str
     missing: tuple[str, ...]
 
@@ -46,7 +47,7 @@ class Lack:
     """
 
     wanted: Wanted
-    held: Decimal
+    held: Proportion
 
 
 def lacking(
@@ -94,7 +95,7 @@ def _lacks(baths: list[BathDemand], catalogue: Catalogue, rollup: Rollup, market
         held = sum((taken.share for taken in from_shelf(pool, packs, catalogue)), ZERO)
         whole = filling(pool.wanted, asked_jar(pool.first, catalogue.chemicals), catalogue.chemicals)
         if held < 1 and whole:
-            lacks.append(Lack(Wanted(pool.first, whole * (1 - held)), held))
+            lacks.append(Lack(Wanted(pool.first, whole * (1 - held)), Proportion(held)))
     return tuple(lacks)
 
 
@@ -119,6 +120,7 @@ def _of_formula(formula: Formula, catalogue: Catalogue, rollup: Rollup, market: 
             )
         )
     if not held_parts:
-        return Mixable(formula.id, ZERO, "", ())
+        return Mixable(formula.id, Litres(ZERO), "", ())
     litres, limit = min(held_parts)
-    return Mixable(formula.id, litres, limit, tuple(sorted(chemical for held, chemical in held_parts if not held)))
+    missing = tuple(sorted(chemical for held, chemical in held_parts if not held))
+    return Mixable(formula.id, Litres(litres), limit, missing)

@@ -18,6 +18,7 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.plan import Plan
 from reckoner.records.shelf import ShelfPack
 from reckoner.rounding import up
+from reckoner.units import Litres, Proportion
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
@@ -73,8 +74,8 @@ class PoolBought:
     pool: Pool
     shelf: tuple[ShelfUse, ...]
     bought: tuple[Bought, ...]
-    left_share: Decimal
-    more: tuple[tuple[str, Decimal], ...]
+    left_share: Proportion
+    more: tuple[tuple[str, Litres], ...]
 
     @property
     def filled(self) -> bool:
@@ -246,6 +247,6 @@ def _pool_bought(
     )
     had = sum((used.share for used in taken), ZERO)
     got = sum((pool.share(line.offer) * line.packs for line in bought), ZERO)
-    left = max(ZERO, had + got - 1) if bought else ZERO
-    more = tuple((formula_id, left / each) for formula_id, each in pool.uses) if left else ()
+    left = Proportion(max(ZERO, had + got - 1) if bought else ZERO)
+    more = tuple((formula_id, Litres(left / each)) for formula_id, each in pool.uses) if left else ()
     return PoolBought(pool, taken, bought, left, more)

@@ -19,8 +19,10 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
 from reckoner.records.shelf import ShelfPack
+from reckoner.units import Proportion
 
 ZERO, ONE = Decimal(0), Decimal(1)
+NOTHING, WHOLE_POOL = Proportion(ZERO), Proportion(ONE)
 
 
 @dataclass(frozen=True)
@@ -56,13 +58,13 @@ class Pool:
     id: str
     chemical: str
     wanted: tuple[Wanted, ...]
-    uses: tuple[tuple[str, Decimal], ...]
+    uses: tuple[tuple[str, Proportion], ...]
     offers: tuple[tuple[PricedOffer, Decimal], ...]
     weak: tuple[TooWeak, ...] = ()
 
-    def share(self, offer: PricedOffer) -> Decimal:
+    def share(self, offer: PricedOffer) -> Proportion:
         """The part of the pool that one pack of an offer fills."""
-        return next(own.amount / whole for own, whole in self.offers if own.id == offer.id)
+        return Proportion(next(own.amount / whole for own, whole in self.offers if own.id == offer.id))
 
     @property
     def first(self) -> Need:
@@ -86,7 +88,7 @@ class ShelfUse:
     pack: ShelfPack
     unit: str
     amount: Decimal
-    share: Decimal
+    share: Proportion
     left_out: Kept | None = None
     weak: TooWeak | None = None
     paid: Money | None = None
@@ -132,11 +134,11 @@ def _pool(
     return Pool(name, bought, wanted, tuple(uses), tuple(offers), weak)
 
 
-def _share_of(some: tuple[Wanted, ...], wanted: tuple[Wanted, ...], chemicals: Mapping[str, Chemical]) -> Decimal:
+def _share_of(some: tuple[Wanted, ...], wanted: tuple[Wanted, ...], chemicals: Mapping[str, Chemical]) -> Proportion:
     """The part of the pool that a litre of one formula takes, both told in the first asked form."""
     jar = asked_jar(wanted[0].need, chemicals)
     mine, all_of_it = filling(some, jar, chemicals), filling(wanted, jar, chemicals)
-    return mine / all_of_it if some and mine and all_of_it else ZERO
+    return Proportion(mine / all_of_it if some and mine and all_of_it else ZERO)
 
 
 def asked_jar(need: Need, chemicals: Mapping[str, Chemical]) -> Jar:
@@ -190,7 +192,7 @@ class OnShelf:
     left: Decimal
     paid: Money | None
     over: Kept | None
-    reaches: Decimal = ONE
+    reaches: Proportion = WHOLE_POOL
     weak: TooWeak | None = None
 
 
@@ -208,7 +210,7 @@ def on_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> It
         over = None if pack.use_past_keeping else past_keeping(pack, chemicals[pack.chemical], catalogue.today)
         weak = weaknesses(pool.wanted, jar, chemicals)
         strong = tuple(each for each in pool.wanted if not weakness(each.need, jar, chemicals))
-        reaches = (filling(strong, jar, chemicals) or ZERO) / whole if weak else ONE
+        reaches = Proportion((filling(strong, jar, chemicals) or ZERO) / whole) if weak else WHOLE_POOL
         too_weak = None if reaches else max(weak, key=asked_of)
         holds, left = base_amount(pack.pack, form), base_amount(pack.left, form)
         paid = None if pack.paid is None else catalogue.own_money(pack.paid)
@@ -221,7 +223,7 @@ def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> 
     given: list[tuple[Decimal, Decimal]] = []
     for pack in on_shelf(pool, packs, catalogue):
         if pack.over or pack.weak:
-            uses.append(ShelfUse(pack.pack, pack.unit, ZERO, ZERO, pack.over, pack.weak))
+            uses.append(ShelfUse(pack.pack, pack.unit, ZERO, NOTHING, pack.over, pack.weak))
             continue
         share = min(open_share, pack.left / pack.whole, _still_reached(pack.reaches, given))
         open_share -= share
@@ -234,7 +236,7 @@ def from_shelf(pool: Pool, packs: Iterable[ShelfPack], catalogue: Catalogue) -> 
                 pack.pack,
                 pack.unit,
                 share * pack.whole,
-                share,
+                Proportion(share),
                 paid=None if pack.paid is None else pack.paid * part,
                 today=None if cheapest is None else cheapest * share,
             )

@@ -11,14 +11,14 @@ from reckoner.calc.compare.simulated_side import ZERO, Run, Side, SpendingSplit
 from reckoner.calc.film.days import Figure, days_of
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, tankful
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
 from reckoner.rounding import up
+from reckoner.units import Litres, Rolls, RollsPerLitre
 
 
 def kit_side(
-    kit: Kit, rest: Side | None, litres: Decimal, films: tuple[Piece, ...], catalogue: Catalogue, figure: Figure
+    kit: Kit, rest: Side | None, litres: Litres, films: tuple[Piece, ...], catalogue: Catalogue, figure: Figure
 ) -> Side:
     """A kit for the simulation.
 
@@ -31,17 +31,18 @@ def kit_side(
         films: in the order in which they come, over and over.
     """
     assert kit.makes is not None and kit.does is not None
-    makes = kit.makes.base / LITRE
+    makes = kit.makes.litres
     mixes = litres if kit.mixes_in_parts else makes
     does = kit.does.low if figure == "cautious" else kit.does.high
+    each = RollsPerLitre(does / makes)
     tanks = catalogue.settings.tanks
     bath = Bath(
         id=kit.id,
-        does=does * mixes / makes,
+        does=Rolls(does * mixes / makes),
         days=days_of(kit.mixed, figure),
         takes=((kit.id, mixes),),
         ready=True,
-        tankfuls={piece.format: tankful(piece, does / makes, False, mixes, tanks) for piece in dict.fromkeys(films)},
+        tankfuls={piece.format: tankful(piece, each, False, mixes, tanks) for piece in dict.fromkeys(films)},
     )
     sealed = days_of(kit.sealed, figure)
     price = catalogue.own_money(kit.price).exact_minor

@@ -32,7 +32,7 @@ from reckoner.calc.compare.simulation import run
 from reckoner.calc.film.days import MONTH, Figure
 from reckoner.calc.film.film_baths import films_together, months_waiting, plan_days, planned_films
 from reckoner.calc.film.whole_films import ROLL, Piece
-from reckoner.calc.mixing.scaling import LITRE, first_litres
+from reckoner.calc.mixing.scaling import first_litres
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Cost, Market
 from reckoner.calc.prices.offers import PricedOffer
@@ -41,6 +41,7 @@ from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
 from reckoner.rounding import up
+from reckoner.units import Litres
 
 #: Looked ahead, where the plan reaches no further.
 MONTHS = Decimal(24)
@@ -182,7 +183,7 @@ class _Desk:
     def _question(self, usual: OwnBaths) -> Question:
         plan = self.plan
         rolls, months, rate = self._film()
-        litres = [want.litres.base / LITRE for want in plan.wants if want.process == self.process and want.litres]
+        litres = [want.litres.litres for want in plan.wants if want.process == self.process and want.litres]
         return Question(
             process=self.process,
             rate=rate,
@@ -199,7 +200,7 @@ class _Desk:
         own = {self.catalogue.settings.rolls_a_month} if question.in_rolls else set()
         return tuple(sorted({*RATES, *own, question.rate}))
 
-    def _kit(self, kit: Kit, litres: Decimal, question: Question) -> Processing:
+    def _kit(self, kit: Kit, litres: Litres, question: Question) -> Processing:
         """A kit that replaces every bath sets the size of its own sessions; beside a concentrate the others set it."""
 
         def side(figure: Figure) -> Side:
@@ -220,7 +221,7 @@ class _Desk:
         )
 
 
-def _drawn(processing: Processing, question: Question, reach: tuple[int, int], litres: Decimal, rest: Decimal) -> Drawn:
+def _drawn(processing: Processing, question: Question, reach: tuple[int, int], litres: Litres, rest: Decimal) -> Drawn:
     """The runs that pictures and totals show; ``rest`` is what stays good of raw chemicals."""
     gather, ahead = question.gather(question.rate, processing.session), question.orders(question.rate)
     plan = processing.runs(question.rate, question.rolls, gather, "cautious", ahead) if question.rolls else None
@@ -250,8 +251,8 @@ def _sure(side: Side | None) -> Side:
     return side
 
 
-def _reach(question: Question, kits: list[Kit], litres: Decimal) -> tuple[int, int]:
+def _reach(question: Question, kits: list[Kit], litres: Litres) -> tuple[int, int]:
     """Rolls and batches that the pictures reach over: as far as the answers do."""
-    makes = [up(kit.makes.base / LITRE / litres) for kit in kits if kit.makes]
+    makes = [up(kit.makes.litres / litres) for kit in kits if kit.makes]
     batches = max(BATCHES[0], up((question.litres or Decimal(0)) / litres), TIMES * max(makes, default=0))
     return max(question.own_rolls, question.rolls or 0), min(BATCHES[1], batches)

@@ -15,7 +15,7 @@ from reckoner.calc.buying.pack_keeping import days_left, time_of
 from reckoner.calc.buying.pools import Pool, on_shelf, pools
 from reckoner.calc.buying.terms import terms_of
 from reckoner.calc.compare.cupboard import Owned, Pack
-from reckoner.calc.compare.simulated_side import ONE, ZERO, Side
+from reckoner.calc.compare.simulated_side import ZERO, Side
 from reckoner.calc.film.days import Figure, days_of
 from reckoner.calc.film.film_baths import film_bath
 from reckoner.calc.film.mixed_bath import Bath
@@ -26,6 +26,7 @@ from reckoner.calc.prices.offers import PricedOffer
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.shelf import ShelfPack
+from reckoner.units import ONE_LITRE, Litres
 
 
 @dataclass(frozen=True)
@@ -54,7 +55,7 @@ class OwnBaths:
     needs: tuple[tuple[Need, ...], ...]
     pools: tuple[Pool, ...]
     cost: Cost
-    litres: Decimal
+    litres: Litres
     films: tuple[Piece, ...]
 
     def side(self, desk: Sources, figure: Figure, beside_kit: bool = False) -> Side | None:
@@ -91,12 +92,12 @@ class OwnBaths:
         return replace(bath, takes=takes, metered=water)
 
 
-def own_baths(baths: Iterable[Formula], desk: Sources, litres: Decimal, films: tuple[Piece, ...]) -> OwnBaths:
+def own_baths(baths: Iterable[Formula], desk: Sources, litres: Litres, films: tuple[Piece, ...]) -> OwnBaths:
     """What some baths are mixed from, and at which prices."""
     used = tuple(baths)
     needs = tuple(desk.rollup.needs(formula) for formula in used)
     cost = cost_of([need for of_bath in needs for need in of_bath], desk.market, litres)
-    each = [BathDemand(formula.id, ONE) for formula in used]
+    each = [BathDemand(formula.id, ONE_LITRE) for formula in used]
     return OwnBaths(used, needs, pools(each, desk.catalogue.formulas, desk.rollup, desk.market), cost, litres, films)
 
 

@@ -10,11 +10,10 @@ from reckoner.calc.film.bath_life import batches_for, films_at_once
 from reckoner.calc.film.film_baths import film_bath
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import ROLL, Piece
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.settings import Settings
 from reckoner.rounding import down
-from reckoner.units import Amount
+from reckoner.units import Amount, Litres
 
 #: Exposed film should not wait longer than this many months; common practice.
 LONGEST_WAIT = Decimal(12)
@@ -53,13 +52,13 @@ def sessions(
     baths: tuple[Formula, ...],
     waiting: int,
     rate: Decimal,
-    litres: Decimal,
+    litres: Litres,
     settings: Settings,
     films: tuple[Piece, ...] = (ROLL,),
 ) -> Sessions | None:
     """Plan sessions for so many films that come at a rate a month; None where no bath has a recorded capacity."""
 
-    def used(formula: Formula, size: Decimal) -> Bath:
+    def used(formula: Formula, size: Litres) -> Bath:
         return film_bath(formula, films, size, settings.tanks)
 
     each = {formula.id: bath for formula in baths if (bath := used(formula, litres)).does is not None}
@@ -73,7 +72,7 @@ def sessions(
     def batch_for(count: int) -> Amount | None:
         """The smallest of the owner's batch sizes that does the last films."""
         last = tuple(islice(cycle(reversed(films)), count))
-        fitting = [size for size in settings.batch_sizes if batches_for(used(formula, size.base / LITRE), last) == 1]
+        fitting = [size for size in settings.batch_sizes if batches_for(used(formula, size.litres), last) == 1]
         return min(fitting, key=lambda size: size.base, default=None)
 
     session = min(does[first], waiting)

@@ -14,7 +14,7 @@ from reckoner.calc.buying.terms import Terms
 from reckoner.calc.compare.cupboard import Owned, Pack
 from reckoner.calc.compare.reorder import Shop
 from reckoner.calc.film.mixed_bath import Bath
-from reckoner.calc.film.whole_films import ROLL, Piece
+from reckoner.calc.film.whole_films import ONE_ROLL, ROLL, Piece
 from reckoner.calc.prices.money_split import Split
 from reckoner.money import ExactMinor
 
@@ -125,5 +125,5 @@ def one_by_one(side: Side, batch_litres: Decimal) -> Side:
     def takes(bath: Bath) -> tuple[tuple[str, Decimal], ...]:
         return tuple((pack, batch_litres) for pack, _ in bath.takes) if bath.ready else bath.takes
 
-    baths = (replace(bath, does=ONE, days=None, takes=takes(bath), tankfuls={}) for bath in side.baths)
+    baths = (replace(bath, does=ONE_ROLL, days=None, takes=takes(bath), tankfuls={}) for bath in side.baths)
     return replace(side.lasting, baths=tuple(baths), films=(ROLL,))

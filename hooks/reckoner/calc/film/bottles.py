@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from reckoner.calc.film.capacity import STATES, Doing, doing_again, rolls_of
+from reckoner.calc.film.capacity import STATES, doing_again, rolls_of
 from reckoner.calc.film.days import shortest
 from reckoner.calc.film.film import area_m2
 from reckoner.calc.film.times import NextTime, next_time
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.settings import FilmFormat, Tank
 from reckoner.records.shelf import Bottle, Passed
 from reckoner.records.values import Range
 from reckoner.rounding import down
+from reckoner.units import Rolls, RollsPerLitre
 
 ZERO = Decimal(0)
 
@@ -38,6 +38,14 @@ class Ends:
 
 
 @dataclass(frozen=True)
+class Could:
+    """What all of a bottle does, by both figures of its formula's capacity."""
+
+    cautious: Rolls
+    generous: Rolls
+
+
+@dataclass(frozen=True)
 class BottleState:
     """A bottle as of a day.
 
@@ -53,12 +61,12 @@ class BottleState:
     """
 
     bottle: Bottle
-    rolls: Decimal
+    rolls: Rolls
     area: Decimal
     loads: int
-    litre: Decimal
-    could: Doing | None
-    left: Decimal | None
+    litre: RollsPerLitre
+    could: Could | None
+    left: Rolls | None
     next: NextTime | None
     ends: Ends | None
     spent: bool
@@ -76,22 +84,22 @@ def bottle_states(catalogue: Catalogue) -> tuple[BottleState, ...]:
 def state_of(bottle: Bottle, catalogue: Catalogue) -> BottleState:
     """One bottle as of the catalogue's day."""
     formula = catalogue.formulas[bottle.formula]
-    litres = bottle.volume.base / LITRE
+    litres = bottle.volume.litres
     through = [(passed, catalogue.films[passed.format]) for passed in bottle.through]
     films = [(film, films_in(passed, film)) for passed, film in through]
-    rolls = sum((rolls_of(film) * count for film, count in films), ZERO)
+    rolls = Rolls(sum((rolls_of(film) * count for film, count in films), ZERO))
     area = sum((area_m2(film) * count for film, count in films), ZERO)
     each = doing_again(formula)
-    could = None if each is None else replace(each, cautious=each.cautious * litres, generous=each.generous * litres)
+    could = None if each is None else Could(Rolls(each.cautious * litres), Rolls(each.generous * litres))
     ends = last_day(bottle, formula)
     return BottleState(
         bottle=bottle,
         rolls=rolls,
         area=area,
         loads=sum(loads_of(passed.count, at_once(film, catalogue.settings.tanks)) for passed, film in through),
-        litre=rolls / litres,
+        litre=RollsPerLitre(rolls / litres),
         could=could,
-        left=None if could is None else max(ZERO, could.cautious - rolls),
+        left=None if could is None else Rolls(max(ZERO, could.cautious - rolls)),
         next=next_time(formula.reuse, rolls, litres) if formula.reuse else None,
         ends=ends,
         spent=could is not None and rolls >= could.cautious,

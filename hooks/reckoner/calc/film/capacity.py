@@ -11,11 +11,10 @@ from decimal import Decimal
 
 from reckoner.calc.film.days import longest, shortest
 from reckoner.calc.film.film import TRADE_UNIT_SQ_IN, trade_units
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.formula import Formula
 from reckoner.records.settings import FilmFormat
 from reckoner.records.use import Keeping
-from reckoner.units import factor
+from reckoner.units import Rolls, RollsPerLitre, factor
 
 #: What one of a capacity's units is in rolls.
 ROLLS: dict[str, Decimal] = {
@@ -40,8 +39,8 @@ class Doing:
         cautious_once, generous_once: whether the bath is then poured away after one use.
     """
 
-    cautious: Decimal
-    generous: Decimal
+    cautious: RollsPerLitre
+    generous: RollsPerLitre
     cautious_how: str = ""
     generous_how: str = ""
     cautious_once: bool = False
@@ -70,19 +69,19 @@ class SetCapacity:
     first_out: str | None
 
     @property
-    def cautious(self) -> Decimal | None:
+    def cautious(self) -> RollsPerLitre | None:
         """Rolls of the bath that gives out first, by its cautious figure."""
         return self.doing[self.first_out].cautious if self.first_out else None
 
     @property
-    def generous(self) -> Decimal | None:
+    def generous(self) -> RollsPerLitre | None:
         """Rolls of the bath that gives out first by the generous figures."""
         return min((does.generous for does in self.doing.values()), default=None)
 
 
-def rolls_of(film: FilmFormat) -> Decimal:
+def rolls_of(film: FilmFormat) -> Rolls:
     """A film in the trade's rolls: as the trade counts it, else by its area."""
-    return film.counts_as if film.counts_as is not None else trade_units(film)
+    return Rolls(film.counts_as if film.counts_as is not None else trade_units(film))
 
 
 def doing(formula: Formula) -> Doing | None:
@@ -90,14 +89,14 @@ def doing(formula: Formula) -> Doing | None:
 
     Where two ways give the same, the one recorded first tells its condition.
     """
-    each = [(use, ROLLS[use.does.unit] / (use.per.base / LITRE)) for use in formula.capacity]
+    each = [(use, ROLLS[use.does.unit] / use.per.litres) for use in formula.capacity]
     if not each:
         return None
     least, of_least = min(each, key=lambda pair: pair[0].does.low * pair[1])
     most, of_most = max(each, key=lambda pair: pair[0].does.high * pair[1])
     return Doing(
-        cautious=least.does.low * of_least,
-        generous=most.does.high * of_most,
+        cautious=RollsPerLitre(least.does.low * of_least),
+        generous=RollsPerLitre(most.does.high * of_most),
         cautious_how=least.how or "",
         generous_how=most.how or "",
         cautious_once=least.once,

@@ -16,8 +16,10 @@ from reckoner.records.formula import Formula
 from reckoner.records.plan import Plan
 from reckoner.records.settings import Tank
 from reckoner.records.values import Range
+from reckoner.units import Litres, Rolls, RollsPerLitre
 
 ONE = Decimal(1)
+NO_ROLLS = RollsPerLitre(ZERO)
 #: How long exposed film waits for a session where the plan does not say; common practice.
 WAIT = Range(Decimal(3), Decimal(3), "months")
 #: So many films are followed one by one; more are counted in equal parts of at most so many.
@@ -68,7 +70,7 @@ def months_waiting(plan: Plan) -> Decimal:
 
 
 def film_bath(
-    formula: Formula, films: Iterable[Piece], litres: Decimal, tanks: Iterable[Tank], figure: Figure = "cautious"
+    formula: Formula, films: Iterable[Piece], litres: Litres, tanks: Iterable[Tank], figure: Figure = "cautious"
 ) -> Bath:
     """A bath as film uses it; without ``does`` where no capacity is recorded.
 
@@ -76,7 +78,7 @@ def film_bath(
         litres: of one batch.
     """
     does = doing(formula)
-    rolls = getattr(does, figure) if does else ZERO
+    rolls: RollsPerLitre = getattr(does, figure) if does else NO_ROLLS
     once = bool(does) and getattr(does, f"{figure}_once")
     owned = tuple(tanks)
     # A bath without a figure of its own has to fill the tank all the same.
@@ -86,7 +88,7 @@ def film_bath(
     keeps = life(formula)
     return Bath(
         id=formula.id,
-        does=rolls * litres or None,
+        does=Rolls(rolls * litres) if rolls else None,
         days=getattr(keeps, figure) if keeps and rolls else None,
         once=once,
         tankfuls=tankfuls,

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from reckoner.calc.film.whole_films import ZERO, Piece, Tankful
+from reckoner.units import Rolls
 
 
 @dataclass(frozen=True)
@@ -24,7 +25,7 @@ class Bath:
     """
 
     id: str
-    does: Decimal | None
+    does: Rolls | None
     days: Decimal | None = None
     takes: tuple[tuple[str, Decimal], ...] = ()
     metered: Decimal = ZERO

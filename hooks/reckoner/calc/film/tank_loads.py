@@ -9,15 +9,13 @@ from decimal import Decimal
 from reckoner.calc.film.capacity import SetCapacity, doing_again, rolls_of, set_capacity
 from reckoner.calc.film.films_per_litre import owners_films
 from reckoner.calc.film.whole_films import films_of_batch, loads_of, whole_down
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormat, Tank
 from reckoner.rounding import down
-
-ONE_LITRE = Decimal(1)
+from reckoner.units import LITRE, ONE_LITRE, Rolls
 
 
 @dataclass(frozen=True)
@@ -53,7 +51,7 @@ class Load:
     tank: Tank
     film: FilmFormat
     count: int
-    rolls: Decimal
+    rolls: Rolls
     least: tuple[LeastBath, ...]
     cautious: int | None
     generous: int | None
@@ -123,7 +121,7 @@ def _loads(
             if held.format not in table:
                 continue
             film = table[held.format]
-            rolls = rolls_of(film) * held.count
+            rolls = Rolls(rolls_of(film) * held.count)
             least = tuple(bath for formula in accepted if (bath := least_bath(formula, tank, film, held.count)))
             fillings = down(LITRE / tank.volume.base)
             does = (again.cautious, again.generous) if fillings else (None, None)
@@ -145,7 +143,7 @@ def _loads(
             )
 
 
-def _planned(tank: Tank, rolls: Decimal, capacity: SetCapacity) -> tuple[int, str] | None:
+def _planned(tank: Tank, rolls: Rolls, capacity: SetCapacity) -> tuple[int, str] | None:
     """Loads of a tank that a litre does by the cautious figures, and the bath that does least if it is poured away."""
     if not capacity.doing or tank.volume.base > LITRE:
         return None

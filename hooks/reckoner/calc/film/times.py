@@ -12,6 +12,7 @@ from reckoner.problems import ValueFault
 from reckoner.records.use import OtherTemperatures, Reuse
 from reckoner.records.values import Range
 from reckoner.rounding import round_half_up
+from reckoner.units import ONE_LITRE, Litres, Rolls
 
 #: Times are told in whole seconds; a table for other temperatures in whole quarters of a minute, as tables are printed.
 SECOND, QUARTER = Decimal(1), Decimal(15)
@@ -37,7 +38,7 @@ class NextTime:
         return self.seconds is None and self.factor is None
 
 
-def next_time(reuse: Reuse, rolls: Decimal, litres: Decimal) -> NextTime:
+def next_time(reuse: Reuse, rolls: Rolls, litres: Litres) -> NextTime:
     """Time for the next load through ``litres`` that ``rolls`` of film have gone through.
 
     What counts is rolls a litre of this very bottle. Films of one load share the time, and all of them count after it.
@@ -64,7 +65,7 @@ def next_time(reuse: Reuse, rolls: Decimal, litres: Decimal) -> NextTime:
 def time_table(reuse: Reuse) -> Iterator[tuple[int, Range]]:
     """The time for each roll through one litre, the first being 1."""
     for roll in range(1, reuse.most + 1):
-        time = next_time(reuse, Decimal(roll - 1), Decimal(1)).seconds
+        time = next_time(reuse, Rolls(Decimal(roll - 1)), ONE_LITRE).seconds
         if time is not None:
             yield roll, time
 

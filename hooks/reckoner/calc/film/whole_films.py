@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.film.capacity import Doing, rolls_of
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.settings import FilmFormat, Tank
 from reckoner.rounding import down, round_half_up, up
+from reckoner.units import Litres, Rolls, RollsPerLitre
 
-ZERO, ONE = Decimal(0), Decimal(1)
+ZERO, ONE_ROLL = Decimal(0), Rolls(Decimal(1))
 #: Quotients are exact to this: a bath for 1 roll each 300 mL does one in 300 mL, although 1 / 0.3 is cut short.
 LAST_DIGIT = Decimal("1e-9")
 
@@ -25,7 +25,7 @@ class Piece:
     """One film: its format, and how many of the trade's rolls it counts as."""
 
     format: str = ""
-    rolls: Decimal = ONE
+    rolls: Rolls = ONE_ROLL
 
 
 #: What comes where nothing is said of formats.
@@ -50,7 +50,7 @@ class Tankful:
     """
 
     films: int = 1
-    rolls: Decimal = ONE
+    rolls: Rolls = ONE_ROLL
     batches: int = 1
     tank: Tank | None = None
     holds: int = 1
@@ -68,7 +68,7 @@ class Tankful:
         return self.films * whole_down(does / self.rolls)
 
 
-def tankful(piece: Piece, does: Decimal, once: bool, litres: Decimal, tanks: Iterable[Tank]) -> Tankful:
+def tankful(piece: Piece, does: RollsPerLitre, once: bool, litres: Litres, tanks: Iterable[Tank]) -> Tankful:
     """Films of a format in the tank that suits a batch best.
 
     Args:
@@ -90,21 +90,21 @@ def tankful(piece: Piece, does: Decimal, once: bool, litres: Decimal, tanks: Ite
     )
 
 
-def _poured(tank: Tank, held: int, rolls: Decimal, does: Decimal, litres: Decimal) -> Tankful:
+def _poured(tank: Tank, held: int, rolls: Rolls, does: RollsPerLitre, litres: Litres) -> Tankful:
     """One load of a bath that is poured away: the whole tank, or more than it where it does not do one film."""
-    volume = tank.volume.base / LITRE
+    volume = tank.volume.litres
     films = min(held, whole_down(does * volume / rolls))
     if not films:
         return Tankful(rolls=rolls, batches=_filled(tank, litres), tank=tank, holds=held)
-    return Tankful(films, does * volume, _filled(tank, litres), tank, held)
+    return Tankful(films, Rolls(does * volume), _filled(tank, litres), tank, held)
 
 
 def _held(tank: Tank, piece: Piece) -> int:
     return max((hold.count for hold in tank.holds if hold.format == piece.format), default=0)
 
 
-def _filled(tank: Tank, litres: Decimal) -> int:
-    return whole_up(tank.volume.base / LITRE / litres)
+def _filled(tank: Tank, litres: Litres) -> int:
+    return whole_up(tank.volume.litres / litres)
 
 
 def _name(filling: Tankful) -> str:
@@ -134,11 +134,11 @@ class WholeFilms:
     film: FilmFormat
     cautious: int
     generous: int
-    litres: Decimal
+    litres: Litres
     least: int
 
 
-def films_of_batch(does: Doing, film: FilmFormat, litres: Decimal, tanks: Iterable[Tank]) -> WholeFilms:
+def films_of_batch(does: Doing, film: FilmFormat, litres: Litres, tanks: Iterable[Tank]) -> WholeFilms:
     """What a batch does of a format by both figures; what fills no tank of the owner's does none."""
     owned = tuple(tanks)
     few = tankful(piece_of(film), does.cautious, does.cautious_once, litres, owned)
@@ -148,19 +148,19 @@ def films_of_batch(does: Doing, film: FilmFormat, litres: Decimal, tanks: Iterab
         film=film,
         cautious=few.whole_films(does.cautious * litres) if few.batches == 1 else 0,
         generous=many.whole_films(does.generous * litres) if many.batches == 1 else 0,
-        litres=litres * at_once,
+        litres=Litres(litres * at_once),
         least=few.whole_films(does.cautious * litres * at_once),
     )
 
 
-def loads_of(does: Decimal, once: bool, litres: Decimal, tank: Tank, rolls: Decimal) -> int:
+def loads_of(does: RollsPerLitre, once: bool, litres: Litres, tank: Tank, rolls: Rolls) -> int:
     """Loads of one tank that so many litres do.
 
     Args:
         does: rolls that a litre does.
         rolls: of one load.
     """
-    volume = tank.volume.base / LITRE
+    volume = tank.volume.litres
     if once:
         return whole_down(litres / volume) if rolls <= does * volume + LAST_DIGIT else 0
     return whole_down(does * litres / rolls) if volume <= litres else 0

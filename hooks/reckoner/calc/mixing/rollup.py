@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from reckoner.calc.mixing.room import Poured, poured, rooms
-from reckoner.calc.mixing.scaling import LITRE, MADE_UP, Line, LitreList
+from reckoner.calc.mixing.scaling import MADE_UP, Line, LitreList
 from reckoner.records.formula import Formula, Ingredient
+from reckoner.units import LITRE, PerLitre
 
 WATER = "water"
 #: How many solutions deep a chain of stock solutions may go.
@@ -31,7 +32,7 @@ class Need:
 
     chemical: str
     form: str
-    per_litre: Decimal
+    per_litre: PerLitre
     unit: str
     swap: tuple[str, ...] = ()
     via: tuple[str, ...] = ()
@@ -41,7 +42,7 @@ class Need:
 
     def times(self, factor: Decimal) -> Need:
         """The need of what takes ``factor`` litres of the formula for one of its own."""
-        return replace(self, per_litre=self.per_litre * factor)
+        return replace(self, per_litre=PerLitre(self.per_litre * factor))
 
 
 Priceable = Callable[[Need], bool]

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.mixing.scaling import LITRE
+from reckoner.units import LITRE
 
 #: Amounts are held to 1e-9 mL: a list that fills its vessel exactly is not overfull by the sum of such roundings.
 LAST_DIGITS = Decimal("1e-6")

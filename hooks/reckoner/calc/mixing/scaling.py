@@ -16,16 +16,16 @@ from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula, Ingredient, Item
 from reckoner.records.settings import Settings
 from reckoner.rounding import PER_LITRE_STEP, round_half_up
-from reckoner.units import Amount
+from reckoner.units import LITRE, Amount, Litres, PerLitre
 
-LITRE = Decimal(1000)
 #: Place in the list of what a bath is made up with, water or another liquid.
 MADE_UP = -1
+NONE = PerLitre(Decimal(0))
 
 
-def first_litres(settings: Settings) -> Decimal:
+def first_litres(settings: Settings) -> Litres:
     """Litres of the owner's first batch."""
-    return settings.first_batch.base / LITRE
+    return settings.first_batch.litres
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ class Line:
     chemical: str | None
     form: str | None
     formula: str | None
-    per_litre: Decimal
+    per_litre: PerLitre
     unit: str
     item: Item
     optional: bool = False
@@ -66,8 +66,8 @@ class LitreList:
     formula: Formula
     lines: tuple[Line, ...]
     top_up: Line | None
-    start: Decimal | None
-    water: Decimal
+    start: PerLitre | None
+    water: PerLitre
 
 
 @dataclass(frozen=True)
@@ -134,7 +134,7 @@ def line_of(
         assert form is not None, "checks refuse unknown forms"
         amount = base_amount(item.amount, form)
         unit = "g" if form.state == "solid" else "mL"
-    per_litre = round_half_up(amount * LITRE / formula.makes.base, PER_LITRE_STEP)
+    per_litre = PerLitre(round_half_up(amount * LITRE / formula.makes.base, PER_LITRE_STEP))
     return Line(index, item.chemical, item.form, item.formula, per_litre, unit, item, optional, alternative)
 
 
@@ -144,13 +144,14 @@ def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
     lines = []
     for index, (used, volume) in enumerate(zip(formula.of, volumes[: len(formula.of)], strict=True)):
         item = Item(formula=used, amount=Amount(volume, "mL"))
-        lines.append(Line(index, None, None, used, round_half_up(volume, PER_LITRE_STEP), "mL", item))
+        per_litre = PerLitre(round_half_up(volume, PER_LITRE_STEP))
+        lines.append(Line(index, None, None, used, per_litre, "mL", item))
     return tuple(lines)
 
 
-def scale(listed: LitreList, volume: Amount, settings: Settings, less_water: Decimal = Decimal(0)) -> WeighingTable:
+def scale(listed: LitreList, volume: Amount, settings: Settings, less_water: PerLitre = NONE) -> WeighingTable:
     """The weighing table of one batch; ``less_water`` is mL that a litre's starting water is cut by."""
-    litres = volume.base / LITRE
+    litres = volume.litres
     rows = []
     for line in listed.lines:
         exact = line.per_litre * litres
@@ -164,29 +165,29 @@ def scale(listed: LitreList, volume: Amount, settings: Settings, less_water: Dec
     )
 
 
-def _start_water(formula: Formula) -> Decimal | None:
+def _start_water(formula: Formula) -> PerLitre | None:
     """mL of starting water for one litre, quantised; for a dilution, its water."""
     if formula.dilution:
         if len(formula.dilution.parts) == len(formula.of):
             return None
-        return round_half_up(part_volumes(formula.dilution, LITRE)[-1], PER_LITRE_STEP)
+        return PerLitre(round_half_up(part_volumes(formula.dilution, LITRE)[-1], PER_LITRE_STEP))
     if formula.start_water is None:
         return None
-    return round_half_up(formula.start_water.base * LITRE / formula.makes.base, PER_LITRE_STEP)
+    return PerLitre(round_half_up(formula.start_water.base * LITRE / formula.makes.base, PER_LITRE_STEP))
 
 
-def _most_water(formula: Formula, lines: Iterable[Line], start: Decimal | None) -> Decimal:
+def _most_water(formula: Formula, lines: Iterable[Line], start: PerLitre | None) -> PerLitre:
     """Most water that a litre can take, mL: the volume less the liquids.
 
     Dissolved solids displace some of it, so this is an upper bound, and the page says so.
     """
     if formula.make_up_with is not None:
-        return start or Decimal(0)
+        return start or NONE
     poured = (line.per_litre for line in lines if line.unit == "mL" and not line.alternative and not line.optional)
-    return max(Decimal(0), LITRE - sum(poured, Decimal(0)))
+    return max(NONE, PerLitre(LITRE - sum(poured, NONE)))
 
 
-def water_of_jars(listed: LitreList, pairs: Iterable[tuple[Line, Decimal | None]]) -> Decimal:
+def water_of_jars(listed: LitreList, pairs: Iterable[tuple[Line, PerLitre | None]]) -> PerLitre:
     """mL by which a litre's starting water is cut so that what the jars hold has room in the vessel.
 
     A jar of weaker acid brings water of its own. Where the starting water and all liquids would pass the litre, the
@@ -197,15 +198,15 @@ def water_of_jars(listed: LitreList, pairs: Iterable[tuple[Line, Decimal | None]
         pairs: each line that is taken, with mL for one litre from its jar, or None where it is weighed as written.
     """
     if listed.start is None or listed.formula.dilution:
-        return Decimal(0)
+        return NONE
     taken = tuple(pairs)
-    written = [line.per_litre if line.unit == "mL" else Decimal(0) for line, _ in taken]
+    written = [line.per_litre if line.unit == "mL" else NONE for line, _ in taken]
     poured = [own if jar is None else max(own, jar) for own, (_, jar) in zip(written, taken, strict=True)]
     more = sum(poured, Decimal(0)) - sum(written, Decimal(0))
     over = listed.start + sum(poured, Decimal(0)) - LITRE
     if over <= 0:
-        return Decimal(0)
-    return min(listed.start, round_half_up(max(more, over), PER_LITRE_STEP))
+        return NONE
+    return min(listed.start, PerLitre(round_half_up(max(more, over), PER_LITRE_STEP)))
 
 
 def published_difference(formula: Formula, ingredient: Ingredient) -> Decimal | None:

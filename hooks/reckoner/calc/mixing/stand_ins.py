@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 
-from reckoner.calc.mixing.scaling import LITRE, Line, LitreList
+from reckoner.calc.mixing.scaling import Line, LitreList
 from reckoner.calc.mixing.substitution import Jar, convert
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Ingredient
+from reckoner.units import LITRE
 
 
 def stand_ins(listed: LitreList, index: int, chemicals: Mapping[str, Chemical]) -> tuple[tuple[Jar, Decimal], ...]:

@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 
 from reckoner.calc.mixing.instruments import Measured, measure
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.records.chemical import Chemical, Form
 from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.settings import Settings
-from reckoner.units import Proportion
+from reckoner.units import LITRE, PerLitre, Proportion
 
 CRITICAL = DEVELOPERS | {"reversal"}
 COLOUR = frozenset({"colour developer", "colour first developer"})
@@ -117,7 +116,7 @@ class Weighed:
     chemical: Chemical | None
     form: Form | None
     exact: Decimal
-    per_litre: Decimal
+    per_litre: PerLitre
     measured: Measured
 
 

@@ -12,6 +12,7 @@ from reckoner.money import Money, sum_money
 from reckoner.records.formula import Formula
 from reckoner.records.process import Process
 from reckoner.rounding import down, up
+from reckoner.units import Litres
 
 
 @dataclass(frozen=True)
@@ -43,7 +44,7 @@ def usual_baths(process: Process) -> tuple[str, ...]:
     return tuple(baths)
 
 
-def sets_of(baths: Iterable[Formula], rollup: Rollup, market: Market, batch_litres: Decimal) -> Sets:
+def sets_of(baths: Iterable[Formula], rollup: Rollup, market: Market, batch_litres: Litres) -> Sets:
     """Pool all baths' needs over chemicals and buy whole packs for one set."""
     used = tuple(baths)
     needs: list[Need] = [need for formula in used for need in rollup.needs(formula)]
@@ -61,7 +62,7 @@ def sets_of(baths: Iterable[Formula], rollup: Rollup, market: Market, batch_litr
     return Sets(ids, cost, made, first.chemical, restock, total)
 
 
-def _sets(row: CostRow, batch_litres: Decimal) -> int:
+def _sets(row: CostRow, batch_litres: Litres) -> int:
     assert row.litres is not None
     return down(row.litres / batch_litres)
 

@@ -20,6 +20,7 @@ from reckoner.records.chemical import Chemical
 from reckoner.records.settings import Metered
 from reckoner.records.values import Strength
 from reckoner.rounding import up
+from reckoner.units import Litres, PerLitre
 
 TAP = "tap"
 
@@ -49,12 +50,12 @@ class CostRow:
     unit: str
     offer: PricedOffer | None = None
     conversions: tuple[Conversion, ...] = ()
-    per_litre: Decimal | None = None
+    per_litre: PerLitre | None = None
     packs: int | None = None
     used: Money | None = None
     to_start: Money | None = None
-    litres_per_pack: Decimal | None = None
-    litres: Decimal | None = None
+    litres_per_pack: Litres | None = None
+    litres: Litres | None = None
     considered: int = 0
     missing: bool = False
     weak: tuple[TooWeak, ...] = ()
@@ -73,13 +74,13 @@ class Cost:
         first_out: the chemical whose packs are empty first, and after how many litres.
     """
 
-    batch_litres: Decimal
+    batch_litres: Litres
     rows: tuple[CostRow, ...]
     missing: tuple[str, ...]
     used_per_litre: Money | None
     to_start: Money | None
     first_out: str | None
-    first_out_litres: Decimal | None
+    first_out_litres: Litres | None
 
     @property
     def used_shown(self) -> tuple[Money | None, ...]:
@@ -177,7 +178,7 @@ class Market:
         return tuple((offer, conversion) for offer, conversion in judged if conversion is not None)
 
 
-def cost_of(needs: Iterable[Need], market: Market, batch_litres: Decimal, known: Known | None = None) -> Cost:
+def cost_of(needs: Iterable[Need], market: Market, batch_litres: Litres, known: Known | None = None) -> Cost:
     """Cost a litre's needs, with whole packs bought for ``batch_litres``.
 
     Needs of one chemical are pooled over forms and stock solutions, and one offer fills them. ``known`` are rows that
@@ -222,7 +223,7 @@ def bought_as(need: Need, market: Market) -> tuple[str, str]:
     return (chemical, "" if formula and formula.formula else need.form)
 
 
-def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> CostRow:
+def _row(needs: tuple[Need, ...], market: Market, batch_litres: Litres) -> CostRow:
     metered = market.metered(needs[0])
     if metered is not None:
         return _metered_row(needs, metered, batch_litres)
@@ -242,15 +243,15 @@ def _row(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Cost
         used=offer.unit_price * per_litre,
         to_start=offer.price * packs,
         litres_per_pack=per_pack,
-        litres=per_pack * packs,
+        litres=Litres(per_pack * packs),
         considered=len(choices),
     )
 
 
-_Supply = tuple[PricedOffer, tuple[Conversion, ...], Decimal, int]
+_Supply = tuple[PricedOffer, tuple[Conversion, ...], PerLitre, int]
 
 
-def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> Iterable[_Supply]:
+def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Litres) -> Iterable[_Supply]:
     others = [{offer.id: conversion for offer, conversion in market.candidates(need)} for need in needs[1:]]
     for offer, conversion in market.candidates(needs[0]):
         conversions: tuple[Conversion, ...] = (conversion,)
@@ -262,7 +263,7 @@ def _choices(needs: tuple[Need, ...], market: Market, batch_litres: Decimal) -> 
             per_litre += need.per_litre * options[offer.id].factor
         else:
             packs = up(per_litre * batch_litres / offer.amount) or 1
-            yield offer, conversions, per_litre, packs
+            yield offer, conversions, PerLitre(per_litre), packs
 
 
 def _cheapest_to_start(choice: _Supply) -> tuple[Decimal, Decimal, str]:
@@ -270,16 +271,16 @@ def _cheapest_to_start(choice: _Supply) -> tuple[Decimal, Decimal, str]:
     return (offer.price.number * packs, offer.unit_price.number * per_litre, offer.id)
 
 
-def _metered_row(needs: tuple[Need, ...], per_ml: Money, batch_litres: Decimal) -> CostRow:
-    per_litre = sum((need.per_litre for need in needs), Decimal(0))
+def _metered_row(needs: tuple[Need, ...], per_ml: Money, batch_litres: Litres) -> CostRow:
+    per_litre = PerLitre(sum((need.per_litre for need in needs), Decimal(0)))
     used = per_ml * per_litre
     return CostRow(WATER, needs, "mL", per_litre=per_litre, used=used, to_start=used * batch_litres, considered=1)
 
 
-def litres_per_pack(pack: Decimal, per_litre: Decimal) -> Decimal:
+def litres_per_pack(pack: Decimal, per_litre: PerLitre) -> Litres:
     """How many litres of bath a pack makes.
 
     >>> litres_per_pack(Decimal(250), Decimal(2))
     Decimal('125')
     """
-    return pack / per_litre
+    return Litres(pack / per_litre)

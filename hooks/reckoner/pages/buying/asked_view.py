@@ -11,7 +11,6 @@ from reckoner.calc.buying.demand import BathDemand, FilmUse, plan_rolls
 from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.film_baths import WAIT
 from reckoner.calc.film.whole_films import whole_up
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.money import shares
@@ -137,7 +136,7 @@ def _bath(bath: BathDemand, films: Mapping[str, int], writer: PageWriter) -> str
     """From whole films to batches: 1 × Super 8 or 3 × 135 a batch, poured away: 20 batches of 1 L, 20 L."""
     show, first = writer.show, writer.results.catalogue.settings.first_batch
     batches = f"{bath.batches} batches" if bath.batches > 1 else "1 batch"
-    litres = first.base / LITRE * bath.batches
+    litres = first.litres * bath.batches
     made = f"{batches} of {show.amount(first)}, {_litres(litres, writer)}"
     if bath.litres > litres:
         made += f"; {_litres(bath.litres - litres, writer)} asked for besides: {_litres(bath.litres, writer)}"

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from reckoner.calc.bath import Batch, BatchRow, FormulaResult
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.results import Results
 from reckoner.pages.safety.not_working_view import before
@@ -38,7 +37,7 @@ def how_to(result: FormulaResult, writer: PageWriter) -> str:
         described["alternateName"] = list(formula.also_published_as)
     used = result.cost.used_per_litre
     if used is not None:
-        cost = used * (batch.table.volume.base / LITRE)
+        cost = used * (batch.table.volume.litres)
         described["estimatedCost"] = {
             "@type": "MonetaryAmount",
             "currency": cost.currency,

@@ -10,13 +10,13 @@ from reckoner.calc.film.film import TRADE_UNIT_SQ_IN
 from reckoner.calc.film.films_per_litre import Reach, ReplenisherRate, owners_films, rates, reach
 from reckoner.calc.film.other_times import ListedTime, listed_times
 from reckoner.calc.film.times import HUNDRED, temperature_table, time_table
-from reckoner.calc.film.whole_films import ONE as ONE_LITRE
 from reckoner.calc.film.whole_films import films_of_batch
 from reckoner.pages.shared.parts import PageWriter, source_line
 from reckoner.records.formula import DEVELOPERS, Formula
 from reckoner.records.note import DatedNote
 from reckoner.records.settings import FilmFormat
 from reckoner.records.use import FilmCapacity, Replenishment, Reuse
+from reckoner.units import ONE_LITRE
 
 
 @dataclass(frozen=True)

@@ -10,9 +10,10 @@ from reckoner.calc.film.film import TRADE_UNIT_SQ_IN, area_m2, area_sq_in, trade
 from reckoner.calc.film.films_per_litre import owners_films, reach
 from reckoner.pages.shared.parts import PageWriter, SourceView
 from reckoner.records.settings import FilmFormat
+from reckoner.units import RollsPerLitre
 
 #: Rolls 135-36 that a litre of motion-picture colour developer does when it is used again; common practice.
-ROLLS_OF_A_LITRE = Decimal(12)
+ROLLS_OF_A_LITRE = RollsPerLitre(Decimal(12))
 
 
 @dataclass(frozen=True)

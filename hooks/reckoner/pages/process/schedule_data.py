@@ -9,7 +9,6 @@ from markupsafe import Markup
 from reckoner.calc.film.bottles import BottleState
 from reckoner.calc.film.schedule import usual_time
 from reckoner.calc.film.times import next_time
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.pages.safety.not_working_view import IN_A_TITLE, baths_in_short
 from reckoner.pages.shared.capacity_words import figures_words
@@ -128,4 +127,4 @@ def _next(state: BottleState, printed: Range | None, writer: PageWriter) -> Rang
     if reuse is None:
         return None
     begun = reuse if reuse.time or reuse.steps else reuse.model_copy(update={"time": printed})
-    return next_time(begun, state.rolls, state.bottle.volume.base / LITRE).seconds
+    return next_time(begun, state.rolls, state.bottle.volume.litres).seconds

@@ -10,7 +10,6 @@ from markupsafe import Markup
 from reckoner.calc.film.bottles import BottleState, at_once
 from reckoner.calc.film.capacity import rolls_of
 from reckoner.calc.film.films_per_litre import owners_films
-from reckoner.calc.mixing.scaling import LITRE
 from reckoner.calc.mixing.working import plain
 from reckoner.pages.shared.display import inside_script
 from reckoner.pages.shared.parts import PageWriter
@@ -29,7 +28,7 @@ def bottle_data(state: BottleState, writer: PageWriter) -> Markup:
         "until": state.ends.day.isoformat() if state.ends else "",
         "expired": f"expired, it was good until {writer.show.day(state.ends.day)}: discard it" if state.ends else "",
         "old": state.old,
-        "litres": _exact(bottle.volume.base / LITRE),
+        "litres": _exact(bottle.volume.litres),
         "volume": writer.show.amount(bottle.volume),
         "rolls": _exact(state.rolls),
         "loads": state.loads,
