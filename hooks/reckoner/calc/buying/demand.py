@@ -180,7 +180,7 @@ def _uses(bath: Bath, pieces: Iterable[Piece]) -> Iterator[FilmUse]:
     for piece in dict.fromkeys(pieces):
         needs = bath.tankful(piece)
         count = needs.at_once(bath.does)
-        yield FilmUse(piece.format, needs.whole_films(bath.does * count), count, bath.once, needs)
+        yield FilmUse(piece.format, needs.whole_films(Rolls(bath.does * count)), count, bath.once, needs)
 
 
 def _batches(

@@ -17,6 +17,7 @@ from itertools import cycle, islice
 from reckoner.calc.film.days import MONTH
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import LAST_DIGIT, ROLL, ZERO, Piece
+from reckoner.units import Rolls
 
 #: Days, as a part of which a batch is not too old: the last digit of a division.
 MOMENT = Decimal("1e-6")
@@ -60,10 +61,10 @@ class BatchInUse:
         return self, *self.beside.values()
 
     @cached_property
-    def does(self) -> Decimal:
-        """Rolls."""
+    def does(self) -> Rolls:
+        """What all its batches do."""
         assert self.rule.does is not None, "the bath that decides has a recorded capacity"
-        return self.rule.does * self.count
+        return Rolls(self.rule.does * self.count)
 
     @cached_property
     def done(self) -> Fraction:

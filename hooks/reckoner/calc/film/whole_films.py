@@ -55,11 +55,11 @@ class Tankful:
     tank: Tank | None = None
     holds: int = 1
 
-    def at_once(self, does: Decimal) -> int:
+    def at_once(self, does: Rolls) -> int:
         """Batches mixed at one time, of a bath of which one batch does so many rolls."""
         return max(self.batches, whole_up(self.rolls / does))
 
-    def whole_films(self, does: Decimal) -> int:
+    def whole_films(self, does: Rolls) -> int:
         """Whole films that a volume takes which does so many rolls.
 
         >>> Tankful(rolls=Decimal("2.355")).whole_films(Decimal(4))
@@ -85,9 +85,8 @@ def tankful(piece: Piece, does: RollsPerLitre, once: bool, litres: Litres, tanks
         tank, held = min(fitting, key=lambda pair: (pair[0].volume.base, pair[0].name))
         return Tankful(rolls=rolls, batches=_filled(tank, litres), tank=tank, holds=held)
     ways = [_poured(tank, held, rolls, does, litres) for tank, held in fitting]
-    return min(
-        ways, key=lambda filling: (-filling.whole_films(does * litres), filling.rolls / filling.films, _name(filling))
-    )
+    batch = Rolls(does * litres)
+    return min(ways, key=lambda filling: (-filling.whole_films(batch), filling.rolls / filling.films, _name(filling)))
 
 
 def _poured(tank: Tank, held: int, rolls: Rolls, does: RollsPerLitre, litres: Litres) -> Tankful:
@@ -143,13 +142,14 @@ def films_of_batch(does: Doing, film: FilmFormat, litres: Litres, tanks: Iterabl
     owned = tuple(tanks)
     few = tankful(piece_of(film), does.cautious, does.cautious_once, litres, owned)
     many = tankful(piece_of(film), does.generous, does.generous_once, litres, owned)
-    at_once = few.at_once(does.cautious * litres)
+    cautious, generous = Rolls(does.cautious * litres), Rolls(does.generous * litres)
+    at_once = few.at_once(cautious)
     return WholeFilms(
         film=film,
-        cautious=few.whole_films(does.cautious * litres) if few.batches == 1 else 0,
-        generous=many.whole_films(does.generous * litres) if many.batches == 1 else 0,
+        cautious=few.whole_films(cautious) if few.batches == 1 else 0,
+        generous=many.whole_films(generous) if many.batches == 1 else 0,
         litres=Litres(litres * at_once),
-        least=few.whole_films(does.cautious * litres * at_once),
+        least=few.whole_films(Rolls(cautious * at_once)),
     )
 
 
