@@ -12,6 +12,6 @@ FOLDERS = {
 }
 
 setup(
-    packages=[*find_packages("hooks", include=["reckoner*", "handbook_plugin*"]), *FOLDERS],
+    packages=[*find_packages("hooks", include=["reckoner*", "handbook_*"]), *FOLDERS],
     package_dir={"": "hooks", **FOLDERS},
 )

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-import check
 from bad_input import VALID
 from data_layers import below_its_layer
+from handbook_command.command import main
 from reckoner.loading.files import kind_of
 from reckoner.one_file import kind_by_content
 from site_build import ROOT
@@ -30,7 +30,7 @@ def said(
     """Exit code and lines, the file's folder left out."""
     file = folder / name
     file.write_text(text, "utf-8")
-    code = check.main([str(file), str(data)])
+    code = main(["check", str(file), str(data)])
     return code, [line.removeprefix(f"{folder.as_posix()}/") for line in capsys.readouterr().out.splitlines()]
 
 
@@ -70,14 +70,14 @@ def test_faults_of_the_handbook_are_no_faults_of_the_file(tmp_path: Path, capsys
     data = tmp_path / "formulas"
     shutil.copytree(VALID, data)
     (data / "processes" / "fixing.yml").write_text("id: fixing\n", "utf-8")
-    assert check.main([str(data)]) == 1
+    assert main(["check", str(data)]) == 1
     capsys.readouterr()
     code, lines = said(GOOD, tmp_path, capsys, data=data)
     assert (code, lines) == (0, ["plain.yml: a formula, in order (put it at formulas/solutions/plain.yml)"])
 
 
 def test_a_file_of_the_handbook_is_judged_against_the_rest(capsys: Capture) -> None:
-    assert check.main([str(VALID / "solutions" / "fixers" / "fixer.yml"), str(VALID)]) == 0
+    assert main(["check", str(VALID / "solutions" / "fixers" / "fixer.yml"), str(VALID)]) == 0
     assert "a formula, in order" in capsys.readouterr().out
 
 
@@ -98,5 +98,5 @@ def test_what_is_no_record_is_said(text: str, line: str, tmp_path: Path, capsys:
 
 
 def test_a_file_that_is_not_there_is_said(tmp_path: Path, capsys: Capture) -> None:
-    assert check.main([str(tmp_path / "none.yml"), str(VALID)]) == 1
+    assert main(["check", str(tmp_path / "none.yml"), str(VALID)]) == 1
     assert "none.yml:1:1: the file cannot be read: No such file or directory" in capsys.readouterr().out

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-import check
 from bad_input import VALID
+from handbook_command.command import main
 from reckoner.loading import catalogue as loading
 from site_build import FIXED_DAY, ROOT, build_here
 
@@ -71,7 +71,7 @@ def test_data_of_another_format_are_told_that_and_nothing_else(
     settings = (data / "settings.yml").read_text("utf-8")
     (data / "settings.yml").write_text(settings.replace("format: 1", "format: 2\nholograms: yes"), "utf-8")
     (data / "solutions" / "fixers" / "fixer.yml").write_text("something: else\n", "utf-8")
-    assert check.main([str(data)]) == 1
+    assert main(["check", str(data)]) == 1
     assert capsys.readouterr().out == (
         f"formulas/settings.yml:1:9: format 2 is {age} than this engine, which reads format {engine} "
         "(take the engine that fits)\n1 error: not in order\n"

@@ -12,9 +12,9 @@ from typing import Any
 import pytest
 import yaml
 
-import check
 from bad_input import VALID
 from full_records import common_records, filler_of, own_records, write
+from handbook_command.command import main
 from handbook_plugin.navigation import DEFAULT
 from reckoner.audience import CLUB, for_audience, marked_private
 from reckoner.build import load_checked
@@ -293,7 +293,7 @@ def kit(kit_id: str) -> str:
 @pytest.mark.parametrize("word", ["clubs", "CLUB", "public", " ", "personal club"])
 def test_an_unknown_audience_is_said(word: str, monkeypatch: pytest.MonkeyPatch, capsys: Any) -> None:
     monkeypatch.setenv("HANDBOOK_AUDIENCE", word)
-    assert check.main([str(VALID)]) == 1
+    assert main(["check", str(VALID)]) == 1
     said = f"HANDBOOK_AUDIENCE is '{word}', which is no audience (write personal or club)"
     assert capsys.readouterr().out.strip() == said
 

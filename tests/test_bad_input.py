@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-import check
 from bad_input import VALID, Case, cases
+from handbook_command.command import main
 from long_run import sampled
 
 Capture = pytest.CaptureFixture[str]
@@ -313,7 +313,7 @@ REQUIRED = {
 
 
 def test_the_valid_handbook_is_valid(capsys: Capture) -> None:
-    assert check.main([str(VALID)]) == 0
+    assert main(["check", str(VALID)]) == 0
     assert capsys.readouterr().out == "2 formulas, 5 chemicals: in order\n"
 
 
@@ -326,7 +326,7 @@ def test_every_kind_has_its_case() -> None:
 def test_exact_message_and_exit_code(case: Case, tmp_path: Path, capsys: Capture) -> None:
     folder = tmp_path / "formulas"
     case.make(folder)
-    code = check.main([str(folder)])
+    code = main(["check", str(folder)])
     *lines, last = capsys.readouterr().out.splitlines()
     assert lines == case.problems
     assert code == case.exit_code
@@ -341,7 +341,7 @@ def test_notes_beside_an_error_stay_notes_and_all_are_counted(tmp_path: Path, ca
     folder = tmp_path / "formulas"
     made["future-price-list"].make(folder)
     (folder / "shelf.yml").write_text("bottels: []\n", "utf-8")
-    assert check.main([str(folder)]) == 1
+    assert main(["check", str(folder)]) == 1
     lines = capsys.readouterr().out.splitlines()
     assert "bottels" in lines[0]
     assert not lines[0].endswith("]")
@@ -358,14 +358,14 @@ def test_a_look_alike_is_never_the_only_suggestion(tmp_path: Path, capsys: Captu
     """sodium-sulfide is a letter from sodium-sulfite, and gives off hydrogen sulfide with acid."""
     case = next(case for case in CASES if case.name == "unknown-chemical-look-alike")
     case.make(tmp_path / "formulas")
-    check.main([str(tmp_path / "formulas")])
+    main(["check", str(tmp_path / "formulas")])
     said = capsys.readouterr().out
     assert "did you mean" not in said
     assert "different chemicals" in said
 
 
 def test_a_missing_folder_is_said(tmp_path: Path, capsys: Capture) -> None:
-    assert check.main([str(tmp_path / "formulas")]) == 1
+    assert main(["check", str(tmp_path / "formulas")]) == 1
     assert "the folder is missing" in capsys.readouterr().out
 
 
@@ -375,7 +375,7 @@ def test_a_flood_of_faults_is_cut_off(tmp_path: Path, capsys: Capture) -> None:
         folder = tmp_path / str(len(text)) / "formulas"
         shutil.copytree(VALID, folder)
         (folder / "solutions" / "fixers" / "fixer.yml").write_text(text, "utf-8")
-        assert check.main([str(folder)]) == 1
+        assert main(["check", str(folder)]) == 1
         lines = capsys.readouterr().out.splitlines()
         assert len(lines) == 102
         assert lines[-2].endswith("more faults follow in this file (mend these first)")
@@ -385,7 +385,7 @@ def test_a_flood_of_faults_is_cut_off(tmp_path: Path, capsys: Capture) -> None:
 @pytest.mark.parametrize("epoch", ["yesterday", "99999999999999999999", "-99999999999999", "1e3", " "])
 def test_an_unreadable_day_is_said(epoch: str, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
-    assert check.main([str(VALID)]) == 1
+    assert main(["check", str(VALID)]) == 1
     assert "SOURCE_DATE_EPOCH" in capsys.readouterr().out
 
 
@@ -409,7 +409,7 @@ def test_no_slip_behind_any_key_is_a_traceback(name: str, tmp_path: Path, capsys
     for (number, key), slip in sampled(product(keys, [*SLIPS, None]), ONE_OF):
         changed = [] if slip is None else [f"{key} {slip}"]
         (folder / name).write_text("\n".join([*lines[:number], *changed, *lines[number + 1 :]]), "utf-8")
-        code = check.main([str(folder)])
+        code = main(["check", str(folder)])
         said = capsys.readouterr().out.splitlines()[:-1]
         assert all(PLACED.match(line) and line.isprintable() for line in said), said
         assert code == 0 or said

@@ -12,7 +12,8 @@ from pathlib import Path
 
 import pytest
 
-import check
+from handbook_command import command
+from handbook_command.command import main
 from long_run import sampled
 from reckoner.build import load_checked
 from reckoner.records.catalogue import Catalogue
@@ -38,7 +39,7 @@ Capture = pytest.CaptureFixture[str]
 
 @pytest.fixture
 def calendar(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
-    """The day that the machine's calendar says, for ``check.py``."""
+    """The day that the machine's calendar says, for the command."""
 
     def says(day: str) -> None:
         class Calendar(date):
@@ -46,7 +47,7 @@ def calendar(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
             def today(cls) -> date:  # type: ignore[override]
                 return date.fromisoformat(day)
 
-        monkeypatch.setattr(check, "date", Calendar)
+        monkeypatch.setattr(command, "date", Calendar)
 
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     return says
@@ -65,7 +66,7 @@ def handbook(folder: Path, settings: str) -> Path:
 @pytest.mark.parametrize("day", sampled(MACHINE_DAYS, 3))
 def test_the_demonstration_is_in_order_on_any_day(day: str, calendar: Callable[[str], None], capsys: Capture) -> None:
     calendar(day)
-    assert check.main([]) == 0
+    assert main(["check", str(ROOT)]) == 0
     said = capsys.readouterr().out
     assert "a demonstration: every date is judged as of 2026-11-25" in said
     assert "out of date" not in said
@@ -99,7 +100,7 @@ def test_only_a_stated_day_stops_the_calendar(
     settings: str, old: bool, tmp_path: Path, calendar: Callable[[str], None], capsys: Capture
 ) -> None:
     calendar("2027-06-01")
-    assert check.main([str(handbook(tmp_path, settings))]) == 0
+    assert main(["check", str(handbook(tmp_path, settings))]) == 0
     assert ("exchange rate GBP to EUR" in capsys.readouterr().out) == old
 
 
@@ -109,7 +110,7 @@ def test_a_day_that_is_asked_for_counts_before_it(
     calendar("2026-11-25")
     # 2027-06-01 12:00 UTC
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1811851200")
-    assert check.main([str(handbook(tmp_path, "demo_day: 2026-12-31\n"))]) == 0
+    assert main(["check", str(handbook(tmp_path, "demo_day: 2026-12-31\n"))]) == 0
     said = capsys.readouterr().out
     assert "exchange rate GBP to EUR" in said
     assert "demonstration" not in said
@@ -128,7 +129,7 @@ def test_one_file_is_judged_as_of_the_stated_day(
     """Checked before the stated day, and after the machine's."""
     data = handbook(tmp_path, "demo_day: 2026-12-31\n")
     calendar("2020-01-01")
-    assert check.main([str(data / "exchange_rates.yml"), str(data)]) == 0
+    assert main(["check", str(data / "exchange_rates.yml"), str(data)]) == 0
     assert "after today" not in capsys.readouterr().out
 
 
@@ -138,7 +139,7 @@ def test_settings_with_another_fault_still_state_the_day(
     """Else every record of it would be dated after today, faults that nobody made."""
     data = handbook(tmp_path, "demo_day: 2026-12-31\nrolls_a_week: 2\n")
     calendar("2020-01-01")
-    assert check.main([str(data)]) == 1
+    assert main(["check", str(data)]) == 1
     said = capsys.readouterr().out
     assert "rolls_a_week" in said
     assert "after today" not in said
@@ -150,6 +151,6 @@ def test_a_day_that_cannot_be_read_is_a_fault_with_its_place(
 ) -> None:
     calendar("2026-11-25")
     data = handbook(tmp_path, f"demo_day: {written}\n")
-    assert check.main([str(data)]) == 1
+    assert main(["check", str(data)]) == 1
     line = (data / "settings.yml").read_text("utf-8").splitlines().index(f"demo_day: {written}") + 1
     assert f"formulas/settings.yml:{line}:" in capsys.readouterr().out

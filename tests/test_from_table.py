@@ -8,9 +8,8 @@ from pathlib import Path
 
 import pytest
 
-import check
-import from_table
 from data_layers import LIBRARY
+from handbook_command.command import main
 from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.table import columns, formulas_from_table
@@ -46,12 +45,12 @@ def test_the_example_on_the_page_works(tmp_path: Path, capsys: Capture) -> None:
     table = re.search(r"```csv\n(.*?)```", PAGE, re.DOTALL)
     assert table
     (tmp_path / "formulas.csv").write_text(table[1], "utf-8")
-    assert from_table.main([str(tmp_path / "formulas.csv"), str(tmp_path / "converted")]) == 0
+    assert main(["from-table", str(tmp_path / "formulas.csv"), str(tmp_path / "converted")]) == 0
     file = tmp_path / "converted" / "film-developer-mq.yml"
     assert capsys.readouterr().out == f"{file}\n"
-    assert check.main([str(file)]) == 0, capsys.readouterr().out
+    assert main(["check", str(file)]) == 0, capsys.readouterr().out
     assert "put it at formulas/solutions/film-developer-mq.yml" in capsys.readouterr().out
-    assert from_table.main([str(tmp_path / "formulas.csv"), str(tmp_path / "converted")]) == 1
+    assert main(["from-table", str(tmp_path / "formulas.csv"), str(tmp_path / "converted")]) == 1
     assert "is there already" in capsys.readouterr().out
 
 
@@ -115,7 +114,7 @@ def test_a_table_as_spreadsheets_save_it(tmp_path: Path, capsys: Capture) -> Non
     """With semicolons and a byte-order mark; what a formula is stands in the file before what is in it."""
     table = tmp_path / "ours.csv"
     table.write_text(f"{HEAD}\n{ROW}\n".replace(",", ";"), "utf-8-sig")
-    assert from_table.main([str(table), str(tmp_path / "out")]) == 0, capsys.readouterr().out
+    assert main(["from-table", str(table), str(tmp_path / "out")]) == 0, capsys.readouterr().out
     keys = [line.split(":")[0] for line in (tmp_path / "out" / "mine.yml").read_text("utf-8").splitlines()]
     assert keys[:3] == ["id", "name", "purpose"]
 

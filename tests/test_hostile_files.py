@@ -30,7 +30,7 @@ SECONDS, ADDRESSES, MORE = 30, 2 << 30, 120_000
 RUN = f"""
 import contextlib, io, json, os, resource, sys, traceback
 sys.path.insert(0, sys.argv[1])
-import check
+from handbook_command.command import main
 
 def judge(arguments):
     resource.setrlimit(resource.RLIMIT_CPU, ({SECONDS}, {SECONDS}))
@@ -38,7 +38,7 @@ def judge(arguments):
     said = io.StringIO()
     try:
         with contextlib.redirect_stdout(said):
-            code = check.main(arguments)
+            code = main(["check", *arguments])
     except BaseException:
         code = traceback.format_exc()
     used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
@@ -189,7 +189,7 @@ WORKBOOKS: dict[str, tuple[str, Callable[[], bytes], str]] = {
 
 @pytest.fixture(scope="module")
 def judged() -> Iterator[Judge]:
-    """``check.py`` with some arguments: in one process for all, since what it begins with takes longer than a check."""
+    """A check with some arguments: in one process for all, since what it begins with takes longer than a check."""
     environment = {**os.environ, "SOURCE_DATE_EPOCH": FIXED_DAY, "OPENBLAS_NUM_THREADS": "1"}
     command = [sys.executable, "-c", RUN, str(ROOT / "hooks")]
     with subprocess.Popen(

@@ -25,7 +25,7 @@ FOLDERS = {
     "hooks/schema": "handbook_schema",
     "hooks/theme": "handbook_theme",
 }
-CODE = {"hooks/reckoner": "reckoner", "hooks/handbook_plugin": "handbook_plugin"}
+CODE = {f"hooks/{name}": name for name in ("reckoner", "handbook_command", "handbook_plugin")}
 
 
 @dataclass(frozen=True)

@@ -57,6 +57,7 @@ ROOMS: dict[str, tuple[str, ...]] = {
 ONLY = {
     "mkdocs": {"handbook_plugin/"},
     "handbook_plugin": {"handbook_plugin/", "handbook_hooks.py"},
+    "handbook_command": {"handbook_command/"},
     "jinja2": {"reckoner/pages/shared/render.py"},
     "pint": {"reckoner/units.py"},
     "yaml": {"reckoner/loading/source.py"},
@@ -147,9 +148,10 @@ def test_every_room_has_its_place(layer: str) -> None:
             {"reckoner.loading.files"},
             "reckoner/records/formula.py imports reckoner.loading.files",
         ),
-        ("check.py", {"mkdocs"}, "check.py imports mkdocs"),
         ("handbook_hooks.py", {"mkdocs.plugins"}, "handbook_hooks.py imports mkdocs"),
         ("reckoner/build.py", {"handbook_plugin.navigation"}, "reckoner/build.py imports handbook_plugin"),
+        ("handbook_command/check.py", {"mkdocs"}, "handbook_command/check.py imports mkdocs"),
+        ("reckoner/build.py", {"handbook_command.where"}, "reckoner/build.py imports handbook_command"),
     ],
 )
 def test_a_wrong_import_is_found(name: str, imported: set[str], fault: str) -> None:

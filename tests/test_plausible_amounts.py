@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-import check
+from handbook_command.command import main
 from reckoner.checks import check as rules
 from reckoner.checks.amount_rules import plausible_amounts
 from reckoner.loading.catalogue import build_catalogue
@@ -125,7 +125,7 @@ def test_slips_are_found_in_the_folder_and_in_one_file(
     inside = folder / "library" / "solutions" / f"{name}.yml"
     inside.write_text(text.replace(old, new, 1), "utf-8")
     for arguments in ([str(folder)], [str(inside), str(folder)]):
-        assert check.main(arguments) == 0
+        assert main(["check", *arguments]) == 0
         place = f"{Path(name).name}.yml:{line_number}:"
         lines = [line for line in capsys.readouterr().out.splitlines() if place in line]
         assert any(all(figure in line for figure in figures) for line in lines), (arguments, lines)

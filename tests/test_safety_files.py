@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-import check
 from bad_input import VALID
+from handbook_command.command import main
 from reckoner.warn.safety import SAFETY_FILES
 from site_build import build_here
 from test_another_handbook import another
@@ -19,7 +19,7 @@ EMPTY = {"look_alikes": "groups: []\nsource: {certainty: common practice, checke
 
 
 def said(folder: Path, capsys: pytest.CaptureFixture[str]) -> tuple[int, list[str]]:
-    code = check.main([str(folder)])
+    code = main(["check", str(folder)])
     return code, capsys.readouterr().out.splitlines()
 
 

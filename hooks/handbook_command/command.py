@@ -1,0 +1,55 @@
+"""``formula-handbook``: one command of several subcommands.
+
+Exit codes: 0 all in order, 1 faults in what it was given, 2 wrong use of the command.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from argparse import ArgumentParser, Namespace
+from collections.abc import Callable, Sequence
+from datetime import date
+
+from handbook_command.check import CHECK
+from handbook_command.from_table import FROM_TABLE
+from handbook_command.subcommand import FAULTS, Day, Subcommand, WrongUseError
+from reckoner.build import day_of
+
+#: In the order of the help.
+SUBCOMMANDS: tuple[Subcommand, ...] = (CHECK, FROM_TABLE)
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run one subcommand; returns the exit code.
+
+    Args:
+        words: what stands behind the command; None for what this process was given.
+
+    Raises:
+        SystemExit: with 2 and the usage on wrong words, with 0 after ``--help``.
+    """
+    command = parser()
+    chosen = command.parse_args(sys.argv[1:] if words is None else words)
+    asked = os.environ.get("SOURCE_DATE_EPOCH")
+    try:
+        today = day_of(asked, date.today())
+    except ValueError:
+        print("SOURCE_DATE_EPOCH is no whole number of seconds (write seconds since 1970, or unset it)")
+        return FAULTS
+    run: Callable[[Namespace, Day], int] = chosen.run
+    try:
+        return run(chosen, Day(today, bool(asked)))
+    except WrongUseError as wrong:
+        command.error(str(wrong))
+
+
+def parser() -> ArgumentParser:
+    """The words that the command knows."""
+    command = ArgumentParser("formula-handbook", description="Looks after a formula handbook of your own.")
+    each = command.add_subparsers(title="what it does", metavar="WHAT", required=True)
+    for subcommand in SUBCOMMANDS:
+        words = each.add_parser(subcommand.name, help=subcommand.summary, description=subcommand.about)
+        subcommand.add_words(words)
+        words.set_defaults(run=subcommand.run)
+    return command

@@ -1,0 +1,48 @@
+"""``formula-handbook from-table``: a spreadsheet of formulas to a file for each.
+
+Every fault of the table is told with its place, and then nothing is written. Files that are there already are left as
+they are.
+"""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from handbook_command.subcommand import FAULTS, IN_ORDER, Day, Subcommand, print_all
+from reckoner.loading.files import read_file
+from reckoner.loading.table import Converted, formulas_from_table
+from reckoner.problems import Location, Problem
+
+
+def _add_words(words: ArgumentParser) -> None:
+    words.add_argument("table", type=Path, metavar="TABLE", help="the spreadsheet, saved as CSV in UTF-8")
+    words.add_argument("folder", type=Path, metavar="FOLDER", help="where the files go; made where it is missing")
+
+
+def _run(words: Namespace, _: Day) -> int:
+    table, folder = words.table, words.folder
+    text = read_file(table, table.as_posix(), marked=True)
+    converted = Converted({}, (text,)) if isinstance(text, Problem) else formulas_from_table(text, table.as_posix())
+    there = [folder / f"{name}.yml" for name in converted.files if (folder / f"{name}.yml").exists()]
+    taken = [
+        Problem(Location(table.as_posix()), f"{path} is there already (move it, or use another id)") for path in there
+    ]
+    if converted.problems or taken:
+        print_all((*converted.problems, *taken))
+        return FAULTS
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, written in converted.files.items():
+        (folder / f"{name}.yml").write_text(written, "utf-8")
+        print(f"{folder / name}.yml")
+    return IN_ORDER
+
+
+FROM_TABLE = Subcommand(
+    "from-table",
+    "make a file of each formula in a spreadsheet",
+    "Makes a file of each formula in a table. With any fault in the table nothing is written. The page "
+    "'From a spreadsheet' shows a table that works.",
+    _add_words,
+    _run,
+)
