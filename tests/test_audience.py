@@ -196,7 +196,9 @@ def contents(folder: Path) -> dict[str, bytes]:
     for path in sorted(folder.rglob("*")):
         if path.is_file():
             raw = path.read_bytes()
-            found[path.relative_to(folder).as_posix()] = gzip.decompress(raw) if path.suffix == ".gz" else raw
+            found[path.relative_to(folder).as_posix()] = (
+                gzip.decompress(raw) if path.suffix in {".gz", ".pack"} else raw
+            )
     return found
 
 

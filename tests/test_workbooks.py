@@ -13,9 +13,8 @@ from pathlib import Path
 
 import pytest
 
-import check
-import from_table
 from bad_input import VALID
+from handbook_command.command import main
 from reckoner.calc.results import work_out
 from reckoner.loading import sheet
 from reckoner.loading.catalogue import build_catalogue
@@ -377,15 +376,15 @@ def test_a_folder_of_files(write: Writer, ending: str, tmp_path: Path, capsys: C
     raw = write({"Prices": [OURS, ["sodium-sulfite", "anhydrous", "500 g", "5.20 GBP"]]})
     (two / f"2026-11-09.{ending}").write_bytes(raw)
     (two / f"~$2026-11-09.{ending}").write_bytes(b"owner")
-    assert check.main([str(folder)]) == 0, capsys.readouterr().out
-    assert check.main([str(two / f"2026-11-09.{ending}"), str(folder)]) == 0
+    assert main(["check", str(folder)]) == 0, capsys.readouterr().out
+    assert main(["check", str(two / f"2026-11-09.{ending}"), str(folder)]) == 0
     assert "a price table, in order" in capsys.readouterr().out
     (two / f"november.{ending}").write_bytes(raw)
     (two / f"2026-11-10.{ending.upper()}").write_bytes(raw)
     (two / "2026-11-11.xls").write_bytes(raw)
     (two / f"2026-11-12.{ending}").write_bytes(bytes(MAX_BYTES + 1))
     (two / "2026-11-09.csv").write_text("chemical,form,pack,price\nsodium-sulfite,anhydrous,1 kg,9 GBP\n", "utf-8")
-    assert check.main([str(folder)]) == 1
+    assert main(["check", str(folder)]) == 1
     lines = [line.removeprefix("formulas/prices/two/") for line in capsys.readouterr().out.splitlines()]
     assert lines[:5] == [
         f"2026-11-09.{ending}:1:1: formulas/prices/two/2026-11-09.csv is of the same supplier and day (join the two"
@@ -404,7 +403,7 @@ def test_formulas_from_a_workbook(write: Writer, ending: str, tmp_path: Path, ca
     head: list[Value] = [*HEAD.split(",")]
     table = tmp_path / f"ours.{ending}"
     table.write_bytes(write({"Formulas": [head, cells]}))
-    assert from_table.main([str(table), str(tmp_path / "out")]) == 0, capsys.readouterr().out
+    assert main(["from-table", str(table), str(tmp_path / "out")]) == 0, capsys.readouterr().out
     assert (tmp_path / "out" / "mine.yml").read_text("utf-8") == formulas_from_table(f"{HEAD}\n{ROW}", "t.csv").files[
         "mine"
     ]

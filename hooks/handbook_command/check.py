@@ -16,7 +16,7 @@ from reckoner.build import build
 from reckoner.one_file import judge
 from reckoner.problems import HandbookError, Severity, ValueFault, counted, shown
 
-_DATA_FILES = {".yml", ".yaml", ".csv"}
+_DATA_FILES = {".yml", ".yaml", ".csv", ".xlsx", ".ods"}
 
 
 def _add_words(words: ArgumentParser) -> None:

@@ -10,20 +10,22 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from handbook_command.subcommand import FAULTS, IN_ORDER, Day, Subcommand, print_all
-from reckoner.loading.files import read_file
+from reckoner.loading.files import read_content
 from reckoner.loading.table import Converted, formulas_from_table
 from reckoner.problems import Location, Problem
 
 
 def _add_words(words: ArgumentParser) -> None:
-    words.add_argument("table", type=Path, metavar="TABLE", help="the spreadsheet, saved as CSV in UTF-8")
+    words.add_argument("table", type=Path, metavar="TABLE", help="the spreadsheet: .csv in UTF-8, .xlsx or .ods")
     words.add_argument("folder", type=Path, metavar="FOLDER", help="where the files go; made where it is missing")
 
 
 def _run(words: Namespace, _: Day) -> int:
     table, folder = words.table, words.folder
-    text = read_file(table, table.as_posix(), marked=True)
-    converted = Converted({}, (text,)) if isinstance(text, Problem) else formulas_from_table(text, table.as_posix())
+    content = read_content(table, table.as_posix())
+    converted = (
+        Converted({}, (content,)) if isinstance(content, Problem) else formulas_from_table(content, table.as_posix())
+    )
     there = [folder / f"{name}.yml" for name in converted.files if (folder / f"{name}.yml").exists()]
     taken = [
         Problem(Location(table.as_posix()), f"{path} is there already (move it, or use another id)") for path in there

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from reckoner.loading.files import read_file
+from reckoner.loading.files import read_content
 from reckoner.loading.source import parse_yaml
-from reckoner.problems import Problem
 
 CONFIGURATION, USUAL = "mkdocs.yml", "formulas"
 
@@ -30,8 +29,8 @@ def _named(configuration: Path) -> str:
     read: set[Path] = set()
     while configuration not in read:
         read.add(configuration)
-        text = read_file(configuration, configuration.name)
-        tree = None if isinstance(text, Problem) else parse_yaml(text, configuration.name).tree
+        text = read_content(configuration, configuration.name)
+        tree = parse_yaml(text, configuration.name).tree if isinstance(text, str) else None
         if not isinstance(tree, dict):
             break
         extra, inherited = tree.get("extra"), tree.get("INHERIT")
