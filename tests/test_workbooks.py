@@ -38,6 +38,7 @@ Writer = Callable[..., bytes]
 WRITERS = [pytest.param(xlsx, "xlsx", id="xlsx"), pytest.param(ods, "ods", id="ods")]
 pytestmark = pytest.mark.usefixtures("fixed_day")
 both = pytest.mark.parametrize(("write", "ending"), WRITERS)
+GOOD: list[Value] = ["salt", "solid", "1 kg", 8.9]
 OURS: list[Value] = ["chemical", "form", "pack", "price"]
 PLACE = "formulas/prices/one/2026-11-01"
 
@@ -83,6 +84,12 @@ def typed(cell: str) -> Value:
     if re.fullmatch(r"\d+", cell):
         return int(cell)
     return cell == "yes" if cell in ("yes", "no") else cell or None
+
+
+def texts(*cells: Value) -> str:
+    return "".join(
+        f'<table:table-cell office:value-type="string"><text:p>{text}</text:p></table:table-cell>' for text in cells
+    )
 
 
 def in_workbooks(folder: Path, write: Writer, ending: str) -> None:
@@ -165,11 +172,6 @@ def test_figures_shares_and_flags(write: Writer, ending: str) -> None:
         ("count", Formula("=X9", "#REF!"), "the cell shows #REF! (mend its formula, or write the value)"),
         ("assay", Formula("=VLOOKUP(1;A:B;2)", "#N/A"), "the cell shows #N/A (mend its formula, or write the value)"),
         (
-            "count",
-            Formula("=1+1", None),
-            "the formula has no result yet (open the file and save it, or write the value)",
-        ),
-        (
             "price",
             1.0000000001,
             "1.0000000001 has more than 9 decimals (round it in the sheet, as =ROUND(A1;2))",
@@ -202,6 +204,34 @@ def test_what_is_wrong_is_told_with_its_cell(write: Writer, ending: str, column:
     assert line.startswith(f"6:{at}: sheet 'Prices', cell {'ABCDEFGH'[at - 1]}6: {said}")
 
 
+def test_a_formula_that_nobody_has_worked_out() -> None:
+    """Left empty it would say one pack where the sheet shows two."""
+    rows: Rows = [[*OURS, "count", "note"], [*GOOD, Formula("=1+1", None), Formula('=""', "")]]
+    # An empty result says that it is a text; the writer of the test leaves that out.
+    raw = edited(xlsx({"Prices": rows}), "xl/worksheets/sheet1.xml", lambda text: text.replace('"F2"', '"F2" t="str"'))
+    assert told(raw, "xlsx") == [
+        "2:5: sheet 'Prices', cell E2: the formula has no result yet (open the file and save it, or write the value)"
+    ]
+
+
+def test_what_libreoffice_writes_for_formulas() -> None:
+    """As its version 7.4 does: a flag as a figure shown as a word, an empty text without a value, an error in text."""
+    head = f"<table:table-row>{texts(*OURS, 'in_stock', 'note', 'assay')}</table:table-row>"
+    flag = '<table:table-cell table:formula="of:=1=2" office:value-type="float" office:value="0">{}</table:table-cell>'
+    empty = '<table:table-cell table:formula="of:=&quot;&quot;"/>'
+    error = (
+        '<table:table-cell table:formula="of:=LOG(-1)" office:value-type="string" office:string-value="">'
+        "<text:p>Err:502</text:p></table:table-cell>"
+    )
+    row = f"{texts(*GOOD[:3], '8.90 EUR')}{flag.format('<text:p>FALSE</text:p>')}{empty}"
+    table = '<table:table table:name="P">{}<table:table-row>{}</table:table-row></table:table>'
+    (offer,) = listed(packed(table.format(head, row)), "ods")
+    assert (offer.in_stock, offer.note) == (False, None)
+    assert told(packed(table.format(head, row + error)), "ods") == [
+        "2:7: sheet 'P', cell G2: the cell shows Err:502 (mend its formula, or write the value)"
+    ]
+
+
 @both
 def test_every_fault_at_once(write: Writer, ending: str) -> None:
     rows: Rows = [
@@ -217,9 +247,6 @@ def test_every_fault_at_once(write: Writer, ending: str) -> None:
         ["3:4", "sheet 'Prices', cell D3"],
         ["4:4", "sheet 'Prices', cell D4"],
     ]
-
-
-GOOD: list[Value] = ["salt", "solid", "1 kg", 8.9]
 
 
 @both
@@ -285,12 +312,6 @@ def test_merged_cells(write: Writer, ending: str) -> None:
         "2:1: sheet 'Prices', cell A2: A2:B3 are merged (unmerge them, and write each row's value in it)",
         "2:5: sheet 'Prices', cell E2: E2:E4 are merged (unmerge them, and write each row's value in it)",
     ]
-
-
-def texts(*cells: Value) -> str:
-    return "".join(
-        f'<table:table-cell office:value-type="string"><text:p>{text}</text:p></table:table-cell>' for text in cells
-    )
 
 
 def test_each_row_of_a_repeated_one_is_an_offer() -> None:

@@ -1,6 +1,7 @@
 """Sheets of an ``.ods`` workbook: the tables of its ``content.xml``, by OpenDocument 1.3, part 3, section 9.
 
-What is needed of it is these few elements; the libraries for it are no longer kept, or forty times as large.
+What is needed of it is these few elements; the libraries for it are no longer kept, or forty times as large. A formula
+without a value has given an empty text: LibreOffice writes it so, and works out each formula before it saves.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from xml.etree.ElementTree import Element, iterparse
 from zipfile import ZipFile
 
 from reckoner.loading.cells import TIME
-from reckoner.loading.sheet import FAILED, NO_RESULT, Sheet
+from reckoner.loading.sheet import FAILED, Sheet
 
 _NAMES = "{urn:oasis:names:tc:opendocument:xmlns:"
 OFFICE, STYLE = f"{_NAMES}office:1.0}}", f"{_NAMES}style:1.0}}"
@@ -87,8 +88,9 @@ def _add(cell: Element, row: int, column: int, sheet: Sheet) -> None:
     shown = "\n".join("".join(_text(part)) for part in cell if part.tag == f"{TEXT}p")
     if cell.get(f"{TABLE}formula") and _ERROR.match(shown):
         sheet.refuse(row, column, FAILED.format(shown))
-    elif cell.get(f"{TABLE}formula") and not kind and not shown:
-        sheet.refuse(row, column, NO_RESULT)
+    elif kind == "float" and shown.isalpha():
+        # LibreOffice keeps a flag that a formula has given as a figure shown as a word.
+        sheet.put(row, column, float(cell.get(f"{OFFICE}value", "")) != 0)
     elif kind in ("float", "percentage", "currency"):
         unit = cell.get(f"{OFFICE}currency") or ("%" if kind == "percentage" else _FIGURE.sub(" ", shown).strip())
         sheet.put(row, column, float(cell.get(f"{OFFICE}value", "")), unit)
