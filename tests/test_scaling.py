@@ -77,6 +77,30 @@ def test_the_finest_instrument_that_holds_it(
     assert found.error == found.step * fillings
 
 
+VOLUMES = ("30", "80.5", "250", "332.5", "999", "5000")
+
+
+@pytest.mark.parametrize("volume", VOLUMES)
+def test_measured_parts_of_a_dilution_add_up(volume: str, demo: Catalogue) -> None:
+    """Two parts of 250 mL in steps of 2 mL were 126 and 126 mL; each stays within a step of what it should be."""
+    diluted = [diluted_bath for diluted_bath in demo.formulas.values() if diluted_bath.dilution]
+    assert len(diluted) > 5
+    for working in diluted:
+        table = scale(litre_list(working, demo.chemicals), Amount(D(volume), "mL"), demo.settings)
+        parts = [(row.exact, row.measured) for row in table.rows]
+        if table.start_water is not None and table.start_measured is not None:
+            parts.append((table.start_water, table.start_measured))
+        assert sum(measured.rounded for _, measured in parts) == D(volume), working.id
+        for exact, measured in parts:
+            assert abs(measured.rounded - exact) <= sum(other.error for _, other in parts), working.id
+
+
+def test_two_equal_parts_of_250_ml(demo: Catalogue) -> None:
+    table = scale(litre_list(demo.formulas["bw-mq-borax-1-1"], demo.chemicals), Amount(D(250), "mL"), demo.settings)
+    assert table.start_measured is not None
+    assert (table.rows[0].measured.rounded, table.start_measured.rounded) == (126, 124)
+
+
 def test_a_dilution_is_scaled_with_its_water() -> None:
     """1+1+100 of two stock solutions: 9.804 mL of each and 980.392 mL of water in a litre (computed)."""
     catalogue = bath("[{chemical: salt, form: solid, amount: 1 g}]")

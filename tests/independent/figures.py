@@ -81,7 +81,19 @@ def _batch(bench: Bench, formula_id: str, rows: Iterable[Row], volume: Fraction,
         found[f"{here}.costed"] = any(need.line == place for need in needs)
         found |= _measured(bench, exact, Fraction(), unit, here)
         found |= _jar(bench, item, exact, filled.get(place), f"{here}.jar")
-    return found
+    return found | (_left_over(bench, found, start, volume, at) if "dilution" in formula else {})
+
+
+def _left_over(bench: Bench, found: Worked, start: Fraction | None, volume: Fraction, at: str) -> Worked:
+    """The largest part of a dilution, of equal ones the last and water behind all: what the others leave."""
+    poured = {key: figure for key, figure in found.items() if key.startswith(f"{at}.rows.") and "_rounded" in key}
+    if start is not None:
+        water = _measured(bench, start * volume / LITRE, Fraction(), "mL", "water")
+        poured["water"] = water["water.amount_rounded"]
+    order = list(poured)
+    largest = max(order, key=lambda key: (poured[key].value, order.index(key)))
+    others = sum((half_up(figure.value, figure.step) for key, figure in poured.items() if key != largest), Fraction())
+    return {} if largest == "water" else {largest: Figure(max(Fraction(), volume - others))}
 
 
 def _start(bench: Bench, formula: Tree, taken: set[Any], filled: Mapping[Any, tuple[Row, Factor]]) -> Fraction | None:

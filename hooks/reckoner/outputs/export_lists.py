@@ -28,7 +28,7 @@ def columns(currency: str) -> tuple[Column, ...]:
         Column("id", "string", "id of the chemical or of the solution; empty for the solvent of the bath"),
         Column("form", "string", "id of the form that the formula asks for; empty for a solution"),
         Column("amount exact", "number", EXACT),
-        Column("amount rounded", "number", ROUNDED),
+        Column("amount rounded", "number", f"{ROUNDED}; the largest part of a dilution is what the others leave"),
         Column("unit", "string", "g or mL: of both amounts"),
         Column("instrument", "string", "balance or cylinder"),
         Column("jar chemical", "string", "id of what the jar holds, where it is another form than the formula's"),

@@ -29,6 +29,21 @@ var hbRescale = (function () {
     };
   }
 
+  /* Parts of a dilution add up to the volume: the largest, of equal ones the last, is what the others leave of it. */
+  function addUp(parts, volume) {
+    var largest = parts.reduce(function (most, part) {
+      return D.compare(part.exact, most.exact) >= 0 ? part : most;
+    });
+    var others = parts.reduce(function (sum, part) {
+      return part === largest ? sum : D.add(sum, part.measured.rounded);
+    }, D.of("0"));
+    var left = D.compare(volume, others) > 0 ? D.subtract(volume, others) : D.of("0");
+    var places = (D.short(left).split(".")[1] || "").length;
+    var step = D.of(places ? "0." + "1".padStart(places, "0") : "1");
+    largest.measured.rounded = left;
+    if (D.compare(step, largest.measured.step) < 0) { largest.measured.step = step; }
+  }
+
   function stock(exact, row, room, data) {
     var most = D.multiply(D.of(row.dissolves), D.of(data.stock.margin));
     var tolerance = D.of(row.tolerance), found = null;
@@ -79,8 +94,8 @@ var hbRescale = (function () {
       }) + " " + from;
     }
 
-    function judge(exact, perLitre, row) {
-      var measured = measure(exact, row.unit, data), error = D.divide(measured.error, exact);
+    function judge(exact, perLitre, row, part) {
+      var measured = part || measure(exact, row.unit, data), error = D.divide(measured.error, exact);
       var figure = stepped(measured.rounded, measured.step, measured.unit), poor = "";
       if (D.compare(error, D.of(row.tolerance)) > 0) {
         var exactly = roughly(exact, row.unit);
@@ -95,9 +110,9 @@ var hbRescale = (function () {
       return { figure: figure, tool: tool, poor: poor, exact: exact, perLitre: perLitre, measured: measured, row: row };
     }
 
-    function line(row) {
-      var perLitre = D.of(row.perLitre), exact = D.multiply(perLitre, litres);
-      var asked = judge(exact, perLitre, row.asked), jar = null;
+    function line(row, at) {
+      var perLitre = D.of(row.perLitre), exact = parts[at].exact;
+      var asked = judge(exact, perLitre, row.asked, parts[at].measured), jar = null;
       if (row.jar) {
         var factor = D.of(row.jar.factor);
         jar = judge(D.multiply(exact, factor), D.multiply(perLitre, factor), row.jar);
@@ -107,7 +122,15 @@ var hbRescale = (function () {
       return { asked: asked, jar: jar, advice: weighed.poor ? weighed.poor + ". " + advice(weighed) : "" };
     }
 
-    var start = data.start === null ? null : measure(D.multiply(D.of(data.start), litres), "mL", data);
+    function part(perLitre, unit) {
+      var exact = D.multiply(D.of(perLitre), litres);
+      return { exact: exact, measured: measure(exact, unit, data) };
+    }
+
+    var parts = data.rows.map(function (row) { return part(row.perLitre, row.asked.unit); });
+    if (data.start !== null) { parts.push(part(data.start, "mL")); }
+    if (data.parts) { addUp(parts, volume); }
+    var start = data.start === null ? null : parts[parts.length - 1].measured;
     return {
       volume: local(D.short(volume)) + data.space + "mL",
       start: start && stepped(start.rounded, start.step, "mL"),

@@ -16,7 +16,8 @@ class Measured:
     """An amount as it is weighed or measured.
 
     Attributes:
-        rounded: to the instrument's step, half up; may be zero where the amount is below half a step.
+        rounded: to the instrument's step, half up, but for what the other parts of a dilution leave; may be zero where
+            the amount is below half a step.
         unit: g or mL.
         instrument: name from the settings.
         step: of the instrument, in the same unit.

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from reckoner.calc.mixing.dilution import part_volumes
+from reckoner.calc.mixing.dilution import adding_up, part_volumes
 from reckoner.calc.mixing.instruments import Measured, measure
 from reckoner.calc.mixing.substitution import base_amount
 from reckoner.records.chemical import Chemical
@@ -152,16 +152,19 @@ def _dilution_lines(formula: Formula) -> tuple[Line, ...]:
 def scale(listed: LitreList, volume: Amount, settings: Settings, less_water: PerLitre = NONE) -> WeighingTable:
     """The weighing table of one batch; ``less_water`` is mL that a litre's starting water is cut by."""
     litres = volume.litres
-    rows = []
-    for line in listed.lines:
-        exact = line.per_litre * litres
-        rows.append(Row(line, exact, measure(exact, line.unit, settings)))
-    exact_start = None if listed.start is None else (listed.start - less_water) * litres
+    exact = [line.per_litre * litres for line in listed.lines]
+    units = [line.unit for line in listed.lines]
+    if listed.start is not None:
+        exact.append((listed.start - less_water) * litres)
+        units.append("mL")
+    measured = [measure(amount, unit, settings) for amount, unit in zip(exact, units, strict=True)]
+    if listed.formula.dilution:
+        measured = adding_up(exact, measured, volume.base)
     return WeighingTable(
         volume=volume,
-        start_water=exact_start,
-        start_measured=None if exact_start is None else measure(exact_start, "mL", settings),
-        rows=tuple(rows),
+        start_water=None if listed.start is None else exact[-1],
+        start_measured=None if listed.start is None else measured[-1],
+        rows=tuple(map(Row, listed.lines, exact, measured)),
     )
 
 

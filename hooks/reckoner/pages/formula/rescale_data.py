@@ -48,6 +48,7 @@ def rescale_data(result: FormulaResult, writer: PageWriter) -> str:
         "space": NBSP,
         "start": None if start is None else _plain(start - result.less_water),
         "water": _plain(result.water),
+        "parts": formula.dilution is not None,
         "tools": {unit: [_tool(tool) for tool in tools_for(unit, settings)] for unit in ("g", "mL")},
         "stock": {
             "margin": _plain(SOLUBILITY_MARGIN),
