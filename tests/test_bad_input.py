@@ -395,7 +395,7 @@ FILES = sorted(path.relative_to(VALID).as_posix() for path in VALID.rglob("*.yml
 
 
 #: One of so many is tried in a run that is not long: with 8 slips another one behind each key.
-ONE_OF = 7
+ONE_OF = 13
 
 
 @pytest.mark.sweep
