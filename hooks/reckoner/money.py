@@ -24,6 +24,7 @@ MINOR_DIGITS = {code: digits for digits, codes in ((0, _WHOLE), (3, _THOUSANDTHS
 #: sum is ``Money``.
 Minor = NewType("Minor", int)
 ExactMinor = NewType("ExactMinor", Decimal)
+NO_MONEY = ExactMinor(Decimal(0))
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from reckoner.calc.compare.simulated_side import ONE, Ahead, Run, Side
 from reckoner.calc.film.days import Figure
 from reckoner.calc.film.film_baths import films_coming
 from reckoner.calc.film.whole_films import ROLL, Piece, whole_up
+from reckoner.money import ExactMinor
 from reckoner.records.kit import Kit
 
 #: A simulation goes no further than this, however much film is planned.
@@ -144,8 +145,8 @@ class Answer:
     gather: tuple[int, int]
     once: int | None
     first: int | None
-    own: Decimal
-    other: Decimal
+    own: ExactMinor
+    other: ExactMinor
     decisive: Decisive
 
 
@@ -167,9 +168,9 @@ class Alternative:
     session: int
     run: Run
     plan: Run | None
-    good: Decimal
+    good: ExactMinor
     crossings: tuple[Crossing, ...]
-    by_litre: tuple[Decimal, ...] | None
+    by_litre: tuple[ExactMinor, ...] | None
     litre_crossings: tuple[Crossing, ...]
     cases: tuple[Answer, ...]
     rates: tuple[Answer, ...]
@@ -192,8 +193,8 @@ class Drawn:
     session: int
     run: Run
     plan: Run | None
-    by_litre: tuple[Decimal, ...] | None
-    good: Decimal
+    by_litre: tuple[ExactMinor, ...] | None
+    good: ExactMinor
 
 
 def alternative(

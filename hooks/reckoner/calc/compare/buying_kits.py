@@ -7,10 +7,11 @@ from itertools import accumulate, cycle, islice
 
 from reckoner.calc.buying.terms import NO_CHARGE, Terms
 from reckoner.calc.compare.cupboard import Pack
-from reckoner.calc.compare.simulated_side import ZERO, Run, Side, SpendingSplit
+from reckoner.calc.compare.simulated_side import Run, Side, SpendingSplit
 from reckoner.calc.film.days import Figure, days_of
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import Piece, tankful
+from reckoner.money import NO_MONEY, ExactMinor
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
 from reckoner.rounding import up
@@ -60,15 +61,15 @@ def lab_run(kit: Kit, films: tuple[Piece, ...], count: int, parcel: int, catalog
         parcel: films that are sent together.
     """
     price = catalogue.own_money(kit.price).exact_minor
-    delivery = catalogue.own_money(kit.delivery).exact_minor if kit.delivery else ZERO
-    developed = [price * piece.rolls for piece in islice(cycle(films), count)]
-    each = [price + (delivery if at % parcel == 0 else ZERO) for at, price in enumerate(developed)]
+    delivery = catalogue.own_money(kit.delivery).exact_minor if kit.delivery else NO_MONEY
+    developed = [ExactMinor(price * piece.rolls) for piece in islice(cycle(films), count)]
+    each = [ExactMinor(price + (delivery if at % parcel == 0 else NO_MONEY)) for at, price in enumerate(developed)]
     parcels = up(Decimal(count) / parcel)
     return Run(
-        chemicals=(ZERO,) * count,
+        chemicals=(NO_MONEY,) * count,
         ready=tuple(accumulate(each)),
         chemical_parts=SpendingSplit(),
-        ready_parts=SpendingSplit(used=sum(developed, ZERO), delivery=delivery * parcels),
+        ready_parts=SpendingSplit(used=sum(developed, NO_MONEY), delivery=ExactMinor(delivery * parcels)),
         mixed={},
         thrown={},
         lost={},

@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields
 from decimal import Decimal
 
 from reckoner.calc.compare.simulated_side import ZERO, Run, SpendingSplit
+from reckoner.money import ExactMinor
 from reckoner.rounding import whole
 
 
@@ -29,8 +30,8 @@ class Decisive:
     """
 
     part: str
-    own: Decimal
-    other: Decimal
+    own: ExactMinor
+    other: ExactMinor
     bath: str = ""
 
 

@@ -14,6 +14,7 @@ from functools import cached_property
 
 from reckoner.calc.film.days import MONTH
 from reckoner.calc.film.whole_films import whole_down
+from reckoner.money import NO_MONEY, ExactMinor
 
 ZERO = Decimal(0)
 #: What is missing of a mix below this part of it is the rounding of shares, and nobody weighs it.
@@ -40,9 +41,9 @@ class Pack:
 
     id: str
     holds: Decimal
-    price: Decimal
+    price: ExactMinor
     units: int = 1
-    goods: Decimal = ZERO
+    goods: ExactMinor = NO_MONEY
     seller: str | None = None
     opened: Decimal | None = None
     sealed: Decimal | None = None

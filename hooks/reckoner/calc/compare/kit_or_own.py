@@ -36,7 +36,7 @@ from reckoner.calc.mixing.scaling import first_litres
 from reckoner.calc.prices.complete_sets import usual_baths
 from reckoner.calc.prices.costing import Cost, Market
 from reckoner.calc.prices.offers import PricedOffer
-from reckoner.money import in_currency
+from reckoner.money import NO_MONEY, ExactMinor, in_currency
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.kit import Kit
 from reckoner.records.plan import Plan
@@ -116,7 +116,7 @@ class _Desk:
         reach = _reach(question, kits, usual.litres)
         mixing = Processing(_runs(lambda figure: _sure(usual.side(self.sources, figure))), question.session, side)
         by_itself = self._alone(())
-        own = _drawn(mixing, question, reach, usual.litres, by_itself.good.exact_minor if by_itself else ZERO)
+        own = _drawn(mixing, question, reach, usual.litres, by_itself.good.exact_minor if by_itself else NO_MONEY)
         alternatives = []
         for kit in kits:
             processing = self._lab(kit, question) if kit.kind == "lab" else self._kit(kit, usual.litres, question)
@@ -142,10 +142,10 @@ class _Desk:
             return None
         return alone(self.plan, self.process, replaced, self.catalogue, self.sources.market)
 
-    def _good(self, kit: Kit) -> Decimal:
+    def _good(self, kit: Kit) -> ExactMinor:
         """What stays good of the baths mixed beside a kit."""
         rest = self._alone(kit.replaces) if kit.replaces else None
-        return rest.good.exact_minor if rest else ZERO
+        return rest.good.exact_minor if rest else NO_MONEY
 
     def _bridge(self, by_itself: Alone | None, own: Drawn, side: Side, question: Question) -> Bridge | None:
         if self.money is None or by_itself is None or own.plan is None:
@@ -221,7 +221,9 @@ class _Desk:
         )
 
 
-def _drawn(processing: Processing, question: Question, reach: tuple[int, int], litres: Litres, rest: Decimal) -> Drawn:
+def _drawn(
+    processing: Processing, question: Question, reach: tuple[int, int], litres: Litres, rest: ExactMinor
+) -> Drawn:
     """The runs that pictures and totals show; ``rest`` is what stays good of raw chemicals."""
     gather, ahead = question.gather(question.rate, processing.session), question.orders(question.rate)
     plan = processing.runs(question.rate, question.rolls, gather, "cautious", ahead) if question.rolls else None
@@ -233,7 +235,7 @@ def _drawn(processing: Processing, question: Question, reach: tuple[int, int], l
             plan = _at_once(by_batch, up(question.litres / litres))
     packs = plan.ready_parts.left if plan and not question.ends else ZERO
     shown = processing.runs(question.rate, reach[0], gather, "cautious", ahead)
-    return Drawn(gather, shown, plan, by_litre, rest + packs)
+    return Drawn(gather, shown, plan, by_litre, ExactMinor(rest + packs))
 
 
 def _at_once(by_batch: Side, batches: int) -> Run:

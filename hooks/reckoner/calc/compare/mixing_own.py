@@ -23,6 +23,7 @@ from reckoner.calc.film.whole_films import Piece
 from reckoner.calc.mixing.rollup import Need, Rollup
 from reckoner.calc.prices.costing import Cost, Market, cost_of
 from reckoner.calc.prices.offers import PricedOffer
+from reckoner.money import NO_MONEY, ExactMinor
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula
 from reckoner.records.shelf import ShelfPack
@@ -89,7 +90,7 @@ class OwnBaths:
         takes = tuple((pool, share * self.litres) for pool, share in uses if share)
         metered = ((desk.market.metered(need), need.per_litre) for need in needs)
         water = sum((price.exact_minor * each for price, each in metered if price is not None), ZERO) * self.litres
-        return replace(bath, takes=takes, metered=water)
+        return replace(bath, takes=takes, metered=ExactMinor(water))
 
 
 def own_baths(baths: Iterable[Formula], desk: Sources, litres: Litres, films: tuple[Piece, ...]) -> OwnBaths:
@@ -113,7 +114,7 @@ def pack_of(pool: Pool, offer: PricedOffer, whole: Decimal, catalogue: Catalogue
         holds=offer.amount / offer.offer.count / whole,
         price=offer.price.exact_minor,
         units=offer.offer.count,
-        goods=Decimal(offer.listed.minor),
+        goods=offer.listed.whole.exact_minor,
         seller=None if offer.offer.handed_over == "collection only" else offer.supplier,
         opened=days_of(time_of(chemical, opened=True), figure),
         sealed=days_of(time_of(chemical, opened=False), figure),
@@ -134,7 +135,7 @@ def owned(pool: Pool, desk: Sources, figure: Figure) -> Iterable[Owned]:
         pack = Pack(
             f"shelf/{pool.id}/{at}",
             on_hand.holds / on_hand.whole,
-            on_hand.paid.exact_minor if on_hand.paid else ZERO,
+            on_hand.paid.exact_minor if on_hand.paid else NO_MONEY,
             opened=days_of(time_of(chemical, opened=True), figure),
             pool=pool.id,
         )

@@ -16,7 +16,7 @@ from reckoner.calc.compare.reorder import Shop
 from reckoner.calc.film.mixed_bath import Bath
 from reckoner.calc.film.whole_films import ONE_ROLL, ROLL, Piece
 from reckoner.calc.prices.money_split import Split
-from reckoner.money import ExactMinor
+from reckoner.money import NO_MONEY, ExactMinor
 
 ZERO, ONE = Decimal(0), Decimal(1)
 
@@ -76,12 +76,12 @@ class SpendingSplit(Split[ExactMinor]):
         delivery: of all orders.
     """
 
-    used: Decimal = ZERO
-    poured: Decimal = ZERO
-    standing: Decimal = ZERO
-    left: Decimal = ZERO
-    dead: Decimal = ZERO
-    delivery: Decimal = ZERO
+    used: ExactMinor = NO_MONEY
+    poured: ExactMinor = NO_MONEY
+    standing: ExactMinor = NO_MONEY
+    left: ExactMinor = NO_MONEY
+    dead: ExactMinor = NO_MONEY
+    delivery: ExactMinor = NO_MONEY
 
 
 @dataclass(frozen=True)
@@ -99,20 +99,20 @@ class Run:
         packs: ordered in all, by id.
     """
 
-    chemicals: tuple[Decimal, ...]
-    ready: tuple[Decimal, ...]
+    chemicals: tuple[ExactMinor, ...]
+    ready: tuple[ExactMinor, ...]
     chemical_parts: SpendingSplit
     ready_parts: SpendingSplit
     mixed: Mapping[str, int]
     thrown: Mapping[str, int]
-    lost: Mapping[str, Decimal]
+    lost: Mapping[str, ExactMinor]
     orders: int = 0
-    owned: Decimal = ZERO
+    owned: ExactMinor = NO_MONEY
     packs: Mapping[str, int] = field(default_factory=dict)
 
-    def spent(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> tuple[Decimal, ...]:
+    def spent(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> tuple[ExactMinor, ...]:
         """Paid up to each film, with prices multiplied by factors."""
-        return tuple(c * chemicals + r * ready for c, r in zip(self.chemicals, self.ready, strict=True))
+        return tuple(ExactMinor(c * chemicals + r * ready) for c, r in zip(self.chemicals, self.ready, strict=True))
 
     def parts(self, chemicals: Decimal = ONE, ready: Decimal = ONE) -> SpendingSplit:
         """What it went for, with prices multiplied by factors."""

@@ -13,6 +13,7 @@ from itertools import accumulate
 from reckoner.calc.compare.cupboard import Cupboard, Pack, rolls_within
 from reckoner.calc.compare.simulated_side import ZERO, Ahead, Run, Side, SpendingSplit
 from reckoner.calc.film.bath_life import BatchInUse, Session, Stream, sessions_of
+from reckoner.money import ExactMinor
 
 #: When so much of a need is used: the film, and the amount.
 Uses = list[tuple[int, Decimal]]
@@ -134,31 +135,31 @@ class _Ledger:
             thrown={i: sum(batch.count for batch in thrown if batch.bath.id == i) for i in ids},
             lost={i: _unused(batch for batch in thrown if batch.bath.id == i) for i in ids},
             orders=self.orders,
-            owned=self.owned,
+            owned=ExactMinor(self.owned),
             packs=self.packs,
         )
 
     def _parts(self, ready: bool, batches: list[BatchInUse], left: Decimal) -> SpendingSplit:
         mine = [batch for batch in batches if batch.bath.ready is ready]
         return SpendingSplit(
-            used=sum((batch.worth - batch.unused for batch in mine), ZERO),
+            used=ExactMinor(sum((batch.worth - batch.unused for batch in mine), ZERO)),
             poured=_unused(batch for batch in mine if batch.replaced),
             standing=_unused(batch for batch in mine if not batch.replaced),
-            left=left,
-            dead=self.cupboard.expired[ready],
-            delivery=self.delivery[ready],
+            left=ExactMinor(left),
+            dead=ExactMinor(self.cupboard.expired[ready]),
+            delivery=ExactMinor(self.delivery[ready]),
         )
 
-    def _running(self, ready: bool, rolls: int) -> tuple[Decimal, ...]:
+    def _running(self, ready: bool, rolls: int) -> tuple[ExactMinor, ...]:
         each = [ZERO] * (rolls + 1)
         for roll, kind, sum_ in self.paid:
             if kind is ready:
                 each[roll] += sum_
-        return tuple(accumulate(each))[1:]
+        return tuple(map(ExactMinor, accumulate(each)))[1:]
 
 
-def _unused(batches: Iterable[BatchInUse]) -> Decimal:
-    return sum((batch.unused for batch in batches), ZERO)
+def _unused(batches: Iterable[BatchInUse]) -> ExactMinor:
+    return ExactMinor(sum((batch.unused for batch in batches), ZERO))
 
 
 def _sum(uses: Uses) -> Decimal:

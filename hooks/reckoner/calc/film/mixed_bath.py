@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from reckoner.calc.film.whole_films import ZERO, Piece, Tankful
+from reckoner.calc.film.whole_films import Piece, Tankful
+from reckoner.money import NO_MONEY, ExactMinor
 from reckoner.units import Rolls
 
 
@@ -18,7 +19,7 @@ class Bath:
         does: rolls that one batch does; None: it is mixed new whenever the bath that gives out first is.
         days: that a mix keeps; None: it keeps.
         takes: need and amount for one mix; packs fill needs.
-        metered: tap water of one mix, minor units.
+        metered: tap water of one mix.
         ready: ready-made chemistry.
         once: it is poured away after one use.
         tankfuls: by format; a format that is missing takes its rolls.
@@ -28,7 +29,7 @@ class Bath:
     does: Rolls | None
     days: Decimal | None = None
     takes: tuple[tuple[str, Decimal], ...] = ()
-    metered: Decimal = ZERO
+    metered: ExactMinor = NO_MONEY
     ready: bool = False
     once: bool = False
     tankfuls: Mapping[str, Tankful] = field(default_factory=dict)

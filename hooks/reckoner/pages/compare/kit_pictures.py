@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from reckoner.calc.compare.kit_or_own import Comparison
-from reckoner.money import in_currency
+from reckoner.money import ExactMinor, Minor, in_currency
 from reckoner.pages.charts.chart_view import LineChartView, lines_view
 from reckoner.pages.charts.geometry import Series
 from reckoner.pages.compare.sums import SumWords
@@ -15,7 +15,7 @@ from reckoner.pages.shared.parts import PageWriter
 from reckoner.rounding import round_half_up
 
 MIXING = "Mixing"
-Sums = tuple[Decimal, ...]
+Sums = tuple[ExactMinor, ...]
 #: So many lines a table of steps has; above that some are left out, and it says so.
 MOST_LINES = 20
 
@@ -65,9 +65,9 @@ def _changes(ways: Iterable[Sums]) -> set[int]:
     return rises
 
 
-def whole(sums: Sums) -> tuple[int, ...]:
+def whole(sums: Sums) -> tuple[Minor, ...]:
     """Sums in whole minor units, rounded once: pictures and tables show the same."""
-    return tuple(int(round_half_up(exact, Decimal(1))) for exact in sums)
+    return tuple(Minor(int(round_half_up(exact, Decimal(1)))) for exact in sums)
 
 
 def _thinned(lines: list[int], crossed: set[int]) -> list[int]:

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from reckoner.calc.compare.kit_or_own import Comparison
 from reckoner.calc.compare.simulated_side import Run
-from reckoner.money import Money, in_currency, money_shares
+from reckoner.money import ExactMinor, Money, in_currency, money_shares
 from reckoner.pages.compare.kit_pictures import MIXING
 from reckoner.pages.compare.sums import SumWords
 from reckoner.pages.shared.parts import PageWriter
@@ -136,7 +136,7 @@ def _facts(way: _Paid, comparison: Comparison, in_words: SumWords) -> Iterable[s
         yield f"from the shelf, as paid, {in_words.minor(run.owned)}"
     if parts.left > way.good.minor + 1:
         end = "with nothing to come" if comparison.question.ends else "which will die before it is used at this rate"
-        yield f"left in packs besides, {end}: {in_words.minor(parts.left - way.good.minor)}"
+        yield f"left in packs besides, {end}: {in_words.minor(ExactMinor(parts.left - way.good.minor))}"
     if parts.dead:
         yield f"dead in packs: {in_words.minor(parts.dead)}"
     sent = f"delivery {in_words.minor(parts.delivery)}" if parts.delivery else "sent free"

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
 
-from reckoner.money import Money, in_currency
+from reckoner.money import ExactMinor, Minor, Money, in_currency
 from reckoner.pages.shared.parts import PageWriter
 
 
@@ -15,7 +14,7 @@ class SumWords:
 
     writer: PageWriter
 
-    def minor(self, minor: int | Decimal) -> str:
+    def minor(self, minor: Minor | ExactMinor) -> str:
         """Minor units, rounded once."""
         return self.writer.show.money(in_currency(minor, self.writer.results.catalogue.settings.currency))
 
