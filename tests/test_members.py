@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from handbook_command.command import main
 from reckoner.audience import CLUB
 from reckoner.build import Built, build
 from reckoner.one_file import judge_member
@@ -15,6 +16,7 @@ from reckoner.problems import HandbookError
 from reckoner.records.catalogue import PERSONAL
 from small import SETTINGS, WATER, chemical, formula
 
+Capture = pytest.CaptureFixture[str]
 TODAY = date(2026, 11, 25)
 SALT = chemical("salt", "[{id: dry, name: salt}]").replace("role: other", "role: other\nkeep_apart: none known")
 INGREDIENTS = "[{chemical: salt, form: dry, amount: 10 g}]"
@@ -114,3 +116,16 @@ def test_a_member_changes_no_record_of_the_library(tmp_path: Path) -> None:
     (folder / "chemicals" / "water.yml").unlink()
     with pytest.raises(HandbookError, match="the library has a formula 'fixer-plain-hypo'"):
         made(folder, PERSONAL)
+
+
+def test_the_command_judges_a_member_alone_and_then_together(tmp_path: Path, capsys: Capture) -> None:
+    folder = club(tmp_path, {})
+    assert main(["check", str(folder / "members" / "ada")]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert "ada: in order alone; together with the others:" in lines
+    assert lines[-1].startswith("3 formulas, 2 chemicals: in order")
+    (folder / "members" / "ben" / "member.yml").write_text("nam: Ben\n", "utf-8")
+    assert main(["check", str(folder / "members" / "ada")]) == 1
+    assert "formulas/members/ben/member.yml:1:1: unknown key 'nam'" in capsys.readouterr().out
+    assert main(["check", str(folder / "members" / "ben")]) == 1
+    assert "not in order alone" in capsys.readouterr().out

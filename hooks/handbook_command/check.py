@@ -13,20 +13,28 @@ from handbook_command.subcommand import FAULTS, IN_ORDER, Day, Subcommand, Wrong
 from handbook_command.where import data_around, data_of
 from reckoner.audience import audience_of
 from reckoner.build import build
-from reckoner.one_file import judge
+from reckoner.one_file import is_member, judge, judge_member
 from reckoner.problems import HandbookError, Severity, ValueFault, counted, shown
 
 _DATA_FILES = {".yml", ".yaml", ".csv", ".xlsx", ".ods"}
 
 
 def _add_words(words: ArgumentParser) -> None:
-    words.add_argument("what", nargs="?", type=Path, metavar="FILE or FOLDER", help="a handbook, its data, or one file")
+    words.add_argument(
+        "what",
+        nargs="?",
+        type=Path,
+        metavar="FILE or FOLDER",
+        help="a handbook, a member's folder, or one file",
+    )
     words.add_argument("against", nargs="?", type=Path, metavar="FOLDER", help="the handbook that one file is for")
 
 
 def _run(words: Namespace, day: Day) -> int:
     what: Path | None = words.what
     single = what is not None and (what.is_file() or what.suffix in _DATA_FILES)
+    if what is not None and is_member(what):
+        return _member(what.resolve(), day)
     if words.against is not None:
         if not single:
             raise WrongUseError("a second folder goes with one file (name a file before it)")
@@ -38,6 +46,17 @@ def _run(words: Namespace, day: Day) -> int:
     if data is None:
         raise WrongUseError("no mkdocs.yml in this folder or above it (go to your handbook's folder, or name it)")
     return _file(what, data, day) if what is not None and single else _folder(data, day)
+
+
+def _member(member: Path, day: Day) -> int:
+    """A member's folder alone, then together with everybody's."""
+    problems = judge_member(member, day.today, day.asked).problems
+    print_all(problems)
+    if any(problem.severity is Severity.ERROR for problem in problems):
+        print(f"{counted(problems)}: not in order alone")
+        return FAULTS
+    print(shown(f"{member.name}: in order alone; together with the others:"))
+    return _folder(member.parent.parent, day)
 
 
 def _folder(data: Path, day: Day) -> int:

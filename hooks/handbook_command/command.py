@@ -13,11 +13,12 @@ from datetime import date
 
 from handbook_command.check import CHECK
 from handbook_command.from_table import FROM_TABLE
+from handbook_command.library import CHANGES, UPDATE
 from handbook_command.subcommand import FAULTS, Day, Subcommand, WrongUseError
 from reckoner.build import day_of
 
 #: In the order of the help.
-SUBCOMMANDS: tuple[Subcommand, ...] = (CHECK, FROM_TABLE)
+SUBCOMMANDS: tuple[Subcommand, ...] = (CHECK, FROM_TABLE, CHANGES, UPDATE)
 
 
 def main(words: Sequence[str] | None = None) -> int:

@@ -20,7 +20,7 @@ from reckoner.problems import Location, Problem, Severity
 from reckoner.records.catalogue import Catalogue, Tree
 
 #: Where an own folder keeps it, beside the schemas that editors use.
-KEPT = "schema/library.json"
+KEPT = "schema/library-taken-over.json"
 #: Keys and tables that speak of danger, and are told before the rest.
 _DANGER = ("hazards", "strong", "cautions", "restrictions", "does_not_work", "disposal", "milder_because")
 _DANGER_TABLES = ("incompatibilities", "cautions", "hazard_phrases", "look_alikes")

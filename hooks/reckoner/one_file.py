@@ -67,6 +67,12 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
     return Verdict(kind.name, tuple(sorted(faults)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
 
 
+def is_member(folder: Path) -> bool:
+    """Whether a folder is a member's, below ``members/`` of a data folder."""
+    folder = folder.resolve()
+    return folder.is_dir() and folder.parent.name == MEMBERS and (folder.parent.parent / "settings.yml").is_file()
+
+
 def judge_member(member: Path, today: date, fixed: bool = True) -> Verdict:
     """A member's folder, below ``members/`` of a data folder, against the handbook without other members' folders."""
     folder, layer = member.parent.parent, f"{MEMBERS}/{member.name}"
