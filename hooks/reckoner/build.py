@@ -78,7 +78,8 @@ def load_for(folder: Path, today: date, audience: str, fixed: bool = True) -> tu
     checked, problems = load_checked(folder, today, fixed)
     if audience == PERSONAL:
         return checked, problems
-    catalogue = for_audience(checked, audience)
+    # What only private records need is gone with them.
+    catalogue = with_what_is_chosen(for_audience(checked, audience))
     return require(catalogue, faults := check(catalogue)), tuple(sorted(faults))
 
 

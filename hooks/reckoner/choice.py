@@ -5,15 +5,15 @@ A catalogue goes in and a catalogue comes out, so that ages, warnings and gaps s
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
-from typing import Any
+from typing import TypeVar
 
-from reckoner.records.catalogue import Catalogue, Path
-from reckoner.records.caution import Caution
-from reckoner.records.chemical import LookAlike
-from reckoner.records.incompatibility import Incompatibilities, SubstanceGroup
+from reckoner.records.catalogue import Catalogue, Path, Unchosen
 from reckoner.records.values import Record
+
+R = TypeVar("R", bound=Record)
+E = TypeVar("E", bound=Record)
 
 #: Keys that name a record by its id: kind of what is named.
 _NAMED = {
@@ -35,14 +35,27 @@ def with_what_is_chosen(catalogue: Catalogue) -> Catalogue:
     if chosen is None or chosen.everything:
         return catalogue
     kept = _needed(catalogue)
-    formulas = {i: record for i, record in catalogue.formulas.items() if ("formula", i) in kept}
-    processes = {
+    formulas, no_formulas = _parted("formula", catalogue.formulas, kept)
+    processes, no_processes = _parted("process", catalogue.processes, kept)
+    chemicals, no_chemicals = _parted("chemical", catalogue.chemicals, kept)
+    before = catalogue.unchosen or Unchosen()
+    unchosen = Unchosen(
+        {**before.chemicals, **no_chemicals},
+        {**before.formulas, **no_formulas},
+        {**before.processes, **no_processes},
+    )
+    adapting = {
         i: record if ("process", record.adapts) in kept else record.model_copy(update={"adapts": None})
-        for i, record in catalogue.processes.items()
-        if ("process", i) in kept
+        for i, record in processes.items()
     }
-    chemicals = {i: record for i, record in catalogue.chemicals.items() if ("chemical", i) in kept}
-    return _tables(replace(catalogue, formulas=formulas, processes=processes, chemicals=chemicals), catalogue)
+    left = replace(catalogue, formulas=formulas, processes=adapting, chemicals=chemicals, unchosen=unchosen)
+    return _tables(left)
+
+
+def _parted(kind: str, records: Mapping[str, R], kept: set[Key]) -> tuple[dict[str, R], dict[str, R]]:
+    """What is kept of some records, and what is not."""
+    there = {i: record for i, record in records.items() if (kind, i) in kept}
+    return there, {i: record for i, record in records.items() if i not in there}
 
 
 def _needed(catalogue: Catalogue) -> set[Key]:
@@ -63,7 +76,7 @@ def _needed(catalogue: Catalogue) -> set[Key]:
         key = waiting.pop()
         if key not in kept:
             kept.add(key)
-            waiting += _names(records[key]) if key in records else ()
+            waiting += (name for record in _of(key, records, catalogue) for name in _names(record))
     return kept
 
 
@@ -86,54 +99,39 @@ def _names(record: Record) -> Iterator[Key]:
                 yield _NAMED[key], item
 
 
-def _tables(catalogue: Catalogue, whole: Catalogue) -> Catalogue:
-    """Tables without entries that speak only of chemicals which are not there; places follow what is left."""
-    dropped: dict[str, set[Path]] = {}
-    held = catalogue.chemicals.keys()
+def _of(key: Key, records: Mapping[Key, Record], catalogue: Catalogue) -> Iterator[Record]:
+    """A record, and that of the library in whose place others see nothing of it."""
+    if record := records.get(key):
+        yield record
+        if record.owners_only and key in catalogue.overridden:
+            yield catalogue.overridden[key].library
 
-    def entries(kind: str, key: str, items: tuple[Any, ...], left: Callable[[Any], Any]) -> tuple[Any, ...]:
-        kept = [left(item) for item in items]
-        dropped.setdefault(kind, set()).update((key, index) for index, item in enumerate(kept) if item is None)
-        return tuple(item for item in kept if item is not None)
+
+def _tables(catalogue: Catalogue) -> Catalogue:
+    """Tables without entries that speak only of chemicals which are not there; places follow what is left.
+
+    What is left is word for word as in the library: a danger is no smaller because its other half is not on the shelf.
+    """
+    held = catalogue.chemicals.keys()
+    dropped: dict[str, set[Path]] = {}
+
+    def left(kind: str, key: str, items: tuple[E, ...], stays: Callable[[E], bool]) -> tuple[E, ...]:
+        dropped[catalogue.file_of[kind, ""]] = {(key, index) for index, item in enumerate(items) if not stays(item)}
+        return tuple(item for item in items if stays(item))
 
     table, look, cautions = catalogue.incompatibilities, catalogue.look_alikes, catalogue.cautions
     if table is not None:
-        groups = tuple(group.model_copy(update={"chemicals": _of(group.chemicals, held)}) for group in table.groups)
-        empty = {group.id for group in groups if not group.chemicals}
-        left = entries("incompatibilities", "pairs", table.pairs, lambda pair: _met(pair, groups, empty))
-        table = table.model_copy(update={"groups": groups, "pairs": left})
-        # A copy keeps what was worked out of the groups before.
-        table = Incompatibilities.model_construct(**dict(table))
+        there = {group.id for group in table.groups if held & set(group.chemicals)}
+        pairs = left("incompatibilities", "pairs", table.pairs, lambda pair: bool(there & set(pair.groups)))
+        table = table.model_copy(update={"pairs": pairs})
     if look is not None:
-        left = entries("look_alikes", "groups", look.groups, lambda group: _alike(group, held, whole))
-        look = look.model_copy(update={"groups": left})
+        groups = left("look_alikes", "groups", look.groups, lambda group: bool(held & set(group.chemicals)))
+        look = look.model_copy(update={"groups": groups})
     if cautions is not None:
-        left = entries("cautions", "cautions", cautions.cautions, lambda caution: _said(caution, held))
-        cautions = cautions.model_copy(update={"cautions": left})
-    files = {catalogue.file_of[kind, ""]: paths for kind, paths in dropped.items()}
-    places = {name: at.without(files.get(name, set())) for name, at in catalogue.places.items()}
-    return replace(catalogue, incompatibilities=table, look_alikes=look, cautions=cautions, places=places, in_part=True)
-
-
-def _of(chemicals: Iterable[str], held: Iterable[str]) -> tuple[str, ...]:
-    return tuple(chemical for chemical in chemicals if chemical in held)
-
-
-def _met(pair: Any, groups: tuple[SubstanceGroup, ...], empty: set[str]) -> Any:
-    """A pair of which one thing is there, and the other is or stands in no catalogue, as aluminium."""
-    sides = [group for group in groups if group.id in pair.groups]
-    there = any(group.id not in empty for group in sides)
-    return pair if there and all(group.id not in empty or group.also for group in sides) else None
-
-
-def _alike(group: LookAlike, held: Iterable[str], whole: Catalogue) -> LookAlike | None:
-    """A group of which one is there; the others are still on sale, and are named without a page."""
-    there = _of(group.chemicals, held)
-    others = tuple(whole.chemicals[i].name for i in group.chemicals if i not in there and i in whole.chemicals)
-    return group.model_copy(update={"chemicals": there, "also": (*group.also, *others)}) if there else None
-
-
-def _said(caution: Caution, held: Iterable[str]) -> Caution | None:
-    """A caution of a chemical that is there; of none is not of all."""
-    there = _of(caution.chemicals, held)
-    return None if caution.chemicals and not there else caution.model_copy(update={"chemicals": there})
+        # A caution that names no chemical is about groups, classes or every bath.
+        said = left(
+            "cautions", "cautions", cautions.cautions, lambda c: not c.chemicals or bool(held & set(c.chemicals))
+        )
+        cautions = cautions.model_copy(update={"cautions": said})
+    places = {name: at.without(dropped.get(name, set())) for name, at in catalogue.places.items()}
+    return replace(catalogue, incompatibilities=table, look_alikes=look, cautions=cautions, places=places)

@@ -64,7 +64,22 @@ def unknown_name(kind: str, name: str, catalogue: Catalogue) -> str:
     known = known_names(kind, catalogue)
     if known is None or name in known:
         return ""
-    return f"unknown {kind} '{name}' ({id_hint(name, known, kind)})"
+    return renamed(kind, name, catalogue) or f"unknown {kind} '{name}' ({id_hint(name, known, kind)})"
+
+
+def unknown_chemical(name: str, catalogue: Catalogue) -> str:
+    """The same of a chemical, or nothing where it is known."""
+    if ("chemical", name) in catalogue.file_of:
+        return ""
+    return renamed("chemical", name, catalogue) or f"unknown chemical '{name}' ({chemical_hint(name, catalogue)})"
+
+
+def renamed(kind: str, name: str, catalogue: Catalogue) -> str:
+    """That a record had this id once, and what it is named now; nothing where none had."""
+    for now, record in catalogue.renamable(kind).items():
+        if name in record.formerly:
+            return f"{kind} '{name}' is named '{now}' now (write {now})"
+    return ""
 
 
 def chemical_hint(word: str, catalogue: Catalogue) -> str:
@@ -99,7 +114,7 @@ def _by_synonym(word: str, catalogue: Catalogue) -> list[str]:
     wanted = word.replace("-", " ").lower()
     return [
         chemical.id
-        for chemical in catalogue.chemicals.values()
+        for chemical in catalogue.known_chemicals.values()
         if wanted in {name.lower().replace("-", " ") for name in (chemical.name, *chemical.synonyms)}
     ]
 
@@ -109,7 +124,7 @@ def _household(word: str, catalogue: Catalogue) -> str:
     wanted = word.replace("-", " ").lower()
     hints = [
         f"'{word}' is sold as '{chemical.id}' only if: {article.only_if.rstrip('.')}"
-        for chemical in catalogue.chemicals.values()
+        for chemical in catalogue.known_chemicals.values()
         for article in chemical.household
         if article.name.lower().replace("-", " ") == wanted
     ]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any
 
-from reckoner.records.catalogue import Catalogue
+from reckoner.records.catalogue import Catalogue, Overridden
 from reckoner.records.source import Source
 from reckoner.records.values import Record
 
@@ -41,15 +41,29 @@ def provenance(catalogue: Catalogue) -> Provenance:
     for field in fields(catalogue):
         held = getattr(catalogue, field.name)
         _count(tuple(held.values()) if isinstance(held, Mapping) else held, None, counts)
+    for key, over in catalogue.overridden.items():
+        _count_as_own(over, catalogue.record(*key), counts)
     for listed in catalogue.price_lists:
         _count(listed.prices, None, counts)
     counted: dict[str, dict[str, int]] = {}
     sure: Counter[str] = Counter()
-    for (citation, certainty), number in sorted(counts.items()):
+    for (citation, certainty), number in sorted((+counts).items()):
         of = counted.setdefault(_publication(citation), {})
         of[certainty] = of.get(certainty, 0) + number
         sure[certainty] += number
     return Provenance(counted, dict(sorted(sure.items())))
+
+
+def _count_as_own(over: Overridden, record: Record, counts: Counter[Rests]) -> None:
+    """Values of keys that the owner changes rest on the owner's source, not on that of the library's record."""
+    below, own = _rests(record, None), (over.source.citation or "", over.source.certainty)
+    for name, sure in _keys(type(record)):
+        if name in (over.keys or ()):
+            value, certainty = getattr(record, name), getattr(record, sure) if sure else None
+            taken: Counter[Rests] = Counter()
+            _count(value, _of_key(certainty, below), taken)
+            counts.subtract(taken)
+            _count(value, _of_key(certainty, own), counts)
 
 
 def _publication(citation: str) -> str:

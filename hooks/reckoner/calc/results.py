@@ -21,6 +21,7 @@ from reckoner.calc.hazards.incompatible import Neighbours, neighbours
 from reckoner.calc.mixing.rollup import uses
 from reckoner.calc.mixing.scaling import first_litres, litre_lists
 from reckoner.calc.not_working import not_working
+from reckoner.calc.own_changes import OwnChanges, own_changes
 from reckoner.calc.prices.complete_sets import Sets, sets_of, usual_baths
 from reckoner.calc.prices.costing import Market
 from reckoner.calc.prices.history import PriceHistory, price_history
@@ -60,6 +61,7 @@ class Results:
         not_working: formula id to the formulas in it that do not work as written, where there are any.
         in_process: formula id to the ids of processes that accept it.
         rests_on: what every value of the handbook rests on.
+        own_changes: what the owner's records say otherwise than the library's, by kind and id.
     """
 
     catalogue: Catalogue
@@ -82,6 +84,7 @@ class Results:
     in_process: Mapping[str, tuple[str, ...]]
     not_working: Mapping[str, tuple[str, ...]]
     rests_on: Provenance
+    own_changes: Mapping[tuple[str, str], OwnChanges]
 
     @cached_property
     def past_limit(self) -> tuple[Aged, ...]:
@@ -131,6 +134,7 @@ def work_out(catalogue: Catalogue) -> Results:
         in_process=_turned(_baths_named(catalogue)),
         not_working=not_working(catalogue.formulas),
         rests_on=provenance(catalogue),
+        own_changes=own_changes(catalogue),
     )
 
 

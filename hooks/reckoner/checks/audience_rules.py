@@ -14,14 +14,21 @@ _NEEDED = {"formula": "formula", "of": "formula", "replaces": "formula", "proces
 
 
 def private_parts(catalogue: Catalogue) -> Iterator[Problem]:
-    """A public formula, process, plan or kit uses no private formula or process."""
+    """A public formula, process, plan or kit uses no private formula or process.
+
+    One over a record of the library is no gap: others see the library's.
+    """
     kinds: tuple[tuple[str, Mapping[str, Record]], ...] = (
         ("formula", catalogue.formulas),
         ("process", catalogue.processes),
         ("plan", catalogue.plans),
         ("kit", catalogue.kits),
     )
-    hidden = {kind: {i for i, record in records.items() if record.owners_only} for kind, records in kinds}
+    instead = catalogue.overridden
+    hidden = {
+        kind: {i for i, record in records.items() if record.owners_only and (kind, i) not in instead}
+        for kind, records in kinds
+    }
     for kind, records in kinds:
         for record_id, record in records.items():
             if record.owners_only:

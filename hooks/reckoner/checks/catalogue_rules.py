@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from reckoner.calc.mixing.molar import molar_mass
 from reckoner.problems import Problem, ValueFault, closest
 from reckoner.records.catalogue import Catalogue
-from reckoner.spelling import chemical_hint
+from reckoner.spelling import unknown_chemical
 
 
 def chemical_formulas(catalogue: Catalogue) -> Iterator[Problem]:
@@ -106,6 +106,5 @@ def restrictions(catalogue: Catalogue) -> Iterator[Problem]:
 def _unknown(catalogue: Catalogue, kind: str, top: str, lists: Iterable[tuple[str, ...]]) -> Iterator[Problem]:
     for list_index, chemicals in enumerate(lists):
         for index, chemical in enumerate(chemicals):
-            if ("chemical", chemical) not in catalogue.file_of:
-                message = f"unknown chemical '{chemical}' ({chemical_hint(chemical, catalogue)})"
+            if message := unknown_chemical(chemical, catalogue):
                 yield Problem(catalogue.place(kind, "", top, list_index, "chemicals", index), message)

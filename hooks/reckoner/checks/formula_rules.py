@@ -12,7 +12,7 @@ from reckoner.problems import Location, Problem, Severity, ValueFault
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.formula import Formula, Ingredient, Item
 from reckoner.rounding import significant
-from reckoner.spelling import chemical_hint, unknown_name
+from reckoner.spelling import unknown_chemical, unknown_name
 
 
 def formula_references(catalogue: Catalogue) -> Iterator[Problem]:
@@ -71,8 +71,8 @@ def _item(catalogue: Catalogue, formula_id: str, item: Item, path: tuple[str | i
 
 def form_fault(catalogue: Catalogue, chemical_id: str, form_id: str, at: Location, form_at: Location) -> Problem | None:
     """What is wrong with a chemical and form named somewhere, or None."""
-    if ("chemical", chemical_id) not in catalogue.file_of:
-        return Problem(at, f"unknown chemical '{chemical_id}' ({chemical_hint(chemical_id, catalogue)})")
+    if message := unknown_chemical(chemical_id, catalogue):
+        return Problem(at, message)
     chemical = catalogue.chemicals.get(chemical_id)
     if chemical and chemical.form(form_id) is None:
         forms = ", ".join(form.id for form in chemical.forms)
@@ -84,8 +84,8 @@ def _swaps(catalogue: Catalogue, formula_id: str, item: Ingredient, path: tuple[
     asked = catalogue.chemicals.get(item.chemical or "")
     for index, other_id in enumerate(item.swap):
         place = catalogue.place("formula", formula_id, *path, "swap", index)
-        if ("chemical", other_id) not in catalogue.file_of:
-            yield Problem(place, f"unknown chemical '{other_id}' ({chemical_hint(other_id, catalogue)})")
+        if message := unknown_chemical(other_id, catalogue):
+            yield Problem(place, message)
             continue
         other = catalogue.chemicals.get(other_id)
         same = asked and other and asked.active and other.active and asked.active.entity == other.active.entity
@@ -101,10 +101,8 @@ def names_in_faulty_files(catalogue: Catalogue) -> Iterator[Problem]:
             message = unknown_name(reference.kind, reference.name, catalogue)
             if message:
                 yield Problem(reference.at, message)
-        elif ("chemical", reference.name) not in catalogue.file_of:
-            yield Problem(
-                reference.at, f"unknown chemical '{reference.name}' ({chemical_hint(reference.name, catalogue)})"
-            )
+        elif message := unknown_chemical(reference.name, catalogue):
+            yield Problem(reference.at, message)
         elif reference.form and reference.form_at:
             fault = form_fault(catalogue, reference.name, reference.form, reference.at, reference.form_at)
             if fault:

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from reckoner.problems import Problem, Severity
+from reckoner.problems import Location, Problem, Severity
 from reckoner.records.catalogue import Catalogue
 
 
 def former_ids(catalogue: Catalogue) -> Iterator[Problem]:
-    """An old id leads to one page only and is not in use again."""
+    """An old id leads to one page only and is not in use again.
+
+    Where the library has given a record another id, it is the owner's file that can follow.
+    """
     for kind, records in (
         ("formula", catalogue.formulas),
         ("chemical", catalogue.chemicals),
@@ -22,10 +25,18 @@ def former_ids(catalogue: Catalogue) -> Iterator[Problem]:
             for index, old in enumerate(record.formerly):
                 place = catalogue.place(kind, record_id, "formerly", index)
                 if (kind, old) in catalogue.file_of:
-                    yield Problem(place, f"'{old}' is the id of a {kind} in use (take it out of formerly)")
+                    yield from _in_use(kind, record_id, old, place, catalogue)
                 elif old in seen:
                     yield Problem(place, f"'{old}' is also a former id of {seen[old]} (keep it in one place)")
                 seen[old] = record_id
+
+
+def _in_use(kind: str, now: str, old: str, place: Location, catalogue: Catalogue) -> Iterator[Problem]:
+    if (kind, now) not in catalogue.shipped:
+        yield Problem(place, f"'{old}' is the id of a {kind} in use (take it out of formerly)")
+    elif old in catalogue.renamable(kind):
+        message = f"the library's {kind} '{old}' is named '{now}' now (write id: {now} and rename the file to stand"
+        yield Problem(catalogue.place(kind, old, "id"), f"{message} over it, or take another id)")
 
 
 def repeated_names(catalogue: Catalogue) -> Iterator[Problem]:

@@ -17,8 +17,11 @@ from reckoner.loading.structure import to_record
 from reckoner.loading.workbook import workbook_rows
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Catalogue, ListedPrices, Overridden, Places, Reference
+from reckoner.records.chemical import Chemical
+from reckoner.records.formula import Formula
 from reckoner.records.member import Member
 from reckoner.records.own_change import OwnChange
+from reckoner.records.process import Process
 from reckoner.records.values import Record, is_id
 
 #: Kinds of file that name other records by id.
@@ -40,6 +43,7 @@ class Collected:
     """Records of files that are given with the suppliers' own before their price tables."""
 
     def __init__(self, files: Sequence[DataFile]) -> None:
+        self.files = files
         self.held = frozenset((file.kind.name, file.stem) for file in files if file.kind.has_id)
         self.problems: list[Problem] = []
         self.single: dict[str, Any] = {}
@@ -110,22 +114,36 @@ class Collected:
             return combined(parsed, parse_yaml(below.text or "", below.name), file.kind)
         if not is_change(parsed, file.kind):
             return parsed, None
-        shipped = sorted(name for kind, name in self.held if kind == file.kind.name and name != file.stem)
-        guess = closest(file.stem, shipped)
+        return Parsed(None, parsed.places, (*parsed.problems, self._nothing_to_change(file, parsed))), None
+
+    def _nothing_to_change(self, file: DataFile, parsed: Parsed) -> Problem:
+        kind = file.kind.name
+        if now := self._now_named(file):
+            message = f"the library's {kind} '{file.stem}' is named '{now}' now (write id: {now} and rename the file)"
+            return Problem(parsed.places.at("id"), message)
+        guess = closest(file.stem, sorted(name for of, name in self.held if of == kind and name != file.stem))
         meant = f"did you mean '{guess}'?" if guess else "write the whole record, or library: in the settings"
-        fault = Problem(
-            parsed.places.key(CHANGES), f"the library has no {file.kind.name} '{file.stem}' to change ({meant})"
-        )
-        return Parsed(None, parsed.places, (*parsed.problems, fault)), None
+        return Problem(parsed.places.key(CHANGES), f"the library has no {kind} '{file.stem}' to change ({meant})")
+
+    def _now_named(self, file: DataFile) -> str:
+        """The id of the library's record that once had the name of a file, or nothing."""
+        for other in self.files:
+            if other.layer == LIBRARY and other.kind is file.kind and file.stem in (other.text or ""):
+                tree = parse_yaml(other.text or "", other.name).tree
+                former = tree.get("formerly") if isinstance(tree, dict) else None
+                if isinstance(former, list) and file.stem in former:
+                    return other.stem
+        return ""
 
     def _note_overridden(self, below: DataFile, record: Record, change: OwnChange | None) -> None:
         """Remember what of the library the owner's record stands in for."""
         parsed = parse_yaml(below.text or "", below.name)
         theirs, _ = to_record(parsed, below.kind.record)
-        if theirs is not None:
+        if isinstance(theirs, Chemical | Formula | Process):
             self.places[below.name] = parsed.places
             source = change.source if change is not None else getattr(record, "source")  # noqa: B009
-            self.overridden[_key(below)] = Overridden(theirs, below.name, source, whole=change is None)
+            keys = frozenset(change.changes) if change is not None else None
+            self.overridden[_key(below)] = Overridden(theirs, below.name, source, keys)
 
     def _identify(self, file: DataFile, parsed: Parsed, record: Record | None) -> None:
         kind = file.kind.name

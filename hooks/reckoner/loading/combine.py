@@ -16,7 +16,7 @@ from reckoner.loading.source import Parsed
 from reckoner.loading.structure import tree_to_record
 from reckoner.problems import Location, Problem
 from reckoner.records.catalogue import Path, Places, Tree
-from reckoner.records.own_change import OwnChange
+from reckoner.records.own_change import WORK, OwnChange
 
 #: The key of what an owner changes, and keys that say which record it is and so never change.
 CHANGES = "changes"
@@ -34,8 +34,6 @@ _TABLES: dict[FileKind, Lists] = {
     kinds.CAUTIONS: (("cautions", ""),),
     kinds.CONTROL_TESTS: (("tests", "id"),),
 }
-#: What decides the weights and steps: where these change, the owner's word stands for the record, not the library's.
-_WORK = frozenset({"ingredients", "dilution", "of", "makes", "start_water", "make_up_with", "steps"})
 
 
 @dataclass
@@ -95,7 +93,7 @@ def _changed(
     merged.take(library.places, (), ())
     for key, value in changes.items():
         _put(merged, key, value, own.places, (CHANGES, key))
-    beside = ["id", "milder_because", *(["source"] if _WORK & set(changes) else [])]
+    beside = ["id", "milder_because", *(["source"] if WORK & set(changes) else [])]
     for key in (key for key in beside if key in own_tree):
         _put(merged, key, own_tree[key], own.places, (key,))
     return merged.parsed(own.places.top, fixed), change

@@ -8,6 +8,7 @@ from typing import Any, Literal, TypeVar, get_args, get_origin
 from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
+from reckoner.loading.retired import written_instead
 from reckoner.loading.source import MOST_FAULTS, Parsed
 from reckoner.problems import Location, Problem, closest
 from reckoner.records.catalogue import Path, Places, Tree
@@ -74,7 +75,10 @@ def _problem(detail: dict[str, Any], places: Places, kind: type[Record], tree: T
     path = _in_file(tuple(detail["loc"]), tree)
     error_type = str(detail["type"])
     message = _message(error_type, detail)
-    if error_type == "extra_forbidden":
+    advice = written_instead(_kind_at(kind, path[:-1]), str(path[-1])) if path else ""
+    if advice and (error_type == "extra_forbidden" or isinstance(detail["input"], list)):
+        message = f"key '{path[-1]}' is of an earlier form of these files ({advice})"
+    elif error_type == "extra_forbidden":
         message = _unknown_key(path, kind)
     elif error_type == "missing":
         key = path[-1]
@@ -118,15 +122,21 @@ def _keys_at(kind: type[Record], path: Path) -> list[str]:
 
 
 def _fields_at(kind: type[Record], path: Path) -> dict[str, FieldInfo]:
+    inner = _kind_at(kind, path)
+    return inner.by_key() if inner else {}
+
+
+def _kind_at(kind: type[Record], path: Path) -> type[Record] | None:
+    """The kind of record at a path of keys and places in lists; None where there is none."""
     for step in path:
         if isinstance(step, int):
             continue
         field = kind.by_key().get(str(step))
         inner = record_in(field.annotation) if field else None
         if inner is None:
-            return {}
+            return None
         kind = inner
-    return kind.by_key()
+    return kind
 
 
 #: Pydantic's error types in plain words. Whatever is not here falls back to a general sentence, never to a traceback.

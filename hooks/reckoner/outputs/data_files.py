@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from reckoner.calc.results import Results
 from reckoner.outputs.data_package import PACKAGE, data_package
 from reckoner.outputs.export import handbook_json, handbook_schema
+from reckoner.outputs.export_changes import changes_table
 from reckoner.outputs.export_lists import list_table
 from reckoner.outputs.export_plans import basket_table
 from reckoner.outputs.feed import price_feed
@@ -33,3 +34,5 @@ def csv_tables(results: Results) -> Iterator[Table]:
         yield list_table(formula, results)
     for plan in results.plans.values():
         yield basket_table(plan.bought, results)
+    if changes := changes_table(results):
+        yield changes

@@ -10,6 +10,7 @@ from reckoner.calc.results import Results
 from reckoner.outputs.tables import Column, Table
 
 PACKAGE = "data/datapackage.json"
+HOLDS = "Weighing lists of every formula, baskets of every plan, and what the owner changes of the library's records."
 GUARD = "A cell that begins with =, +, -, @ or a tab has an apostrophe before it, so that no spreadsheet runs it."
 
 
@@ -20,7 +21,7 @@ def data_package(tables: Iterable[Table], results: Results) -> str:
         "profile": "tabular-data-package",
         "name": "handbook",
         "title": catalogue.settings.title,
-        "description": f"Weighing lists of every formula and baskets of every plan. {GUARD}",
+        "description": f"{HOLDS} {GUARD}",
         "created": f"{catalogue.today.isoformat()}T00:00:00Z",
         "resources": [_resource(table) for table in tables],
     }

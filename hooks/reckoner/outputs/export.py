@@ -18,10 +18,12 @@ from reckoner.calc.mixing.working import plain, plain_if_known
 from reckoner.calc.prices.costing import Cost, CostRow
 from reckoner.calc.results import Results
 from reckoner.money import Money
+from reckoner.outputs.export_changes import changed_out, chemicals_out
 from reckoner.outputs.export_fields import (
     BatchOut,
     BottleOut,
     CarrierOut,
+    ChemicalOut,
     CostOut,
     CostRowOut,
     Fields,
@@ -53,6 +55,7 @@ class HandbookOut(Fields):
     today: str
     currency: str
     rates: list[RateOut]
+    chemicals: list[ChemicalOut]
     formulas: list[FormulaOut]
     processes: list[ProcessOut]
     bottles: list[BottleOut]
@@ -71,6 +74,7 @@ def handbook_json(results: Results) -> str:
             for r in catalogue.rates
             if r.day <= catalogue.today
         ],
+        chemicals=chemicals_out(results),
         formulas=[_formula(result, results) for result in results.formulas.values()],
         plans=[plan_out(plan, results) for plan in results.plans.values()],
         bottles=[_bottle(state) for state in results.bottles.values()],
@@ -96,6 +100,7 @@ def _formula(result: FormulaResult, results: Results) -> FormulaOut:
         name=formula.name,
         checked=formula.source.checked.isoformat(),
         certainty=formula.source.certainty,
+        changed=changed_out("formula", formula.id, results),
         does_not_work=list(results.not_working.get(formula.id, ())),
         batches=[_batch(batch) for batch in result.batches],
         cost=cost_out(result.cost),

@@ -167,13 +167,37 @@ class HazardsOut(Fields):
     mass_rule: str
 
 
-class FormulaOut(Fields):
-    """One formula; ``does_not_work`` has the ids of formulas in it that do not work as written, itself first."""
+class ChangedOut(Fields):
+    """One value that the owner's record has otherwise than the library's; null where there is none."""
+
+    key: str = Field(description="keys as in a file and places in lists from 0: keeping.0.time")
+    library: str | None
+    here: str | None
+
+
+class ChemicalOut(Fields):
+    """One chemical; ``milder`` is what of the library's dangers its record makes less of, ``milder_because`` why."""
 
     id: str
     name: str
     checked: str
     certainty: str
+    changed: list[ChangedOut]
+    milder: list[str]
+    milder_because: str | None
+
+
+class FormulaOut(Fields):
+    """One formula; ``does_not_work`` has the ids of formulas in it that do not work as written, itself first.
+
+    ``changed`` is what its owner says otherwise than the library that the handbook is built over.
+    """
+
+    id: str
+    name: str
+    checked: str
+    certainty: str
+    changed: list[ChangedOut]
     does_not_work: list[str]
     batches: list[BatchOut]
     cost: CostOut

@@ -8,7 +8,8 @@ from reckoner.calc.film.schedule import WetTime, varied_time, wet_time
 from reckoner.calc.mixing.working import plain, plain_if_known
 from reckoner.calc.not_working import faulty_baths
 from reckoner.calc.results import Results
-from reckoner.outputs.export_fields import CostOut, Fields, figure
+from reckoner.outputs.export_changes import changed_out
+from reckoner.outputs.export_fields import ChangedOut, CostOut, Fields, figure
 from reckoner.records.practice import Remark, Variation
 from reckoner.records.process import Process, Step
 from reckoner.records.values import Range
@@ -84,6 +85,7 @@ class ProcessOut(Fields):
 
     id: str
     name: str
+    changed: list[ChangedOut]
     kind: str
     adapts: str | None
     steps: list[StepOut]
@@ -110,6 +112,7 @@ def process_out(process: Process, results: Results, cost: CostOut) -> ProcessOut
     return ProcessOut(
         id=process.id,
         name=process.name,
+        changed=changed_out("process", process.id, results),
         kind=process.kind,
         adapts=process.adapts,
         steps=[_step(number, step) for number, step in enumerate(process.steps, 1)],

@@ -24,7 +24,6 @@ from reckoner.records.process import Process
 from reckoner.records.settings import FilmFormat, FilmFormats, Settings
 from reckoner.records.shelf import Shelf
 from reckoner.records.source import Source
-from reckoner.records.values import Record
 
 Path = tuple[str | int, ...]
 #: The audience that sees everything.
@@ -99,13 +98,27 @@ class Overridden:
         library: as the library has it.
         file: where it stands there.
         source: where the owner's record or change is from.
-        whole: the owner's record stands in its place; else it changes single keys.
+        keys: that the owner changes, as they stand in a file; None where the owner's record stands in its place.
     """
 
-    library: Record
+    library: Chemical | Formula | Process
     file: str
     source: Source
-    whole: bool
+    keys: frozenset[str] | None = None
+
+    @property
+    def whole(self) -> bool:
+        """Whether the owner's record stands in the library's place."""
+        return self.keys is None
+
+
+@dataclass(frozen=True)
+class Unchosen:
+    """Records of the library that have no page: the owner chose others. Tables and hints still name them."""
+
+    chemicals: Mapping[str, Chemical] = field(default_factory=dict)
+    formulas: Mapping[str, Formula] = field(default_factory=dict)
+    processes: Mapping[str, Process] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -114,7 +127,7 @@ class Catalogue:
 
     ``references`` are the names in files that have faults and so are no records; ``audience`` is for whom this is.
     ``demo`` says that today is the day that a demonstration states, not the calendar's; ``overridden`` holds, by kind
-    and id, what of the library the owner's records stand over; ``in_part`` says that the owner has chosen from it.
+    and id, what of the library the owner's records stand over; ``unchosen`` is what of it has no page.
     """
 
     settings: Settings
@@ -143,7 +156,7 @@ class Catalogue:
     demo: bool = False
     overridden: Mapping[tuple[str, str], Overridden] = field(default_factory=dict)
     library_files: frozenset[str] = frozenset()
-    in_part: bool = False
+    unchosen: Unchosen | None = None
 
     @cached_property
     def shipped(self) -> frozenset[tuple[str, str]]:
@@ -152,7 +165,31 @@ class Catalogue:
 
     def judged_with_library(self, at: Location) -> bool:
         """Whether a text of the library speaks of more than this handbook holds: it was judged where all of it is."""
-        return self.in_part and at.file in self.library_files
+        return self.unchosen is not None and at.file in self.library_files
+
+    @cached_property
+    def known_chemicals(self) -> Mapping[str, Chemical]:
+        """The chemicals that tables may name: those with a page, and those of the library without one."""
+        return {**self.unchosen.chemicals, **self.chemicals} if self.unchosen else self.chemicals
+
+    def record(self, kind: str, record_id: str) -> Chemical | Formula | Process:
+        """A record of a kind that an owner may have one over."""
+        records: dict[str, Mapping[str, Chemical | Formula | Process]] = {
+            "chemical": self.chemicals,
+            "formula": self.formulas,
+            "process": self.processes,
+        }
+        return records[kind][record_id]
+
+    def renamable(self, kind: str) -> Mapping[str, Chemical | Formula | Process | Plan]:
+        """Records of a kind that may once have had another id, those without a page too."""
+        records: dict[str, Mapping[str, Chemical | Formula | Process | Plan]] = {
+            "chemical": self.known_chemicals,
+            "formula": {**self.unchosen.formulas, **self.formulas} if self.unchosen else self.formulas,
+            "process": {**self.unchosen.processes, **self.processes} if self.unchosen else self.processes,
+            "plan": self.plans,
+        }
+        return records.get(kind, {})
 
     def member_of(self, kind: str, record_id: str) -> Member | None:
         """Whose a record is, by the folder below ``members/`` that it stands in; None where it is the handbook's."""

@@ -7,6 +7,9 @@ from typing import Any
 from reckoner.records.source import Source
 from reckoner.records.values import Id, Record, Text
 
+#: What decides weights and steps: where these change, the owner's word stands for the record, not the library's.
+WORK = frozenset({"ingredients", "dilution", "of", "makes", "start_water", "make_up_with", "steps"})
+
 
 class OwnChange(Record):
     """Single keys in place of those of the library's record with the same id.

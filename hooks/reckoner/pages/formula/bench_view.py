@@ -15,6 +15,7 @@ from reckoner.pages.safety.hazard_view import hazard_view
 from reckoner.pages.safety.not_working_view import with_reasons
 from reckoner.pages.safety.ph_words import corrosive_words
 from reckoner.pages.shared.parts import PageWriter
+from reckoner.pages.trust.own_change_view import own_weights
 
 
 @dataclass(frozen=True)
@@ -54,6 +55,7 @@ class BenchView:
     accident: str
     home: str
     does_not_work: str
+    own_weights: str
     corrosive: str
     unproven: str
     protect: tuple[str, ...]
@@ -81,6 +83,7 @@ def bench_view(result: FormulaResult, writer: PageWriter) -> BenchView:
         accident=writer.links.path("accident"),
         home=writer.links.path(""),
         does_not_work=with_reasons(formula.id, writer),
+        own_weights=own_weights(formula.id, writer),
         corrosive=corrosive_words(result, writer),
         unproven=unproven(formula),
         protect=_protect(result, hazards.jar_wear, writer),

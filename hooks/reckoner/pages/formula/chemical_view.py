@@ -16,6 +16,7 @@ from reckoner.pages.safety.hazard_view import JarView, chemical_air, chemical_fi
 from reckoner.pages.safety.law_view import NORTHERN_IRELAND, RestrictionView, law_of, restrictions_view
 from reckoner.pages.shared.parts import Link, PageWriter, SourceView
 from reckoner.pages.trust.dates_view import DatedView, classified, dates_view, priced
+from reckoner.pages.trust.own_change_view import OwnChangeView, own_change_view
 from reckoner.problems import ValueFault
 from reckoner.records.chemical import Chemical, Form, Solubility
 from reckoner.records.incompatibility import EVERYWHERE
@@ -78,6 +79,7 @@ class ChemicalView:
     old: tuple[str, ...]
     formulas: tuple[Link, ...]
     source: SourceView
+    own_change: OwnChangeView | None
     old_record: str
     old_hazards: str
     dates: tuple[DatedView, ...]
@@ -127,6 +129,7 @@ def chemical_view(chemical: Chemical, writer: PageWriter) -> ChemicalView:
         old=writer.old_prices(offers),
         formulas=tuple(writer.formula(f) for f in writer.results.used_in.get(chemical.id, ())),
         source=writer.source(chemical.source),
+        own_change=own_change_view("chemical", chemical.id, writer),
         old_record=writer.old_record("chemical", chemical.id),
         old_hazards=writer.old_record("hazard record", chemical.id),
         dates=dates_view(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from reckoner.pages.safety.not_working_view import with_reasons
 from reckoner.pages.shared.parts import UNPROVEN, PageWriter, unproven_words
+from reckoner.pages.trust.own_change_view import OwnChangeView, own_change_view
 from reckoner.records.formula import Formula
 
 
@@ -17,6 +18,7 @@ class FormulaHead:
     also: tuple[str, ...]
     aliases: tuple[str, ...]
     does_not_work: str
+    own_change: OwnChangeView | None
     old_record: str
     unproven: str
     doubts: tuple[str, ...]
@@ -29,6 +31,7 @@ def formula_head(formula: Formula, writer: PageWriter) -> FormulaHead:
         also=formula.also_published_as,
         aliases=formula.aliases,
         does_not_work=with_reasons(formula.id, writer),
+        own_change=own_change_view("formula", formula.id, writer),
         old_record=writer.old_record("formula", formula.id),
         unproven=unproven(formula),
         doubts=formula.doubts,

@@ -19,6 +19,7 @@ from reckoner.pages.safety.not_working_view import in_short
 from reckoner.pages.safety.ph_words import ph_on_label
 from reckoner.pages.shared.page import Links
 from reckoner.pages.shared.parts import PageWriter
+from reckoner.pages.trust.own_change_view import own_weights
 from reckoner.rounding import down
 
 TALLY_MOST = 20
@@ -43,6 +44,7 @@ class LabelView:
     name: str
     strength: str
     does_not_work: str
+    own_weights: str
     pictograms: tuple[str, ...]
     signal: str
     statements: tuple[str, ...]
@@ -117,6 +119,7 @@ def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
         name=formula.name,
         strength=formula.strength,
         does_not_work=faulty,
+        own_weights=own_weights(formula.id, writer),
         pictograms=label.pictograms,
         signal=label.signal or "",
         statements=statements,
@@ -205,6 +208,7 @@ def _words(view: LabelView) -> Words:
     paragraphs = (
         (" · ".join((view.strength, *view.steps)), False),
         (view.does_not_work, True),
+        (view.own_weights, False),
         (" ".join(view.statements), False),
         *((line, True) for line in view.by_ph),
         (f"Contains {view.named}, which also sensitise people." if view.named else "", False),

@@ -28,6 +28,7 @@ from reckoner.pages.safety.apart_view import NeighbourView, neighbours_view
 from reckoner.pages.safety.not_working_view import baths_of
 from reckoner.pages.shared.parts import Link, PageWriter, SourceView, source_line, unproven_words
 from reckoner.pages.trust.dates_view import DatedView, costed, dates_view
+from reckoner.pages.trust.own_change_view import OwnChangeView, own_change_view
 from reckoner.records.practice import Remark
 from reckoner.records.process import Process
 
@@ -78,6 +79,7 @@ class ProcessView:
     history: HistoryView
     kit_or_own: tuple[KitLine, ...]
     source: SourceView
+    own_change: OwnChangeView | None
     old_record: str
     dates: tuple[DatedView, ...]
 
@@ -113,6 +115,7 @@ def process_view(process: Process, sets: Sets, writer: PageWriter) -> ProcessVie
         history=history_view(writer.results.history.processes[process.id], "A litre of each bath", writer),
         kit_or_own=kit_lines(process.id, writer),
         source=writer.source(process.source),
+        own_change=own_change_view("process", process.id, writer),
         old_record=writer.old_record("process", process.id),
         dates=dates_view((("process", process.id, None), *costed(sets.cost)), writer),
     )

@@ -84,12 +84,13 @@ class PageWriter:
         return SourceView(source_text(source), self.show.day(source.checked), source.note or "", source.certainty)
 
     def chemical(self, chemical_id: str) -> Link:
-        """Link to a chemical by name."""
-        return Link(self.short_name(chemical_id), self.links.to("chemical", chemical_id))
+        """Link to a chemical by name; one of the library that has no page here is named without one."""
+        here = chemical_id in self.results.catalogue.chemicals
+        return Link(self.short_name(chemical_id), self.links.to("chemical", chemical_id) if here else "")
 
     def short_name(self, chemical_id: str) -> str:
         """A chemical's name without the systematic name in brackets behind it."""
-        return short(self.results.catalogue.chemicals[chemical_id].name)
+        return short(self.results.catalogue.known_chemicals[chemical_id].name)
 
     def formula(self, formula_id: str) -> Link:
         """Link to a formula by name."""
@@ -231,7 +232,7 @@ class PageWriter:
     def not_the_same(self, chemical_id: str) -> str:
         """The names of a chemical's nearest look-alikes, for the line where one weighs; why stands on its page."""
         table = self.results.catalogue.look_alikes
-        known = self.results.catalogue.chemicals
+        known = self.results.catalogue.known_chemicals
         groups = table.others(chemical_id) if table else ()
         others = dict.fromkeys(c for group in groups for c in group.chemicals if c != chemical_id and c in known)
         names = [self.short_name(other) for other in others]
@@ -240,7 +241,7 @@ class PageWriter:
         return f"not {shown}" + (" or others like it" if len(names) > NEAREST else "") if names else ""
 
     def _not_the_same(self, group: LookAlike, chemical_id: str) -> str:
-        chemicals = self.results.catalogue.chemicals
+        chemicals = self.results.catalogue.known_chemicals
         names = [chemicals[other].name for other in group.chemicals if other != chemical_id and other in chemicals]
         others = ", ".join((*names, *group.also))
         return f"Not the same as {others}. {group.why}"

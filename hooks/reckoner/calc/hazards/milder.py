@@ -1,0 +1,150 @@
+"""What of a chemical's recorded dangers is weaker or gone in another record of it. In doubt it is weaker."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from reckoner.calc.hazards.water_life import GAS_TRIGGER
+from reckoner.records.acute import ESTIMATES, STATEMENTS
+from reckoner.records.chemical import Chemical
+from reckoner.records.hazard import Classification, Hazards, SpecificLimit
+
+#: Classes that are one kind of danger under two names, the graver before the other.
+_SAME_DANGER = {"Skin Irrit.": "Skin Corr.", "Eye Irrit.": "Eye Dam."}
+#: The smallest share of a bath from which a class counts in some rule of Annex I without a limit of its own, % w/w.
+_GENERAL = {
+    **dict.fromkeys(("Skin Corr. 1", "Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C", "Eye Dam. 1"), Decimal(1)),
+    **dict.fromkeys(("STOT SE 1", "STOT RE 1", "Muta. 2", "Carc. 2"), Decimal(1)),
+    **dict.fromkeys(("Skin Irrit. 2", "Eye Irrit. 2", "STOT SE 2", "STOT RE 2"), Decimal(10)),
+    **dict.fromkeys(("Repr. 1A", "Repr. 1B"), Decimal("0.3")),
+    "Repr. 2": Decimal(3),
+    "STOT SE 3": Decimal(20),
+}
+_LEAST = Decimal("0.1")
+
+
+@dataclass(frozen=True)
+class Loss:
+    """One danger that is weaker or gone, in a few words, and the key that holds it."""
+
+    text: str
+    key: str
+
+
+def milder(own: Chemical, library: Chemical) -> Iterator[Loss]:
+    """What of the library's dangers is weaker or gone in an owner's record."""
+    if library.strong and own.strong != library.strong:
+        yield Loss(f"no strong: {library.strong}", "strong")
+    for text in library.cautions:
+        if text not in own.cautions:
+            yield Loss(f"no caution '{text}'", "cautions")
+    if own.keep_apart and not library.keep_apart:
+        yield Loss("keep_apart: none known", "keep_apart")
+    if any(restriction not in own.restrictions for restriction in library.restrictions):
+        yield Loss("a restriction is gone or changed", "restrictions")
+    for form in own.forms:
+        ours, theirs = own.hazards_of(form.id), library.hazards_of(form.id)
+        if ours is None and (theirs or (library.hazards and library.form(form.id) is None)):
+            yield Loss(f"not assessed for {form.id}", "hazards")
+        elif ours is not None and theirs is not None:
+            lost = (text for weaker in _WEAKER for text in weaker(ours, theirs))
+            yield from (Loss(f"{text} for {form.id}", "hazards") for text in lost)
+
+
+def _classes(ours: Hazards, theirs: Hazards) -> Iterator[str]:
+    for entry in theirs.classes:
+        if not any(_as_grave(own, ours, entry, theirs) for own in ours.classes):
+            yield f"no {entry.hazard} {entry.h}"
+    for code in theirs.euh:
+        if code not in ours.euh:
+            yield f"no {code}"
+
+
+def _limits(ours: Hazards, theirs: Hazards) -> Iterator[str]:
+    for limit in theirs.limits:
+        if not any(own.start.percent <= limit.start.percent for own in _same(limit, ours)):
+            yield f"no limit of {limit.start.percent} % for {limit.h}"
+    classes = {entry.hazard for entry in theirs.classes}
+    for limit in ours.limits:
+        general = _GENERAL.get(limit.hazard, _LEAST)
+        if limit.hazard in classes and limit.start.percent > general and not _same(limit, theirs):
+            yield f"only from {limit.start.percent} % {limit.h}"
+
+
+def _same(limit: SpecificLimit, record: Hazards) -> list[SpecificLimit]:
+    return [other for other in record.limits if (other.hazard, other.h) == (limit.hazard, limit.h)]
+
+
+def _acute(ours: Hazards, theirs: Hazards) -> Iterator[str]:
+    """Figures of acute toxicity: as low as the library's, and where it has none as low as its category stands for."""
+    for value in theirs.acute:
+        if not any(own.way == value.way and own.value.number <= value.value.number for own in ours.acute):
+            yield f"no figure of acute toxicity {value.way} as low"
+    for value in ours.acute:
+        category = theirs.category(value.way)
+        recorded = any(other.way == value.way for other in theirs.acute)
+        if category and not recorded and value.value.number > ESTIMATES[value.way][category - 1]:
+            yield f"acute toxicity {value.way} of only {value.value.number} {value.value.unit}"
+
+
+def _shares(ours: Hazards, theirs: Hazards) -> Iterator[str]:
+    """How much of it counts, and from where on."""
+    for factor in ("m_acute", "m_chronic"):
+        if getattr(ours, factor) < getattr(theirs, factor):
+            yield f"a smaller {factor}"
+    if ours.basis not in (None, theirs.basis):
+        yield f"counted as {ours.basis}"
+    if ours.limits_count not in (None, theirs.limits_count):
+        yield "limits that count only an ion"
+    if ours.flammable_from and not (
+        theirs.flammable_from and ours.flammable_from.percent <= theirs.flammable_from.percent
+    ):
+        yield f"flammable only from {ours.flammable_from.percent} %"
+    if theirs.euh and _gas_from(ours) > _gas_from(theirs):
+        yield f"gas only from {_gas_from(ours)} %"
+    if theirs.boron and not ours.boron:
+        yield "not counted with boron compounds"
+
+
+def _gas_from(record: Hazards) -> Decimal:
+    return record.gas_from.percent if record.gas_from else GAS_TRIGGER
+
+
+def _air(ours: Hazards, theirs: Hazards) -> Iterator[str]:
+    if any(exposure not in ours.exposure for exposure in theirs.exposure):
+        yield "a workplace exposure limit is gone or changed"
+
+
+_WEAKER: tuple[Callable[[Hazards, Hazards], Iterator[str]], ...] = (_classes, _limits, _shares, _acute, _air)
+
+
+def _as_grave(own: Classification, ours: Hazards, entry: Classification, theirs: Hazards) -> bool:
+    mine, other = _letters(own.h), _letters(entry.h)
+    # H360 speaks of fertility and the unborn child, H360F of one of them; H350i of breathing alone.
+    said = not mine or (bool(other) and other <= mine)
+    return _danger(own, ours) == _danger(entry, theirs) and _rank(own) <= _rank(entry) and said
+
+
+def _danger(entry: Classification, record: Hazards) -> str:
+    """What a class is about, with the way in or the statement where these differ."""
+    name = entry.hazard.rpartition(" ")[0] or entry.hazard
+    if name == "Acute Tox.":
+        ways = [way for way, statements in STATEMENTS.items() if entry.h in statements]
+        return f"{name} {record.inhaled(entry) if len(ways) > 1 else ways[0]}"
+    return f"{name} {entry.h}" if entry.hazard == "STOT SE 3" else _SAME_DANGER.get(name, name)
+
+
+def _rank(entry: Classification) -> tuple[int, str]:
+    """Category and subcategory, smaller is graver. Without one it is corrosive as 1A is, and sensitises as 1B does."""
+    parts = re.search(r" (\d)([A-C]?)\Z", entry.hazard)
+    if parts is None:
+        return (0, "")
+    return (int(parts[1]), parts[2] or ("B" if "Sens." in entry.hazard else "A"))
+
+
+def _letters(h: str) -> set[str]:
+    """The letters behind a statement's number, a capital with its small one: what is presumed is suspected too."""
+    return {letter for sign in h[4:] for letter in (sign, sign.lower())}

@@ -1,0 +1,155 @@
+"""What the owner's records say otherwise than those of the library that they stand over, key by key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from reckoner.calc.hazards.milder import milder
+from reckoner.records.catalogue import Catalogue, Overridden
+from reckoner.records.chemical import Chemical
+from reckoner.records.formula import Formula
+from reckoner.records.own_change import WORK
+from reckoner.records.process import Process
+from reckoner.records.source import Source
+from reckoner.records.values import Record
+
+#: Which record it is, and what is told beside the differences or is the owner's alone.
+_NOT_COMPARED = frozenset({"id", "formerly", "source", "milder_because", "log", "private"})
+#: Keys that tell the records of a list apart, the first that does.
+_TELLING = ("state", "name", "id", "chemical", "formula", "hazard", "step", "where", "way", "h", "temperature")
+#: Keys beside the weights that are no weights.
+_REMARKS = frozenset({"note", "as_published"})
+
+
+@dataclass(frozen=True)
+class Place:
+    """A place in a list: its number from 0 and, where one key tells it from the others, that key and what it says."""
+
+    number: int
+    key: str = ""
+    name: Any = None
+
+
+@dataclass(frozen=True)
+class Difference:
+    """One value that differs.
+
+    Attributes:
+        path: keys as in a file, and places in lists.
+        library, here: the values; None where there is none. Of lists that are not equally long, one item.
+    """
+
+    path: tuple[str | Place, ...]
+    library: Any
+    here: Any
+
+    @property
+    def key(self) -> str:
+        """The path as text: ``keeping.0.time``."""
+        return ".".join(str(step.number) if isinstance(step, Place) else step for step in self.path)
+
+    @property
+    def last(self) -> str:
+        """The key of the value, or of the list that it stands in."""
+        return next(step for step in reversed(self.path) if isinstance(step, str))
+
+    @property
+    def weighed(self) -> bool:
+        """Whether other weights or steps follow from it."""
+        return self.path[0] in WORK and self.path[-1] not in _REMARKS
+
+
+@dataclass(frozen=True)
+class OwnChanges:
+    """What one record of the owner changes.
+
+    Attributes:
+        library: source of the library's record.
+        here: source of the owner's record or change.
+        whole: the owner's record stands in the library's place.
+        milder: what of a chemical's dangers is weaker here, and
+        because: why.
+    """
+
+    differences: tuple[Difference, ...]
+    library: Source
+    here: Source
+    whole: bool
+    milder: tuple[str, ...] = ()
+    because: str = ""
+
+    @property
+    def own_weights(self) -> bool:
+        """Whether what is weighed is the owner's word."""
+        return any(difference.weighed for difference in self.differences)
+
+
+def own_changes(catalogue: Catalogue) -> dict[tuple[str, str], OwnChanges]:
+    """Every record of the owner over one of the library, by kind and id."""
+    return {key: _changes(over, catalogue.record(*key)) for key, over in sorted(catalogue.overridden.items())}
+
+
+def _changes(over: Overridden, here: Chemical | Formula | Process) -> OwnChanges:
+    lost: tuple[str, ...] = ()
+    if isinstance(here, Chemical) and isinstance(over.library, Chemical):
+        lost = tuple(dict.fromkeys(loss.text for loss in milder(here, over.library)))
+    return OwnChanges(
+        differences=tuple(_of_records(over.library, here, ())),
+        library=over.library.source,
+        here=over.source,
+        whole=over.whole,
+        milder=lost,
+        because=(here.milder_because or "") if lost and isinstance(here, Chemical) else "",
+    )
+
+
+Steps = tuple[str | Place, ...]
+
+
+def _of_records(library: Record, here: Record, path: Steps) -> Iterator[Difference]:
+    for name, field in type(here).model_fields.items():
+        if path or name not in _NOT_COMPARED:
+            yield from _of_values(getattr(library, name), getattr(here, name), (*path, field.alias or name))
+
+
+def _of_values(library: Any, here: Any, path: Steps) -> Iterator[Difference]:
+    if library == here:
+        return
+    if isinstance(library, Record) and isinstance(here, Record):
+        yield from _of_records(library, here, path)
+    elif isinstance(library, tuple) and isinstance(here, tuple) and not _amounts(library, here):
+        yield from _of_lists(library, here, path)
+    else:
+        yield Difference(path, library, here)
+
+
+def _amounts(library: tuple[Any, ...], here: tuple[Any, ...]) -> bool:
+    """Whether these are sums in old units, which are one value each."""
+    return not any(isinstance(item, (Record, str)) for item in (*library, *here))
+
+
+def _of_lists(library: tuple[Any, ...], here: tuple[Any, ...], path: Steps) -> Iterator[Difference]:
+    """Lists of equal length item by item, else what stands in one of them only."""
+    if len(library) == len(here):
+        for number, (old, new) in enumerate(zip(library, here, strict=True)):
+            yield from _of_values(old, new, (*path, _place(number, library, here)))
+        return
+    yield from (Difference(path, item, None) for item in _only(library, here))
+    yield from (Difference(path, None, item) for item in _only(here, library))
+
+
+def _only(mine: tuple[Any, ...], theirs: tuple[Any, ...]) -> list[Any]:
+    left = list(theirs)
+    # Records are not hashable where they hold lists of others.
+    return [item for item in mine if item not in left or left.remove(item)]  # type: ignore[func-returns-value]
+
+
+def _place(number: int, library: tuple[Any, ...], here: tuple[Any, ...]) -> Place:
+    for key in _TELLING:
+        names = [getattr(item, key, None) for item in here]
+        name = names[number]
+        if name is not None and name == getattr(library[number], key, None) and names.count(name) == 1:
+            return Place(number, key, name)
+    return Place(number)

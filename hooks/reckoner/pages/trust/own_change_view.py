@@ -1,0 +1,77 @@
+"""What a record of the owner says otherwise than the library's, in plain words, with both dates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reckoner.calc.own_changes import Difference, OwnChanges
+from reckoner.pages.shared.display import source_text
+from reckoner.pages.shared.parts import PageWriter
+from reckoner.pages.shared.value_words import CHEMICALS, FORMULAS, ValueWords
+
+OWN_WEIGHTS = "The weights are this handbook's own, not the library's."
+#: From so many lines on they stand in a fold, whose own line says how many there are.
+FEW = 5
+
+
+@dataclass(frozen=True)
+class OwnChangeView:
+    """The block "Changed in this handbook".
+
+    Attributes:
+        milder: what of the library's dangers is weaker here, and why; mostly empty.
+        folded: the line of the fold that the lines stand in, where there are many.
+    """
+
+    summary: str
+    milder: str
+    lines: tuple[str, ...]
+    folded: str
+
+
+def own_change_view(kind: str, record_id: str, writer: PageWriter) -> OwnChangeView | None:
+    """What the owner changes of one record; None where it is the library's or there is none of that."""
+    changes = writer.results.own_changes.get((kind, record_id))
+    if changes is None:
+        return None
+    show = writer.show
+    library = show.day(changes.library.checked)
+    day = show.day(changes.here.checked)
+    what = "A record of this handbook's own, in place of" if changes.whole else "This handbook changes"
+    words = ValueWords(show, lambda key, text: _named(key, text, writer))
+    lines = tuple(
+        _line(difference, library, f"{day}, {changes.here.certainty}", words) for difference in changes.differences
+    )
+    same = "" if lines else " Nothing differs but the source."
+    return OwnChangeView(
+        summary=f"{what} the library's record ({library}); here: {day}, {source_text(changes.here)}.{same}",
+        milder=_milder(changes),
+        lines=lines,
+        folded=f"{len(lines)} differences from the library's record" if len(lines) > FEW else "",
+    )
+
+
+def own_weights(formula_id: str, writer: PageWriter) -> str:
+    """That what is weighed is the owner's word, or nothing."""
+    changes = writer.results.own_changes.get(("formula", formula_id))
+    return OWN_WEIGHTS if changes and changes.own_weights else ""
+
+
+def _milder(changes: OwnChanges) -> str:
+    lost = "; ".join(changes.milder)
+    return f"Milder than the library's record: {lost}. Reason: {changes.because}" if lost else ""
+
+
+def _line(difference: Difference, library: str, here: str, words: ValueWords) -> str:
+    """As ``keeping, full bottle: library 6 months (1 Oct 2026), here 1 year (30 Nov 2026, own practice)``."""
+    old, new = words.value(difference.library, difference.last), words.value(difference.here, difference.last)
+    return f"{words.path(difference)}: library {old} ({library}), here {new} ({here})"
+
+
+def _named(key: str, text: str, writer: PageWriter) -> str:
+    """The name of what a key names by its id; any other text as it is."""
+    catalogue = writer.results.catalogue
+    if key in CHEMICALS and text in catalogue.known_chemicals:
+        return writer.short_name(text)
+    formulas = catalogue.renamable("formula")
+    return formulas[text].name if key in FORMULAS and text in formulas else text
