@@ -5,15 +5,14 @@ A catalogue goes in and a catalogue comes out, so that ages, warnings and gaps s
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
-from reckoner.records.catalogue import Catalogue, Path, Unchosen
+from reckoner.records.catalogue import Catalogue, Unchosen
 from reckoner.records.values import Record
 
 R = TypeVar("R", bound=Record)
-E = TypeVar("E", bound=Record)
 
 #: Keys that name a record by its id: kind of what is named.
 _NAMED = {
@@ -49,7 +48,7 @@ def with_what_is_chosen(catalogue: Catalogue) -> Catalogue:
         for i, record in processes.items()
     }
     left = replace(catalogue, formulas=formulas, processes=adapting, chemicals=chemicals, unchosen=unchosen)
-    return _tables(left)
+    return _pairs(left)
 
 
 def _parted(kind: str, records: Mapping[str, R], kept: set[Key]) -> tuple[dict[str, R], dict[str, R]]:
@@ -107,31 +106,18 @@ def _of(key: Key, records: Mapping[Key, Record], catalogue: Catalogue) -> Iterat
             yield catalogue.overridden[key].library
 
 
-def _tables(catalogue: Catalogue) -> Catalogue:
-    """Tables without entries that speak only of chemicals which are not there; places follow what is left.
+def _pairs(catalogue: Catalogue) -> Catalogue:
+    """The table of what must not meet without pairs of which neither half is there; places follow what is left.
 
-    What is left is word for word as in the library: a danger is no smaller because its other half is not on the shelf.
+    All else in the tables stays word for word: a danger is no smaller because its other half is not on the shelf, and
+    a caution says itself where it holds.
     """
-    held = catalogue.chemicals.keys()
-    dropped: dict[str, set[Path]] = {}
-
-    def left(kind: str, key: str, items: tuple[E, ...], stays: Callable[[E], bool]) -> tuple[E, ...]:
-        dropped[catalogue.file_of[kind, ""]] = {(key, index) for index, item in enumerate(items) if not stays(item)}
-        return tuple(item for item in items if stays(item))
-
-    table, look, cautions = catalogue.incompatibilities, catalogue.look_alikes, catalogue.cautions
-    if table is not None:
-        there = {group.id for group in table.groups if held & set(group.chemicals)}
-        pairs = left("incompatibilities", "pairs", table.pairs, lambda pair: bool(there & set(pair.groups)))
-        table = table.model_copy(update={"pairs": pairs})
-    if look is not None:
-        groups = left("look_alikes", "groups", look.groups, lambda group: bool(held & set(group.chemicals)))
-        look = look.model_copy(update={"groups": groups})
-    if cautions is not None:
-        # A caution that names no chemical is about groups, classes or every bath.
-        said = left(
-            "cautions", "cautions", cautions.cautions, lambda c: not c.chemicals or bool(held & set(c.chemicals))
-        )
-        cautions = cautions.model_copy(update={"cautions": said})
-    places = {name: at.without(dropped.get(name, set())) for name, at in catalogue.places.items()}
-    return replace(catalogue, incompatibilities=table, look_alikes=look, cautions=cautions, places=places)
+    table, held = catalogue.incompatibilities, catalogue.chemicals.keys()
+    if table is None:
+        return catalogue
+    there = {group.id for group in table.groups if held & set(group.chemicals)}
+    gone = {("pairs", index) for index, pair in enumerate(table.pairs) if not there & set(pair.groups)}
+    left = tuple(pair for index, pair in enumerate(table.pairs) if ("pairs", index) not in gone)
+    file = catalogue.file_of["incompatibilities", ""]
+    places = {**catalogue.places, file: catalogue.places[file].without(set(gone))}
+    return replace(catalogue, incompatibilities=table.model_copy(update={"pairs": left}), places=places)

@@ -227,4 +227,4 @@ def _group(group: SubstanceGroup, writer: PageWriter) -> str:
 
 
 def _name(side: str, writer: PageWriter) -> str:
-    return writer.short_name(side) if side in writer.results.catalogue.chemicals else side
+    return writer.short_name(side) if side in writer.results.catalogue.known_chemicals else side

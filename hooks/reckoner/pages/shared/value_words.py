@@ -100,13 +100,13 @@ class ValueWords:
         raise TypeError(f"no words for {type(value).__name__}")
 
     def _record(self, record: Record) -> str:
-        """Everything that a record says; what is on by its key."""
+        """Everything that a record says beyond what any says; what is on by its key."""
         parts = []
         for name, field in type(record).model_fields.items():
             value, key = getattr(record, name), field.alias or name
             if value is True:
                 parts.append(_key_words(key))
-            elif value not in (None, (), False):
+            elif value != field.default and value not in (None, (), False):
                 parts.append(self.value(value, key))
         return ", ".join(parts)
 
