@@ -8,6 +8,7 @@ from decimal import Decimal
 from reckoner.calc.hazards.composition import Composition, Substance
 from reckoner.calc.hazards.finding import Carrier, Finding, HeldAgainst
 from reckoner.records.acute import BOUNDS, ESTIMATES, STATEMENTS, UNIT, Route, category_of
+from reckoner.records.hazard import Hazards
 
 TENTH = Decimal("0.1")
 
@@ -44,10 +45,15 @@ def ate_of(substance: Substance, route: Route) -> Decimal | None:
     category = substance.hazards.category(route) if substance.hazards else None
     if substance.hazards is None or category is None:
         return None
-    values = {value.kind: value.value.number for value in substance.hazards.acute if value.way == route}
-    measured = values.get("LD50") or values.get("LC50")
-    estimate = values.get("harmonised ATE") or measured or ESTIMATES[route][category - 1]
+    estimate = estimate_of(substance.hazards, route, category)
     # A minimum classification (asterisk of Annex VI) may have a figure of a graver category.
     grave = min(category, category_of(route, estimate) or category)
     # Relevance cut-off, table 1.1: 0.1 % for categories 1 to 3, 1 % for category 4.
     return estimate if substance.percent >= (TENTH if grave <= 3 else Decimal(1)) else None
+
+
+def estimate_of(record: Hazards, route: Route, category: int) -> Decimal:
+    """A record's estimate by one way: harmonised, then measured, then its category's."""
+    values = {value.kind: value.value.number for value in record.acute if value.way == route}
+    measured = values.get("LD50") or values.get("LC50")
+    return values.get("harmonised ATE") or measured or ESTIMATES[route][category - 1]

@@ -7,23 +7,26 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from reckoner.calc.hazards.acute import estimate_of
 from reckoner.calc.hazards.water_life import GAS_TRIGGER
-from reckoner.records.acute import ESTIMATES, STATEMENTS
+from reckoner.records.acute import ESTIMATES, STATEMENTS, UNIT
 from reckoner.records.chemical import Chemical
 from reckoner.records.hazard import Classification, Hazards, SpecificLimit
 
 #: Classes that are one kind of danger under two names, the graver before the other.
 _SAME_DANGER = {"Skin Irrit.": "Skin Corr.", "Eye Irrit.": "Eye Dam."}
-#: The smallest share of a bath from which a class counts in some rule of Annex I without a limit of its own, % w/w.
-_GENERAL = {
-    **dict.fromkeys(("Skin Corr. 1", "Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C", "Eye Dam. 1"), Decimal(1)),
-    **dict.fromkeys(("STOT SE 1", "STOT RE 1", "Muta. 2", "Carc. 2"), Decimal(1)),
-    **dict.fromkeys(("Skin Irrit. 2", "Eye Irrit. 2", "STOT SE 2", "STOT RE 2"), Decimal(10)),
-    **dict.fromkeys(("Repr. 1A", "Repr. 1B"), Decimal("0.3")),
-    "Repr. 2": Decimal(3),
-    "STOT SE 3": Decimal(20),
+#: The least and the largest share of a bath from which a class counts by the rules of Annex I where it has no limit of
+#: its own, % w/w; corrosives count sooner for eyes and as irritants.
+_GENERAL: dict[str, tuple[Decimal, Decimal]] = {
+    **dict.fromkeys(("Skin Corr. 1", "Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C"), (Decimal(1), Decimal(5))),
+    "Eye Dam. 1": (Decimal(1), Decimal(3)),
+    **dict.fromkeys(("Skin Irrit. 2", "Eye Irrit. 2"), (Decimal(10), Decimal(10))),
+    **dict.fromkeys(("STOT SE 1", "STOT RE 1"), (Decimal(1), Decimal(10))),
+    **dict.fromkeys(("STOT SE 2", "STOT RE 2"), (Decimal(10), Decimal(10))),
+    "STOT SE 3": (Decimal(20), Decimal(20)),
+    "Repr. 2": (Decimal(3), Decimal(3)),
 }
-_LEAST = Decimal("0.1")
+_ANY = (Decimal("0.1"), Decimal(1))
 
 
 @dataclass(frozen=True)
@@ -65,13 +68,18 @@ def _classes(ours: Hazards, theirs: Hazards) -> Iterator[str]:
 
 def _limits(ours: Hazards, theirs: Hazards) -> Iterator[str]:
     for limit in theirs.limits:
-        if not any(own.start.percent <= limit.start.percent for own in _same(limit, ours)):
+        general = limit.hazard in _hazards(ours) and not _same(limit, ours)
+        starts = [_GENERAL.get(limit.hazard, _ANY)[1]] if general else [own.start.percent for own in _same(limit, ours)]
+        if not any(start <= limit.start.percent for start in starts):
             yield f"no limit of {limit.start.percent} % for {limit.h}"
-    classes = {entry.hazard for entry in theirs.classes}
     for limit in ours.limits:
-        general = _GENERAL.get(limit.hazard, _LEAST)
-        if limit.hazard in classes and limit.start.percent > general and not _same(limit, theirs):
+        general = limit.hazard in _hazards(theirs) and not _same(limit, theirs)
+        if general and limit.start.percent > _GENERAL.get(limit.hazard, _ANY)[0]:
             yield f"only from {limit.start.percent} % {limit.h}"
+
+
+def _hazards(record: Hazards) -> set[str]:
+    return {entry.hazard for entry in record.classes}
 
 
 def _same(limit: SpecificLimit, record: Hazards) -> list[SpecificLimit]:
@@ -79,15 +87,13 @@ def _same(limit: SpecificLimit, record: Hazards) -> list[SpecificLimit]:
 
 
 def _acute(ours: Hazards, theirs: Hazards) -> Iterator[str]:
-    """Figures of acute toxicity: as low as the library's, and where it has none as low as its category stands for."""
-    for value in theirs.acute:
-        if not any(own.way == value.way and own.value.number <= value.value.number for own in ours.acute):
-            yield f"no figure of acute toxicity {value.way} as low"
-    for value in ours.acute:
-        category = theirs.category(value.way)
-        recorded = any(other.way == value.way for other in theirs.acute)
-        if category and not recorded and value.value.number > ESTIMATES[value.way][category - 1]:
-            yield f"acute toxicity {value.way} of only {value.value.number} {value.value.unit}"
+    """Estimates of acute toxicity, by figure or category; that a class is gone or weaker is said of the class."""
+    for way in ESTIMATES:
+        mine, other = ours.category(way), theirs.category(way)
+        if mine and other and mine <= other:
+            estimate = estimate_of(ours, way, mine)
+            if estimate > estimate_of(theirs, way, other):
+                yield f"acute toxicity {way} of only {estimate} {UNIT[way]}"
 
 
 def _shares(ours: Hazards, theirs: Hazards) -> Iterator[str]:
