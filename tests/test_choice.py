@@ -134,7 +134,7 @@ def test_look_alikes_that_are_absent_are_named_without_a_link() -> None:
 def test_every_address_has_a_page(choice: str) -> None:
     made = chosen(choice)
     there = {_address(page.path) for page in made.pages}
-    there |= {_address(path.name) for path in (DEMO.parent / "handbook").glob("*.md")}
+    there |= {_address(path.name) for path in (DEMO / "library" / "pages").glob("*.md")}
     for shown in made.pages:
         for href in _LINK.findall(shown.markdown):
             if href and not re.match(r"[a-z]+:|.*\.(html|csv|json|xml)$", href):
