@@ -7,21 +7,27 @@ from pathlib import Path
 
 import pytest
 
-from reckoner.build import build
-from reckoner.problems import HandbookError
+from data_layers import LIBRARY
+from reckoner.build import Built, build
+from reckoner.problems import HandbookError, Severity
 from reckoner.records.catalogue import Catalogue
 from small import SETTINGS, SOURCE
 
 TODAY = date(2026, 11, 25)
 
 
-def catalogue(folder: Path, files: dict[str, str], chosen: str) -> Catalogue:
-    """The catalogue of a folder of one's own over the library that comes with the engine."""
+def made(folder: Path, files: dict[str, str], chosen: str) -> Built:
+    """A handbook of one's own over the library that comes with the engine."""
     for name, text in {"settings.yml": f"{SETTINGS}library: {chosen}\n", **files}.items():
         path = folder / "formulas" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, "utf-8")
-    return build(folder / "formulas", TODAY).results.catalogue
+    return build(folder / "formulas", TODAY)
+
+
+def catalogue(folder: Path, files: dict[str, str], chosen: str) -> Catalogue:
+    """What such a handbook holds."""
+    return made(folder, files, chosen).results.catalogue
 
 
 def test_a_process_brings_all_that_it_needs_and_nothing_else(tmp_path: Path, demo: Catalogue) -> None:
@@ -106,3 +112,16 @@ def test_a_pair_of_yours_adds_to_what_must_not_meet(tmp_path: Path, demo: Catalo
 def test_an_unknown_choice_is_told(tmp_path: Path, kind: str) -> None:
     with pytest.raises(HandbookError, match=r"formulas/settings.yml:\d+:\d+: unknown (process|formula) 'nothing'"):
         catalogue(tmp_path, {}, f"{{{kind}: [nothing-at-all, nothing]}}")
+
+
+def test_what_the_library_says_too_need_not_be_there(tmp_path: Path, demo: Catalogue) -> None:
+    """So a handbook that was a copy of everything shrinks to what is its own."""
+    kept = ("chemicals/metol.yml", "solutions/fixers/fixer-plain-hypo.yml", "cautions.yml", "incompatibilities.yml")
+    files = {name: (LIBRARY / name).read_text("utf-8") for name in kept}
+    files["cautions.yml"] += "\n"
+    built = made(tmp_path, files, "{everything: yes}")
+    said = {problem.at.file: problem for problem in built.problems if "take the file out" in problem.message}
+    assert set(said) == {f"formulas/{name}" for name in kept}
+    assert {problem.severity for problem in said.values()} == {Severity.WARNING}
+    assert built.results.catalogue.cautions == demo.cautions
+    assert built.results.catalogue.incompatibilities == demo.incompatibilities

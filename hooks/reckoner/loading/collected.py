@@ -15,7 +15,7 @@ from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.workbook import workbook_rows
-from reckoner.problems import Location, Problem, closest
+from reckoner.problems import Location, Problem, Severity, closest
 from reckoner.records.catalogue import Catalogue, ListedPrices, Overridden, Places, Reference
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
@@ -111,7 +111,12 @@ class Collected:
             advice = f"give yours an id and a file name of its own, as {file.layer.partition('/')[2]}-{file.stem}"
             return Parsed(None, parsed.places, (Problem(parsed.places.at("id"), f"{message} ({advice})"),)), None
         if below is not None:
-            return combined(parsed, parse_yaml(below.text or "", below.name), file.kind)
+            library = parse_yaml(below.text or "", below.name)
+            made, change = combined(parsed, library, file.kind)
+            if not file.kind.has_id and made.tree == library.tree:
+                message = "all of this stands in the library's table (take the file out, or add what is yours)"
+                self.problems.append(Problem(parsed.places.top, message, Severity.WARNING))
+            return made, change
         if not is_change(parsed, file.kind):
             return parsed, None
         return Parsed(None, parsed.places, (*parsed.problems, self._nothing_to_change(file, parsed))), None

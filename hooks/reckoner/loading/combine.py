@@ -136,6 +136,10 @@ def _entries(
         name = entry.get(told_by) if told_by and isinstance(entry, dict) else None
         at = names.get(name) if isinstance(name, str) else None
         before = entries[at] if at is not None else None
+        if entry in theirs:
+            continue
+        if entry in theirs:
+            continue
         if at is None or not isinstance(before, dict) or not isinstance(entry, dict):
             merged.take(places, (key, number), (key, len(entries)))
             entries.append(entry)
