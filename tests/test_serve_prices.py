@@ -2,77 +2,21 @@
 
 from __future__ import annotations
 
-import os
-import shutil
-import socket
-import subprocess
-import sys
 from collections.abc import Iterator
 from pathlib import Path
-from queue import Empty, Queue
-from threading import Thread
 
 import pytest
 
-from bad_input import VALID
-from site_build import FIXED_DAY, ROOT
+from mkdocs_serve import Served, serve
+from site_build import project
 
 pytestmark = pytest.mark.process
-
-#: A build of the small handbook takes a second or two; a busy machine may take longer.
-PATIENCE = 60
-
-
-class Served:
-    """A running ``mkdocs serve`` and the lines it prints."""
-
-    def __init__(self, process: subprocess.Popen[str], root: Path) -> None:
-        self.process = process
-        self.root = root
-        self.lines: Queue[str] = Queue()
-        Thread(target=self._read, daemon=True).start()
-
-    def _read(self) -> None:
-        assert self.process.stdout is not None
-        for line in self.process.stdout:
-            self.lines.put(line.strip())
-
-    def until(self, wanted: str) -> list[str]:
-        """The lines up to one that holds a text."""
-        found: list[str] = []
-        while not found or wanted not in found[-1]:
-            try:
-                found.append(self.lines.get(timeout=PATIENCE))
-            except Empty:
-                pytest.fail(f"'{wanted}' was not printed; before it:\n" + "\n".join(found))
-        return found
 
 
 @pytest.fixture
 def served(tmp_path: Path) -> Iterator[Served]:
-    root = tmp_path / "project"
-    root.mkdir()
-    shutil.copy(ROOT / "mkdocs.yml", root)
-    shutil.copytree(ROOT / "handbook", root / "handbook")
-    (root / "hooks").symlink_to(ROOT / "hooks")
-    shutil.copytree(VALID, root / "formulas")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    process = subprocess.Popen(
-        [sys.executable, "-m", "mkdocs", "serve", "-f", str(root / "mkdocs.yml"), "-a", f"127.0.0.1:{port}"],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.STDOUT,
-        text=True,
-        env={**os.environ, "NO_MKDOCS_2_WARNING": "1", "SOURCE_DATE_EPOCH": FIXED_DAY, "PYTHONUNBUFFERED": "1"},
-    )
-    try:
-        yield Served(process, root)
-    finally:
-        process.terminate()
-        process.wait(timeout=PATIENCE)
-        assert process.stdout is not None
-        process.stdout.close()
+    with serve(project(tmp_path / "project")) as begun:
+        yield begun
 
 
 def test_an_edit_of_a_price_shows_what_it_changes(served: Served) -> None:

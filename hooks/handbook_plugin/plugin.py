@@ -10,6 +10,7 @@ from urllib.parse import urlsplit
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import CombinedEvent
 from mkdocs.structure.files import File, Files, InclusionLevel
 
@@ -24,6 +25,7 @@ from handbook_plugin.handwritten import (
 )
 from handbook_plugin.page_events import PageEvents, Underway, first, last
 from handbook_plugin.run_log import let_strict_count, tell, tell_prices
+from handbook_plugin.serving import Serving, serving
 from reckoner.build import build
 from reckoner.editions.exact_names import names_script
 from reckoner.editions.finish import Title, finish_folder, finish_site
@@ -36,11 +38,18 @@ from reckoner.records.catalogue import PERSONAL
 
 
 class HandbookPlugin(PageEvents):
-    """The handbook's part in a build: what it does once for a site; the events of a page are inherited."""
+    """The handbook's part in a build: what it does once for a site; the events of a page are inherited.
+
+    Attributes:
+        serving: the server, from its first build on.
+    """
+
+    serving: Serving | None = None
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember whether this is a build or a server."""
         self.command, self.built, self.now = command, None, Underway()
+        self.serving = None
 
     @first
     def _configure(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -79,7 +88,9 @@ class HandbookPlugin(PageEvents):
         tell(self.built)
         if self.command == "serve":
             tell_prices(before.results if before is not None else None, self.built.results)
-        if self.command == "build":
+        if self.serving is not None:
+            config.site_dir = self.serving.fresh_folder()
+        elif self.command == "build":
             self.now.swap = Swap(Path(config.site_dir).resolve())
             self.now.swap.begin()
             config.site_dir = str(self.now.swap.beside)
@@ -131,11 +142,24 @@ class HandbookPlugin(PageEvents):
         """A strict build that warned, or a failure after the pages were rendered."""
         self.now.failed = True
 
+    @last
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object) -> LiveReloadServer:
+        """The first build went well: from now on a fault leaves its pages as they are."""
+        self._move_in()
+        self.serving = serving(server, config)
+        return server
+
     def on_shutdown(self) -> None:
-        """Move the new site into place, or leave the old one."""
+        """Move the new site into place, or leave the old one; nothing is served any more."""
+        if self.serving is not None:
+            self.serving.end()
+        self._move_in()
+
+    def _move_in(self) -> None:
         if self.now.swap is None:
             return
         if self.now.whole and not self.now.failed:
             self.now.swap.finish()
         else:
             self.now.swap.give_up()
+        self.now.swap = None

@@ -1,0 +1,73 @@
+"""The fault of an edit on a phone that reads what is served: it comes and goes by itself, in any screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from every_kind import faults, with_axe
+from mkdocs_serve import serve
+from phone import colours, not_amber, not_red, opened
+from site_build import project
+
+pytestmark = pytest.mark.browser
+OFFER = Path("formulas/prices/one/2026-11-01.yml")
+WRONG = {"red": not_red, "amber": not_amber}
+#: The block, and what lies at its middle; whether the link to what to do in an accident can be tapped.
+SEEN = """() => {
+  const block = document.querySelector('.hb-fault'), box = block.getBoundingClientRect(), style = getComputedStyle(block);
+  const help = document.querySelector('.hb-help'), at = help && help.getBoundingClientRect();
+  return {
+    seen: block.contains(document.elementFromPoint(box.left + box.width / 2, box.top + 20)) && box.top >= 0,
+    share: box.height / innerHeight, large: parseFloat(style.fontSize) >= 18.66 && style.fontWeight >= 700,
+    wide: document.documentElement.scrollWidth - innerWidth,
+    help: !help || document.elementFromPoint(at.left + at.width / 2, at.top + at.height / 2) === help,
+  };
+}"""
+
+
+def check(page: Page) -> None:
+    """The block is read wherever the page has been scrolled to, and pushes nothing out of reach."""
+    for scrolled in ("0", "document.body.scrollHeight / 2"):
+        page.evaluate(f"() => scrollTo(0, {scrolled})")
+        seen = page.evaluate(SEEN)
+        assert (seen["seen"], seen["large"], seen["help"]) == (True, True, True), seen
+        assert seen["share"] < 0.5
+        assert seen["wide"] <= 0
+
+
+def test_it_comes_and_goes_by_itself_and_is_read_in_every_screen(browser: Browser, tmp_path: Path) -> None:
+    root = project(tmp_path / "project")
+    bench = f"bench/{next((root / 'formulas' / 'solutions').rglob('*.yml')).stem}/"
+    good = (root / OFFER).read_text("utf-8")
+    with serve(root) as served:
+        served.until("Serving on")
+        page = opened(browser, served.address, "red")
+        block = page.locator(".hb-fault")
+        assert block.count() == 0
+        (root / OFFER).write_text(good.replace("6.50 EUR", "8.00 pounds").replace("EUR", "pounds"), "utf-8")
+        block.get_by_text(f"{OFFER}:").first.wait_for(timeout=60_000)
+        for screen in ("red", "amber", "light", "dark"):
+            for path in ("", bench):
+                page = opened(browser, served.address + path, screen)
+                check(page)
+                if screen in WRONG:
+                    assert WRONG[screen](colours(page)) == {}
+        assert {screen: lines for screen, lines in faults(with_axe(page)).items() if lines} == {}
+        page = opened(browser, served.address)
+        assert page.get_by_role("alert").count() == 1
+        (root / OFFER).write_text(good, "utf-8")
+        page.locator(".hb-fault").wait_for(state="detached", timeout=60_000)
+        assert page.locator("h1").is_visible()
+
+
+def test_it_is_read_without_scripts(browser: Browser, tmp_path: Path) -> None:
+    root = project(tmp_path / "project")
+    with serve(root) as served:
+        served.until("Serving on")
+        (root / OFFER).write_text("offers: [", "utf-8")
+        served.until("Reloading browsers")
+        page = opened(browser, served.address, scripts=False)
+        page.get_by_role("alert").get_by_text(f"{OFFER}:1:").wait_for(timeout=20_000)
