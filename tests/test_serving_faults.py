@@ -139,6 +139,7 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     root = project(folder / "project")
     rewrite(root / "mkdocs.yml", "hooks:\n", "watch: [templates]\nhooks:\n  - own_hook.py\n")
     (root / "own_hook.py").write_text(OWN_HOOK, "utf-8")
+    (root / "handbook" / "notes.md").write_text("# Notes\n\nOf one's own.\n", "utf-8")
     (root / "templates").mkdir()
     (folder / "as-it-was").mkdir()
     (root / "templates" / "own.html").write_text("{{ page.content }}\n{{ 1 / 0 }}\n", "utf-8")
@@ -177,11 +178,11 @@ MISTAKES: tuple[tuple[Callable[[Path], Any], tuple[str, ...]], ...] = (
     ),
     (lambda root: (root / "mkdocs.yml").unlink(), ("mkdocs.yml' does not exist",)),
     (
-        lambda root: rewrite(root / "handbook" / "about.md", "# ", "---\nsearch: 5\n---\n# "),
-        ("handbook/about.md:1:1: the page cannot be built: ",),
+        lambda root: rewrite(root / "handbook" / "notes.md", "# ", "---\nsearch: 5\n---\n# "),
+        ("handbook/notes.md:1:1: the page cannot be built: ",),
     ),
     (
-        lambda root: rewrite(root / "handbook" / "about.md", "# ", "---\ntemplate: own.html\n---\n# "),
+        lambda root: rewrite(root / "handbook" / "notes.md", "# ", "---\ntemplate: own.html\n---\n# "),
         ("templates/own.html:2:1: ZeroDivisionError: ",),
     ),
     (
@@ -212,7 +213,7 @@ def test_each_mistake_is_on_top_of_the_last_good_page_until_it_is_mended(served:
     # The folder of the data, the handwritten pages and mkdocs.yml were gone, and are watched again.
     for name, old, new in (
         (str(OFFER), "6.50 EUR", "8.00 pounds"),
-        ("handbook/about.md", "# ", "---\nsearch: 5\n---\n# "),
+        ("handbook/notes.md", "# ", "---\nsearch: 5\n---\n# "),
         ("mkdocs.yml", "site_name:", "site_name: ["),
     ):
         rewrite(served.root / name, old, new)
@@ -228,18 +229,18 @@ def test_pages_are_answered_at_once_while_a_slow_build_runs(served: Served) -> N
     good = until_mended(served)
     slow = served.root / "slow"
     slow.touch()
-    rewrite(served.root / "handbook" / "about.md", "# About", "# All about")
+    rewrite(served.root / "handbook" / "notes.md", "# Notes", "# All notes")
     last = time.monotonic() + PATIENCE
     while not (served.root / "building").exists():
         assert time.monotonic() < last, "no build began"
         time.sleep(0.05)
-    answers = [get(served, path) for path in ("", "about/", "solutions/", "nowhere/", "search/search_index.json") * 3]
+    answers = [get(served, path) for path in ("", "notes/", "solutions/", "nowhere/", "search/search_index.json") * 3]
     assert median(answer.seconds for answer in answers) < AT_ONCE, [answer.seconds for answer in answers]
     assert [answer.status for answer in answers] == [200, 200, 200, 404, 200] * 3
     assert answers[0].page == good.page
-    assert "All about" not in answers[1].html
+    assert "All notes" not in answers[1].html
     slow.unlink()
-    until(served, lambda _: "All about" in get(served, "about/").html, "the new page")
+    until(served, lambda _: "All notes" in get(served, "notes/").html, "the new page")
     put_back(served.root)
 
 

@@ -101,10 +101,10 @@ def _placed(line: str, mkdocs_yml: Path, docs: Path) -> str:
     if shorter.startswith("Config value "):
         return f"{Location(mkdocs_yml.name)}: {shorter}"
     page = _OF_A_PAGE.match(shorter)
-    if page is None:
+    # Most pages are made, or come with the engine.
+    if page is None or not (docs / page[1]).is_file():
         return shorter
-    at = Location(_seen_from(docs / page[1], mkdocs_yml.parent))
-    return f"{at}: the page cannot be built: {page[2]} (look at its front matter first)"
+    return f"{Location(_seen_from(docs / page[1], mkdocs_yml.parent))}: the page cannot be built: {page[2]} (look at its front matter first)"
 
 
 def _logged(records: list[logging.LogRecord], level: int) -> list[str]:
