@@ -12,6 +12,7 @@ from pathlib import Path
 from threading import get_ident
 
 from mkdocs.exceptions import Abort, MkDocsException
+from mkdocs.utils import DuplicateFilter
 
 from reckoner.loading.broken import broken
 from reckoner.problems import HandbookError, Location, Problem, Severity, shown
@@ -31,6 +32,13 @@ def overheard() -> Iterator[list[logging.LogRecord]]:
         yield handler.records
     finally:
         logger.removeHandler(handler)
+
+
+def tell_again() -> None:
+    """Let the log say a fault that it has said before: MkDocs says nothing twice, be it mended and made again."""
+    for told in logging.getLogger("mkdocs.commands.build").filters:
+        if isinstance(told, DuplicateFilter):
+            told.msgs.clear()
 
 
 class _Listener(logging.Handler):
@@ -104,7 +112,8 @@ def _placed(line: str, mkdocs_yml: Path, docs: Path) -> str:
     # Most pages are made, or come with the engine.
     if page is None or not (docs / page[1]).is_file():
         return shorter
-    return f"{Location(_seen_from(docs / page[1], mkdocs_yml.parent))}: the page cannot be built: {page[2]} (look at its front matter first)"
+    at = Location(_seen_from(docs / page[1], mkdocs_yml.parent))
+    return f"{at}: the page cannot be built: {page[2]} (look at its front matter first)"
 
 
 def _logged(records: list[logging.LogRecord], level: int) -> list[str]:

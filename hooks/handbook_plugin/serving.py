@@ -21,7 +21,7 @@ from mkdocs.exceptions import MkDocsException
 from mkdocs.livereload import LiveReloadServer
 
 from handbook_plugin import epochs
-from handbook_plugin.build_faults import fault_lines, overheard
+from handbook_plugin.build_faults import fault_lines, overheard, tell_again
 from handbook_plugin.served_pages import with_notices
 from handbook_plugin.watching import Keeper
 
@@ -77,6 +77,7 @@ class Serving:
             except Exception as error:
                 self.faults = fault_lines(error, records, self._mkdocs_yml, self._docs)
                 self._tell(error)
+                tell_again()
             else:
                 # A configuration without the handbook any more is built where MkDocs would.
                 self._served = self._fresh or self._first
