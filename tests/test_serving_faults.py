@@ -337,8 +337,9 @@ def test_what_stopped_a_strict_build_is_what_it_warned_of(tmp_path: Path) -> Non
 
 
 def test_a_fault_of_which_nothing_is_logged_is_its_own_words(tmp_path: Path) -> None:
-    error = ConfigurationError(f"no file '{tmp_path}/base.yml'\nnor\u202eanother")
-    lines = fault_lines(error, [], tmp_path / "mkdocs.yml", tmp_path)
+    root = tmp_path / ("a-long-name" * 10)
+    error = ConfigurationError(f"no file '{root}/base.yml'\nnor\u202eanother")
+    lines = fault_lines(error, [], root / "mkdocs.yml", root)
     assert lines == ("no file 'base.yml'", "nor<U+202E>another")
 
 

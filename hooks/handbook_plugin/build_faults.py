@@ -69,12 +69,15 @@ def fault_lines(
             return tuple(str(problem) for problem in cause.problems if problem.severity is Severity.ERROR)
         if getattr(cause, "problem_mark", None):
             return (str(_in_yaml(cause, mkdocs_yml)),)
-    foreseen = isinstance(error, MkDocsException)
-    if not foreseen and (place := _place(error, mkdocs_yml.parent)):
-        return (f"{place}: {' '.join(_lines(f'{type(error).__name__}: {error}'))}",)
+    root = mkdocs_yml.parent
+    own_words = str(error) if isinstance(error, MkDocsException) else f"{type(error).__name__}: {error}"
+    if not isinstance(error, MkDocsException) and (place := _place(error, root)):
+        return (f"{place}: {' '.join(_lines(own_words, root))}",)
     # A strict build that only warned comes to its warnings: they are what stopped it.
-    lines = _logged(records, logging.ERROR) or ([] if type(error) is not Abort else _logged(records, logging.WARNING))
-    lines = lines or _lines(str(error) if foreseen else f"{type(error).__name__}: {error}")
+    levels = (logging.ERROR, logging.WARNING) if type(error) is Abort else (logging.ERROR,)
+    logged = ([record.getMessage() for record in records if record.levelno >= level] for level in levels)
+    messages = next(filter(None, logged), [own_words])
+    lines = [line for message in messages for line in _lines(message, root)]
     return tuple(dict.fromkeys(_placed(line, mkdocs_yml, docs) for line in lines))
 
 
@@ -105,23 +108,20 @@ def _place(error: BaseException, root: Path) -> Location | None:
 
 def _placed(line: str, mkdocs_yml: Path, docs: Path) -> str:
     """A line of MkDocs's log with the file that it is about in front."""
-    shorter = line.replace(f"{mkdocs_yml.parent}/", "")
-    if shorter.startswith("Config value "):
-        return f"{Location(mkdocs_yml.name)}: {shorter}"
-    page = _OF_A_PAGE.match(shorter)
+    if line.startswith("Config value "):
+        return f"{Location(mkdocs_yml.name)}: {line}"
+    page = _OF_A_PAGE.match(line)
     # Most pages are made, or come with the engine.
     if page is None or not (docs / page[1]).is_file():
-        return shorter
+        return line
     at = Location(_seen_from(docs / page[1], mkdocs_yml.parent))
     return f"{at}: the page cannot be built: {page[2]} (look at its front matter first)"
 
 
-def _logged(records: list[logging.LogRecord], level: int) -> list[str]:
-    return [line for record in records if record.levelno >= level for line in _lines(record.getMessage())]
-
-
-def _lines(message: str) -> list[str]:
-    return [shown(line.strip()) for line in message.splitlines() if line.strip()] or ["nothing is known of it"]
+def _lines(message: str, root: Path) -> list[str]:
+    """The lines of a message, its files as seen from the project's folder."""
+    lines = [shown(line.strip().replace(f"{root}/", "")) for line in message.splitlines() if line.strip()]
+    return lines or ["nothing is known of it"]
 
 
 def _seen_from(path: Path, root: Path) -> str:
