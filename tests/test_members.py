@@ -46,9 +46,11 @@ def made(folder: Path, audience: str) -> Built:
 
 
 def test_together_all_of_them_are_pages_and_say_whose_they_are(tmp_path: Path) -> None:
-    catalogue = made(club(tmp_path, {}), PERSONAL).results.catalogue
+    built = made(club(tmp_path, {}), PERSONAL)
+    catalogue = built.results.catalogue
     assert set(catalogue.formulas) == {"shared", "ada-bath", "ben-bath"}
     names = {i: member.name for i in catalogue.formulas if (member := catalogue.member_of("formula", i))}
+    assert "kept by Ada (invented)" in next(page.markdown for page in built.pages if page.path.endswith("ada-bath.md"))
     assert names == {"ada-bath": "Ada (invented)", "ben-bath": "Ben zqjxv (invented)"}
 
 

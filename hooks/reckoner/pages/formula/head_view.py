@@ -17,6 +17,7 @@ class FormulaHead:
     bench: str
     also: tuple[str, ...]
     aliases: tuple[str, ...]
+    whose: str
     does_not_work: str
     own_change: OwnChangeView | None
     old_record: str
@@ -30,6 +31,7 @@ def formula_head(formula: Formula, writer: PageWriter) -> FormulaHead:
         bench=writer.links.path(f"bench/{formula.id}"),
         also=formula.also_published_as,
         aliases=formula.aliases,
+        whose=writer.whose("formula", formula.id),
         does_not_work=with_reasons(formula.id, writer),
         own_change=own_change_view("formula", formula.id, writer),
         old_record=writer.old_record("formula", formula.id),

@@ -79,6 +79,7 @@ class ProcessView:
     history: HistoryView
     kit_or_own: tuple[KitLine, ...]
     source: SourceView
+    whose: str
     own_change: OwnChangeView | None
     old_record: str
     dates: tuple[DatedView, ...]
@@ -115,6 +116,7 @@ def process_view(process: Process, sets: Sets, writer: PageWriter) -> ProcessVie
         history=history_view(writer.results.history.processes[process.id], "A litre of each bath", writer),
         kit_or_own=kit_lines(process.id, writer),
         source=writer.source(process.source),
+        whose=writer.whose("process", process.id),
         own_change=own_change_view("process", process.id, writer),
         old_record=writer.old_record("process", process.id),
         dates=dates_view((("process", process.id, None), *costed(sets.cost)), writer),

@@ -194,6 +194,11 @@ class PageWriter:
                 lines.append(self.age(age))
         return tuple(lines)
 
+    def whose(self, kind: str, record_id: str) -> str:
+        """That a record is a member's, or nothing."""
+        member = self.results.catalogue.member_of(kind, record_id)
+        return f"kept by {member.name}" if member else ""
+
     def old_record(self, kind: str, record_id: str) -> str:
         """That a record is out of date, or nothing."""
         for age in self.results.ages_of.get((kind, record_id), ()):
