@@ -61,7 +61,7 @@ def test_a_changed_key_is_told_with_both_values_and_dates(tmp_path: Path) -> Non
     made = changed(tmp_path, {FIXER: f"id: fixer\nchanges: {{{change}}}\n{OWN}"})
     told = block(page(made, "solutions/fixer.md"))
     assert "Changed in this handbook." in told
-    assert "This handbook changes the library's record (25 Nov 2026); here: 20 Nov 2026, own practice" in told
+    assert "The library's record is of 25 Nov 2026, the change here of 20 Nov 2026: own practice, no" in told
     line = "keeping, full bottle: library 6 months (25 Nov 2026), here 1 year (20 Nov 2026, own practice)"
     assert f"<li>{line}</li>" in told
     assert record_of(figures(made), "formulas", "fixer")["changed"] == [
@@ -79,7 +79,7 @@ def test_a_whole_record_is_told_key_by_key(tmp_path: Path) -> None:
     )
     made = changed(tmp_path, {FIXER: whole})
     told = block(page(made, "solutions/fixer.md"))
-    assert "A record of this handbook's own, in place of the library's record (25 Nov 2026)" in told
+    assert "The library's record is of 25 Nov 2026, the one here in its place of 20 Nov 2026: own practice" in told
     dates = "(25 Nov 2026)", "(20 Nov 2026, own practice)"
     for key, library, here in (
         ("name", "Plain fixer", "Our fixer"),
@@ -128,6 +128,8 @@ def test_a_milder_chemical_says_so_and_why(tmp_path: Path) -> None:
     made = changed(tmp_path, {SULFITE: change})
     told = block(page(made, "chemicals/sodium-sulfite.md"))
     assert "Milder than the library's record: not assessed for anhydrous. Reason: Another grade." in told
+    held = "anhydrous: Skin Corr. 1B H314 (self-classification, a test)"
+    assert f"hazards: library {held} (25 Nov 2026), here none" in told
     out = record_of(figures(made), "chemicals", "sodium-sulfite")
     assert (out["milder"], out["milder_because"]) == (["not assessed for anhydrous"], "Another grade.")
 
@@ -149,7 +151,8 @@ def test_a_process_says_what_is_changed(tmp_path: Path) -> None:
 def test_many_differences_stand_in_a_fold_that_counts_them(tmp_path: Path) -> None:
     change = "name: Ours, makes: 900 mL, start_water: 600 mL, idle: Wait., notes: [Ours.], aliases: [ours]"
     told = block(page(changed(tmp_path, {FIXER: f"id: fixer\nchanges: {{{change}}}\n{OWN}"}), "solutions/fixer.md"))
-    assert "<summary>6 differences from the library's record</summary>" in told
+    keys = "name, aliases, makes, start water, idle, notes"
+    assert f"<summary>6 differences from the library's record: {keys}</summary>" in told
     assert told.count("<li>") == 6
 
 

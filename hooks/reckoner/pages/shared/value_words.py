@@ -11,6 +11,7 @@ from typing import Any
 from reckoner.calc.own_changes import Difference, Place
 from reckoner.pages.shared.display import Display, source_text
 from reckoner.records.acute import Dose
+from reckoner.records.hazard import Hazards
 from reckoner.records.source import Source
 from reckoner.records.values import Dilution, Range, Record, Strength
 from reckoner.units import Amount
@@ -62,9 +63,13 @@ class ValueWords:
         unsaid = len(keys) > 1 and (keys[0], keys[-1]) in _UNSAID
         return ", ".join(self._step(step) for step in (difference.path[:-1] if unsaid else difference.path))
 
+    def key(self, key: str) -> str:
+        """A key as it reads."""
+        return _WORDS.get(key, key.replace("_", " "))
+
     def _step(self, step: str | Place) -> str:
         if isinstance(step, str):
-            return _key_words(step)
+            return self.key(step)
         return self.value(step.name, step.key) if step.key else str(step.number + 1)
 
     def value(self, value: Any, key: str) -> str:
@@ -93,6 +98,8 @@ class ValueWords:
                 return f"{show.number(value.number)} {value.unit}"
             case Source():
                 return f"{source_text(value)}, {show.day(value.checked)}"
+            case Hazards():
+                return _hazards(value)
             case Record():
                 return self._record(value)
             case tuple():
@@ -105,11 +112,14 @@ class ValueWords:
         for name, field in type(record).model_fields.items():
             value, key = getattr(record, name), field.alias or name
             if value is True:
-                parts.append(_key_words(key))
+                parts.append(self.key(key))
             elif value != field.default and value not in (None, (), False):
                 parts.append(self.value(value, key))
         return ", ".join(parts)
 
 
-def _key_words(key: str) -> str:
-    return _WORDS.get(key, key.replace("_", " "))
+def _hazards(record: Hazards) -> str:
+    """The classes of a record and whose they are; figures and limits stand on the page itself."""
+    classes = (f"{entry.hazard} {entry.h}" for entry in record.classes)
+    said = ", ".join((*classes, *record.euh)) or "not classified"
+    return f"{', '.join(record.forms)}: {said} ({record.status}, {record.edition})"

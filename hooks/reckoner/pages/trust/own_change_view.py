@@ -10,7 +10,7 @@ from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.shared.value_words import CHEMICALS, FORMULAS, ValueWords
 
 OWN_WEIGHTS = "The weights are this handbook's own, not the library's."
-#: From so many lines on they stand in a fold, whose own line says how many there are.
+#: More lines than this stand in a fold, whose own line says how many there are, and of what.
 FEW = 5
 
 
@@ -37,17 +37,17 @@ def own_change_view(kind: str, record_id: str, writer: PageWriter) -> OwnChangeV
     show = writer.show
     library = show.day(changes.library.checked)
     day = show.day(changes.here.checked)
-    what = "A record of this handbook's own, in place of" if changes.whole else "This handbook changes"
+    what = "the one here in its place" if changes.whole else "the change here"
     words = ValueWords(show, lambda key, text: _named(key, text, writer))
     lines = tuple(
         _line(difference, library, f"{day}, {changes.here.certainty}", words) for difference in changes.differences
     )
     same = "" if lines else " Nothing differs but the source."
     return OwnChangeView(
-        summary=f"{what} the library's record ({library}); here: {day}, {source_text(changes.here)}.{same}",
+        summary=f"The library's record is of {library}, {what} of {day}: {source_text(changes.here)}.{same}",
         milder=_milder(changes),
         lines=lines,
-        folded=f"{len(lines)} differences from the library's record" if len(lines) > FEW else "",
+        folded=_folded(changes.differences, words) if len(lines) > FEW else "",
     )
 
 
@@ -60,6 +60,11 @@ def own_weights(formula_id: str, writer: PageWriter) -> str:
 def _milder(changes: OwnChanges) -> str:
     lost = "; ".join(changes.milder)
     return f"Milder than the library's record: {lost}. Reason: {changes.because}" if lost else ""
+
+
+def _folded(differences: tuple[Difference, ...], words: ValueWords) -> str:
+    keys = dict.fromkeys(words.key(str(difference.path[0])) for difference in differences)
+    return f"{len(differences)} differences from the library's record: {', '.join(keys)}"
 
 
 def _line(difference: Difference, library: str, here: str, words: ValueWords) -> str:
