@@ -53,7 +53,7 @@ def test_every_rule_of_a_formula_with_its_figures() -> None:
         "tax added": "20 %",
         "rate": "1 GBP = 1.2 EUR of 2026-11-02",
     }
-    assert re.fullmatch(r"used 1\.152[23]\d\d EUR a litre; to start 14\.4 EUR", cost.result), cost.result
+    assert re.fullmatch(r"used 1\.152[23]\d\d EUR a litre; first order 14\.4 EUR", cost.result), cost.result
     assert cost.source == "price list of shop, 2026-11-03"
 
 

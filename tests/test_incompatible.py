@@ -142,7 +142,7 @@ def test_findings_stand_on_the_pages_concerned(site: Site) -> None:
     bleach = site.page("solutions/ecn2-bleach")
     assert re.search(r"Danger: Potassium ferricyanide</strong> with <strong>strong acids", bleach)
     assert "Hydrogen cyanide" in site.page("keep-apart")
-    assert "Neighbours that must not meet" in site.page("processes/black-and-white-negative")
+    assert "Carry-over hazards" in site.page("processes/black-and-white-negative")
 
 
 def test_local_disposal_rules_and_their_day_stand_where_a_bath_is_spent(site: Site) -> None:

@@ -159,9 +159,11 @@ def test_a_left_over_is_promised_as_far_as_it_lives() -> None:
     """3 L of a kilo leave 700 g. Over 70 days, keeping 104 days: 34 days are left, 300 × 34 / 70 = 146 g, 1.5 L."""
     plan = "over: 70 days\nwants: [{formula: bath, litres: 3 L}]\nuse_shelf: no\n"
     said = section(handbook(opened="104 days", a=plan), "a", "What is left over")
-    assert "salt: 700 g; at this rate about 150 g of it is used before it dies on 9 Mar 2027, enough for 1.5 L" in said
+    assert (
+        "salt: 700 g; at this rate about 150 g of it is used before it expires on 9 Mar 2027, enough for 1.5 L" in said
+    )
     said = section(handbook(opened="60 days", a=plan), "a", "What is left over")
-    assert "salt: 700 g; dies on 24 Jan 2027, by the end of the plan, so none of it is used" in said
+    assert "salt: 700 g; expires on 24 Jan 2027, by the end of the plan, so none of it is used" in said
     said = section(handbook(opened="2 years", a=f"{plan}nothing_after: yes\n"), "a", "What is left over")
     assert "salt: 700 g; nothing is mixed after the plan, so none of it is used" in said
     assert "salt: 700 g, enough for 7 L more of bath" in section(handbook(a=plan), "a", "What is left over")

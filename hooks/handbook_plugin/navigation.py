@@ -25,7 +25,7 @@ DEFAULT: list[dict[str, Any]] = [
     },
     {"Tests and signs": "tests-and-signs.md"},
     {"Hazard codes": "hazard-codes.md"},
-    {"Kit or own": "kit-or-own.md"},
+    {"Buy a kit or mix it?": "kit-or-own.md"},
     {"Film formats": "film-formats.md"},
     {"Out of date": "out-of-date.md"},
     {"Price changes": "price-changes.md"},

@@ -142,7 +142,7 @@ def test_home_begins_with_buttons_to_what_is_done_most(browser: Browser, address
         "Formulas",
         "Chemicals",
         "Shelf",
-        "Kit or own",
+        "Buy a kit or mix it?",
         "Price changes",
         "Keep apart",
     ]

@@ -95,7 +95,7 @@ def test_weights_steps_cautions_and_hazards_are_all_there(alone: Path, site: Sit
         weigh = re.sub(r'<h3 id="[^"]*" class="[^"]*hb-other.*?(?=<h[23]\b|$)', "", weigh, flags=re.S)
         assert weigh.count("hb-batch") >= 1
         guard = html[html.index('<h2 id="protect-yourself"') : html.index('<h2 id="weigh"')]
-        aid = html[html.index('<h3 id="in-an-accident"') : html.index('<h2 id="keep-and-use-up"')]
+        aid = html[html.index('<h3 id="in-an-accident"') : html.index('<h2 id="storage-and-capacity"')]
         # Each other strength has a page of its own.
         aid = re.sub(r'(?s)<h3 id="at-its-other-strengths.*?(?=<h[23]|$)', "", aid)
         # What a bath is kept away from is named in a line of its own; each pair stands once, with that of all baths.

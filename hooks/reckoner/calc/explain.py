@@ -96,8 +96,8 @@ def _cost(row: CostRow, catalogue: Catalogue) -> Working:
     used, start = plain(row.used.number, 6), plain(row.to_start.number, 6)
     return Working(
         f"cost of {short(catalogue.chemicals[row.chemical].name)}",
-        "used: needed ÷ pack × price; to start, without delivery: whole packs × price",
+        "chemicals used: needed ÷ pack × price; first order, without delivery: whole packs × price",
         tuple(inputs),
-        f"used {used} {row.used.currency} a litre; to start {start} {row.to_start.currency}",
+        f"used {used} {row.used.currency} a litre; first order {start} {row.to_start.currency}",
         f"price list of {offer.supplier}, {offer.day.isoformat()}",
     )

@@ -109,12 +109,12 @@ def left_line(pool: PoolBought, plan: Plan, writer: PageWriter) -> tuple[Link, s
     if dying == 1 and (plan.nothing_after or day is None):
         return name, f"{amount}; nothing is mixed after the plan, so none of it is used"
     if dying == 1 and day is not None:
-        return name, f"{amount}; dies on {writer.show.day(day)}, by the end of the plan, so none of it is used"
+        return name, f"{amount}; expires on {writer.show.day(day)}, by the end of the plan, so none of it is used"
     figures = 3
     if dying and day is not None:
         figures = 2
         usable = writer.show.exactish(left * (1 - dying), offer.jar.unit, figures)
-        amount += f"; at this rate about {usable} of it is used before it dies on {writer.show.day(day)}"
+        amount += f"; at this rate about {usable} of it is used before it expires on {writer.show.day(day)}"
     more = sorted(pool.more, key=lambda pair: (-pair[1], pair[0]))[:MORE]
     litres = "; or ".join(
         f"{writer.show.exactish(n * (1 - dying), 'L', figures)} more of {writer.formula(f).text}" for f, n in more

@@ -222,7 +222,7 @@ def _ends(bath: BathDemand, writer: PageWriter) -> str:
     """What ends the batches of a bath, and how much of what they could do is poured away undone."""
     undone = writer.show.percent(bath.unfinished)
     if bath.ends_by == "with":
-        return "nothing recorded: new with the bath that gives out first"
+        return "nothing recorded: new with the bath that is exhausted first"
     if not bath.unfinished:
         return "spent by the film"
     if bath.batches == 1:

@@ -20,7 +20,7 @@ STEPS = {
     "alone": "This process bought by itself: it shares no packs, batches and deliveries",
     "left": "Left over in packs and still good: paid all the same",
     "batches": "Tap water, and batches that no other process shares",
-    "dying": "More packs, because an opened one dies before it is used up",
+    "dying": "More packs, because an opened one expires before it is used up",
 }
 
 
@@ -135,10 +135,10 @@ def _facts(way: _Paid, comparison: Comparison, in_words: SumWords) -> Iterable[s
     if run.owned:
         yield f"from the shelf, as paid, {in_words.minor(run.owned)}"
     if parts.left > way.good.minor + 1:
-        end = "with nothing to come" if comparison.question.ends else "which will die before it is used at this rate"
+        end = "with nothing to come" if comparison.question.ends else "which will expire before it is used at this rate"
         yield f"left in packs besides, {end}: {in_words.minor(ExactMinor(parts.left - way.good.minor))}"
     if parts.dead:
-        yield f"dead in packs: {in_words.minor(parts.dead)}"
+        yield f"expired in packs: {in_words.minor(parts.dead)}"
     sent = f"delivery {in_words.minor(parts.delivery)}" if parts.delivery else "sent free"
     yield f"{run.orders} {'order' if mixed else 'parcel'}{'' if run.orders == 1 else 's'}, {sent}"
 

@@ -102,7 +102,7 @@ def kit_or_own_view(writer: PageWriter) -> KitOrOwnView:
     """Every plan that compares something."""
     plans = tuple(kits_view(i, writer) for i, comparisons in writer.results.comparisons.items() if comparisons)
     return KitOrOwnView(
-        title="Kit or own",
+        title="Buy a kit or mix it?",
         summary="At your rolls a month: is mixing cheaper than a kit or a lab, and from which roll on?",
         plans=plans,
         dates=dates_view(

@@ -9,7 +9,7 @@ from reckoner.calc.film.capacity import Doing, doing
 from reckoner.calc.film.film import TRADE_UNIT_SQ_IN
 from reckoner.calc.film.films_per_litre import Reach, ReplenisherRate, owners_films, rates, reach
 from reckoner.calc.film.other_times import ListedTime, listed_times
-from reckoner.calc.film.times import HUNDRED, temperature_table, time_table
+from reckoner.calc.film.times import temperature_table, time_table
 from reckoner.calc.film.whole_films import films_of_batch
 from reckoner.pages.shared.parts import PageWriter, source_line
 from reckoner.records.formula import DEVELOPERS, Formula
@@ -115,8 +115,8 @@ def _reuse(rule: Reuse, writer: PageWriter) -> Figures:
     show = writer.show
     times = [(roll, show.range(time)) for roll, time in time_table(rule)]
     if not times and rule.add is not None:
-        factors = ((roll, 1 + rule.add / HUNDRED * (roll - 1)) for roll in range(1, rule.most + 1))
-        times = [(roll, f"{show.number(factor)} × its own time") for roll, factor in factors]
+        added = ((roll, rule.add * (roll - 1)) for roll in range(1, rule.most + 1))
+        times = [(roll, f"+{show.number(more)} %" if more else "its own time") for roll, more in added]
     words = [
         "Rolls that a litre has done: two through half a litre are four. Films of one load share the time of the first."
     ]

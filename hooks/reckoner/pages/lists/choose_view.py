@@ -20,7 +20,7 @@ from reckoner.records.formula import Formula
 #: Titles with the strengths that stand below them.
 GROUPS = (
     ("Ready to use", frozenset({"working"})),
-    ("Diluted before use: a litre makes more than a litre", frozenset({"stock", "concentrate"})),
+    ("Stocks and concentrates", frozenset({"stock", "concentrate"})),
 )
 
 

@@ -18,7 +18,7 @@ from reckoner.pages.trust.old_view import Coming, coming, counted, old_packs
 #: Pages beside home that a button at its top leads to.
 JUMPS = (
     ("Shelf", "shelf"),
-    ("Kit or own", "kit-or-own"),
+    ("Buy a kit or mix it?", "kit-or-own"),
     ("Price changes", "price-changes"),
     ("Keep apart", "keep-apart"),
 )
@@ -106,7 +106,7 @@ def chemicals_view(writer: PageWriter) -> ListView:
 def processes_view(writer: PageWriter) -> ListView:
     """The section page of processes."""
     lines = [_process_line(p, writer) for p in writer.results.processes]
-    return _list("Processes", "Baths strung together, with times and temperatures", [_group("All", lines)], writer)
+    return _list("Processes", "Complete processes, with times and temperatures", [_group("All", lines)], writer)
 
 
 def plans_view(writer: PageWriter) -> ListView:

@@ -186,7 +186,7 @@ def _to_start(cost: Cost, writer: PageWriter) -> Iterator[SumLine]:
     yield SumLine(f"First order, without delivery: whole packs for {batch}", None, writer.show.money(cost.to_start))
     if cost.first_out and cost.first_out_litres is not None:
         litres = writer.show.exactish(cost.first_out_litres, "L")
-        yield SumLine("Runs out first (water apart)", None, f"{writer.short_name(cost.first_out)}, after {litres}")
+        yield SumLine("First pack to run out", None, f"{writer.short_name(cost.first_out)}, after {litres}")
 
 
 def _all_in_litre(formula_id: str, writer: PageWriter) -> Iterator[SumLine]:

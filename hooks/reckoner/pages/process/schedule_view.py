@@ -236,5 +236,5 @@ def _to_warm(warmth: Warmth, process: Process, writer: PageWriter) -> tuple[str,
     each = " each" if len(warmth.baths) > 1 else ""
     lines = [f"{_and(warmth.baths, process)}: {fill}{each}"] if warmth.baths else []
     if warmth.water:
-        lines.append(f"Water for {_and(warmth.water, process)}: as much for each change")
+        lines.append(f"Water for {_and(warmth.water, process)}: one tankful per change")
     return tuple(lines)

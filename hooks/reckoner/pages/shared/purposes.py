@@ -9,6 +9,7 @@ from reckoner.records.formula import Purpose
 #: In the order one works.
 PURPOSES: tuple[str, ...] = get_args(Purpose)
 PURPOSE_TITLES = {
+    "colour prebath": "Rem-jet prebaths",
     "reversal": "Reversal baths",
     "bleach": "Bleaches",
     "bleach-fix": "Bleach-fixes",

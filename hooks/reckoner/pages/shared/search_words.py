@@ -28,7 +28,7 @@ SIGN_WORDS = (
     "residual hypo",
     "residual silver",
 )
-KIT_WORDS = ("is it worth it", "ready-made kit")
+KIT_WORDS = ("kit or own", "is it worth it", "ready-made kit")
 ACCIDENT_WORDS = (
     "emergency",
     "first aid",
