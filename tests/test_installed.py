@@ -131,6 +131,19 @@ def test_its_faults_are_said_and_nothing_of_this_tree_is_used(installed: Install
     assert [place.parent.name for place in places(installed, root)] == ["site-packages"] * 3
 
 
+def test_a_handbook_begun_by_it_is_in_order_and_builds_strictly(installed: Installed, tmp_path: Path) -> None:
+    for words in (
+        ("handbook_command", "begin", "my handbook"),
+        ("handbook_command", "check", "my handbook"),
+        ("mkdocs", "build", "--strict", "-f", "my handbook/mkdocs.yml"),
+    ):
+        done = installed.run("-B", "-m", *words, where=tmp_path)
+        assert done.returncode == 0, done.stdout + done.stderr
+    assert (tmp_path / "my handbook" / "site" / "solutions" / "my-wash-aid" / "index.html").is_file()
+    script = subprocess.run([installed.python.parent / "formula-handbook", "--help"], capture_output=True, text=True)
+    assert (script.returncode, "begin" in script.stdout) == (0, True), script.stderr
+
+
 def test_the_library_comes_with_it(installed: Installed, tmp_path: Path) -> None:
     root = own_handbook(tmp_path / "ours")
     for folder in ("chemicals", "processes", "solutions"):

@@ -11,6 +11,7 @@ from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Sequence
 from datetime import date
 
+from handbook_command.begin import BEGIN
 from handbook_command.check import CHECK
 from handbook_command.from_table import FROM_TABLE
 from handbook_command.library import CHANGES, UPDATE
@@ -18,7 +19,7 @@ from handbook_command.subcommand import FAULTS, Day, Subcommand, WrongUseError
 from reckoner.build import day_of
 
 #: In the order of the help.
-SUBCOMMANDS: tuple[Subcommand, ...] = (CHECK, FROM_TABLE, CHANGES, UPDATE)
+SUBCOMMANDS: tuple[Subcommand, ...] = (BEGIN, CHECK, FROM_TABLE, CHANGES, UPDATE)
 
 
 def main(words: Sequence[str] | None = None) -> int:
