@@ -16,12 +16,14 @@ from handbook_command.begin import begin, first_files
 from handbook_command.command import main
 from reckoner.build import Built, build
 from reckoner.guide import records_inside
+from reckoner.library_news import KEPT
 from reckoner.loading.files import kind_of
 from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.problems import Severity
 from reckoner.records.record import Record, record_in
 from reckoner.records.settings import Settings
+from reckoner.write_schemas import all_schemas
 from site_build import build_here, tree
 from test_schemas import EditorLoader
 
@@ -133,7 +135,7 @@ def test_every_key_that_is_a_remark_may_be_used(tmp_path: Path) -> None:
 def test_what_is_a_remark_fits_the_schema_too(name: str) -> None:
     files = first_files(TODAY)
     used = UNUSED.sub(r"\1", files[f"formulas/{name}"])
-    schema = json.loads(files[f"schema/{name.replace('.yml', '.json')}"])
+    schema = json.loads(all_schemas()[name.replace(".yml", ".json")])
     jsonschema.validate(yaml.load(used, EditorLoader), schema, jsonschema.Draft7Validator)
 
 
@@ -186,7 +188,7 @@ def test_the_command_makes_it_and_says_how_to_go_on(here: Path, capsys: Capture)
     assert "check 'new/my handbook'" in said
     assert main(["check", "new/my handbook"]) == 0
     made = here / "new" / "my handbook"
-    assert set(tree(made)) == {*first_files(TODAY), "schema/library.json"}
+    assert set(tree(made)) == {*first_files(TODAY), KEPT, *(f"schema/{name}" for name in all_schemas())}
     assert [path.name for path in (here / "new").iterdir()] == ["my handbook"]
     assert made.stat().st_mode == (here / "new").stat().st_mode
 
@@ -197,7 +199,7 @@ def test_an_empty_folder_is_taken_and_stays_the_same(here: Path) -> None:
     before = place.stat().st_ino
     assert main(["begin", "mine"]) == 0
     assert place.stat().st_ino == before, "whoever stands in it would stand nowhere"
-    assert set(tree(place)) == {*first_files(TODAY), "schema/library.json"}
+    assert set(tree(place)) == {*first_files(TODAY), KEPT, *(f"schema/{name}" for name in all_schemas())}
 
 
 def _some_files(place: Path) -> None:
@@ -244,7 +246,7 @@ def test_of_what_cannot_be_written_whole_nothing_stays(
 
     if there:
         (here / "mine").mkdir()
-    monkeypatch.setattr(beginning, "library_now", full)
+    monkeypatch.setattr(beginning, "take_over", full)
     assert main(["begin", "mine"]) == 1
     assert capsys.readouterr().out == "mine cannot be written: No space left on device (name another folder)\n"
     assert list(here.rglob("*")) == ([here / "mine"] if there else [])

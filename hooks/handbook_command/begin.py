@@ -14,11 +14,10 @@ from pathlib import Path
 from shutil import rmtree
 from tempfile import mkdtemp
 
+from handbook_command.library import take_over
 from handbook_command.subcommand import FAULTS, IN_ORDER, Day, Subcommand, print_all
 from reckoner.build import load_checked
-from reckoner.library_news import KEPT, library_now
-from reckoner.loading.schema import schemas
-from reckoner.problems import HandbookError
+from reckoner.problems import HandbookError, shown
 
 FIRST = Path(__file__).parent / "first"
 #: Stands in the files of ``first/``, and in the name of the price list, where the day goes.
@@ -28,15 +27,13 @@ _SAID = 5
 
 
 def first_files(today: date) -> dict[str, str]:
-    """Path below the new folder to text."""
+    """Path below the new folder to text, of all that is the owner's to change."""
     day = today.isoformat()
-    files = {
+    return {
         path.relative_to(FIRST).as_posix().replace(TODAY, day): path.read_text("utf-8").replace(TODAY, day)
         for path in sorted(FIRST.rglob("*"))
         if path.is_file()
     }
-    # An own folder keeps there what it took over, and describes no library.
-    return files | {f"schema/{name}": text for name, text in schemas().items() if f"schema/{name}" != KEPT}
 
 
 def in_the_way(folder: Path) -> str:
@@ -76,7 +73,7 @@ def begin(folder: Path, today: date) -> None:
             (made / name).parent.mkdir(parents=True, exist_ok=True)
             (made / name).write_text(text, "utf-8")
         catalogue, _ = load_checked(made / "formulas", today)
-        (made / KEPT).write_text(library_now(made / "formulas", catalogue).text(), "utf-8")
+        take_over(made / "formulas", catalogue)
         if there:
             # Whoever stands in an empty folder goes on standing in it.
             for path in made.iterdir():
@@ -95,7 +92,7 @@ def _run(words: Namespace, day: Day) -> int:
     folder: Path = words.folder
     try:
         if said := in_the_way(folder.absolute()):
-            print(said)
+            print(shown(said))
             return FAULTS
         begin(folder, day.today)
     except HandbookError as faults:
