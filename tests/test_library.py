@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from data_layers import LIBRARY
+from data_layers import LIBRARY, OWN
 from reckoner.build import Built, build
 from reckoner.problems import HandbookError, Severity
 from reckoner.records.catalogue import Catalogue
@@ -56,6 +56,13 @@ def test_what_yours_name_appears_without_being_chosen(tmp_path: Path) -> None:
     assert {formula.purpose for i, formula in chosen.formulas.items() if i not in ("mine", "fixer-plain-hypo")} == {
         "wash aid"
     }
+
+
+def test_notes_of_an_installed_library_are_its_authors_alone(tmp_path: Path) -> None:
+    built = made(tmp_path, {}, "{formulas: [bw-pyrocatechin-b]}")
+    assert [str(problem) for problem in built.problems if problem.at.file.startswith("library/")] == []
+    demonstration = build(OWN, TODAY)
+    assert [problem for problem in demonstration.problems if "bw-pyrocatechin-b.yml" in problem.at.file]
 
 
 def test_single_keys_change_and_the_rest_stays(tmp_path: Path, demo: Catalogue) -> None:
@@ -120,7 +127,7 @@ def test_what_the_library_says_too_need_not_be_there(tmp_path: Path, demo: Catal
     files = {name: (LIBRARY / name).read_text("utf-8") for name in kept}
     files["cautions.yml"] += "\n"
     built = made(tmp_path, files, "{everything: yes}")
-    said = {problem.at.file: problem for problem in built.problems if "take the file out" in problem.message}
+    said = {problem.at.file: problem for problem in built.problems if "word for word" in problem.message}
     assert set(said) == {f"formulas/{name}" for name in kept}
     assert {problem.severity for problem in said.values()} == {Severity.WARNING}
     assert built.results.catalogue.cautions == demo.cautions

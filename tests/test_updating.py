@@ -83,6 +83,21 @@ def test_changes_are_told_until_they_are_taken_over(ours: Path, newer: Path, cap
     assert tree(ours / "formulas") == before
 
 
+def test_copies_are_taken_out_when_asked_for(ours: Path, capsys: Capture) -> None:
+    """A handbook that was a copy of everything becomes what is its owner's."""
+    own = tree(ours / "formulas")
+    for name in ("chemicals", "solutions", "processes"):
+        shutil.copytree(LIBRARY / name, ours / "formulas" / name, dirs_exist_ok=True)
+    shutil.copy(LIBRARY / "cautions.yml", ours / "formulas")
+    changed = ours / "formulas" / "chemicals" / "metol.yml"
+    changed.write_text(changed.read_text("utf-8").replace("\nuse: ", "\nuse: mine, "), "utf-8")
+    mine = {"chemicals/metol.yml": tree(ours / "formulas")["chemicals/metol.yml"]}
+    assert main(["update", "--take-out-copies"]) == 0
+    del own["chemicals/sodium-sulfite.yml"]
+    assert tree(ours / "formulas") == own | mine
+    assert "formulas/cautions.yml taken out" in capsys.readouterr().out.splitlines()
+
+
 def test_a_handbook_that_holds_the_library_takes_none_over(ours: Path, capsys: Capture) -> None:
     shutil.copytree(LIBRARY, ours / "formulas" / "library")
     with pytest.raises(SystemExit) as end:

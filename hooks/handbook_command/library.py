@@ -16,6 +16,7 @@ from reckoner.library_news import KEPT, kept_in, library_now, news
 from reckoner.loading.files import LIBRARY
 from reckoner.problems import HandbookError, Problem, shown
 from reckoner.records.catalogue import Catalogue
+from reckoner.records.own_change import IN_LIBRARY
 from reckoner.write_schemas import all_schemas
 
 
@@ -23,26 +24,35 @@ def _add_words(words: ArgumentParser) -> None:
     words.add_argument("folder", nargs="?", type=Path, metavar="FOLDER", help="a handbook; the one you stand in")
 
 
-def _read(words: Namespace, day: Day) -> tuple[Path, Catalogue] | None:
-    """The data and what is in them; None, with every fault printed, where they are not in order."""
+def _add_update_words(words: ArgumentParser) -> None:
+    _add_words(words)
+    words.add_argument(
+        "--take-out-copies",
+        action="store_true",
+        help="remove files of yours that the library has word for word",
+    )
+
+
+def _read(words: Namespace, day: Day) -> tuple[Path, Catalogue, tuple[Problem, ...]] | None:
+    """The data, what is in them and what is said of them; None, with every fault told, where they are not in order."""
     data = data_of(words.folder) if words.folder else data_around(Path())
     if data is None:
         raise WrongUseError("no mkdocs.yml in this folder or above it (go to your handbook's folder, or name it)")
     try:
-        catalogue, _ = load_checked(data, day.today, day.asked)
+        catalogue, problems = load_checked(data, day.today, day.asked)
     except HandbookError as faults:
         print_all(faults.problems)
         return None
     if catalogue.library is None or (data / LIBRARY).is_dir():
         raise WrongUseError("no library comes with the engine for this handbook (see library: in its settings.yml)")
-    return data, catalogue
+    return data, catalogue, problems
 
 
 def _changes(words: Namespace, day: Day) -> int:
     read = _read(words, day)
     if read is None:
         return FAULTS
-    data, catalogue = read
+    data, catalogue, _ = read
     before = kept_in(data)
     assert catalogue.library is not None, "else there was nothing to read"
     now = f"Library {catalogue.library.version} of {catalogue.library.date}"
@@ -64,7 +74,11 @@ def _update(words: Namespace, day: Day) -> int:
     read = _read(words, day)
     if read is None:
         return FAULTS
-    data, catalogue = read
+    data, catalogue, problems = read
+    if words.take_out_copies:
+        for name in sorted({problem.at.file for problem in problems if problem.message.startswith(IN_LIBRARY)}):
+            (data.parent / name).unlink()
+            print(f"{name} taken out")
     for path in take_over(data, catalogue):
         print(path.relative_to(data.parent).as_posix())
     return IN_ORDER
@@ -96,7 +110,7 @@ UPDATE = Subcommand(
     "update",
     "take a newer library over, once its changes are read",
     "Writes the schemas that your editor uses, and the library's records as they are now, into the folder schema, and "
-    "tells which files those are. Nothing of yours is touched.",
-    _add_words,
+    "tells which files those are. Nothing of yours is touched, unless you ask for copies to be taken out.",
+    _add_update_words,
     _update,
 )

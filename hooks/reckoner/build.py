@@ -14,10 +14,11 @@ from reckoner.choice import with_what_is_chosen
 from reckoner.guide import guide_page
 from reckoner.library_news import library_notes
 from reckoner.loading.catalogue import load_folder, require
+from reckoner.loading.files import LIBRARY
 from reckoner.pages.kinds import pages
 from reckoner.pages.prices.price_news import newest_list
 from reckoner.pages.shared.page import Page
-from reckoner.problems import Problem
+from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import PERSONAL, Catalogue
 from reckoner.warn import WARNINGS
 
@@ -83,6 +84,11 @@ def load_for(folder: Path, today: date, audience: str, fixed: bool = True) -> tu
     return require(catalogue, faults := check(catalogue)), tuple(sorted(faults))
 
 
+def _its_authors_alone(problem: Problem) -> bool:
+    """Whether it is a note in an installed library, which nobody who reads it can follow."""
+    return problem.severity is Severity.NOTE and problem.at.file.startswith(f"{LIBRARY}/")
+
+
 def build(
     folder: Path,
     today: date,
@@ -115,4 +121,5 @@ def build(
     newer = library_notes(folder, catalogue)
     warnings = tuple(problem for warn in WARNINGS for problem in warn(results))
     news = newest_list(results)
-    return Built(results, made, (*problems, *newer, *warnings), stages, (news,) if news else ())
+    told = tuple(problem for problem in (*problems, *newer, *warnings) if not _its_authors_alone(problem))
+    return Built(results, made, told, stages, (news,) if news else ())

@@ -8,6 +8,7 @@ from reckoner.calc.hazards.milder import milder
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
 from reckoner.records.chemical import Chemical
+from reckoner.records.own_change import IN_LIBRARY
 from reckoner.spelling import unknown_name
 
 
@@ -24,9 +25,8 @@ def same_as_library(catalogue: Catalogue) -> Iterator[Problem]:
     """A whole record of the owner says something else than the library's, or need not be there."""
     for (kind, record_id), over in catalogue.overridden.items():
         if over.whole and catalogue.record(kind, record_id) == over.library:
-            message = f"this is the library's {kind} {record_id}, word for word"
-            advice = "take the file out: then the library's newer records reach you"
-            yield Problem(catalogue.place(kind, record_id), f"{message} ({advice})", Severity.WARNING)
+            advice = "take the file out, so that newer records of the library reach you"
+            yield Problem(catalogue.place(kind, record_id), f"{IN_LIBRARY} ({advice})", Severity.WARNING)
 
 
 def milder_hazards(catalogue: Catalogue) -> Iterator[Problem]:

@@ -20,7 +20,7 @@ from reckoner.records.catalogue import Catalogue, ListedPrices, Overridden, Plac
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
 from reckoner.records.member import Member
-from reckoner.records.own_change import OwnChange
+from reckoner.records.own_change import IN_LIBRARY, OwnChange
 from reckoner.records.process import Process
 from reckoner.records.values import Record, is_id
 
@@ -114,7 +114,7 @@ class Collected:
             library = parse_yaml(below.text or "", below.name)
             made, change = combined(parsed, library, file.kind)
             if not file.kind.has_id and made.tree == library.tree:
-                message = "all of this stands in the library's table (take the file out, or add what is yours)"
+                message = f"{IN_LIBRARY} (take the file out, or add what is yours)"
                 self.problems.append(Problem(parsed.places.top, message, Severity.WARNING))
             return made, change
         if not is_change(parsed, file.kind):

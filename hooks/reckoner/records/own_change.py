@@ -11,6 +11,10 @@ from reckoner.records.values import Id, Record, Text
 WORK = frozenset({"ingredients", "dilution", "of", "makes", "start_water", "make_up_with", "steps"})
 
 
+#: Of a file that says nothing which the library does not say too.
+IN_LIBRARY = "all of this stands in the library, word for word"
+
+
 class OwnChange(Record):
     """Single keys in place of those of the library's record with the same id.
 
