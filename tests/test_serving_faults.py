@@ -28,7 +28,7 @@ from mkdocs_serve import PATIENCE, Served, serve
 from reckoner.editions.head import furnish
 from reckoner.editions.policy import hash_of, policy
 from reckoner.editions.served_page import with_faults, with_reload_allowed
-from site_build import project
+from site_build import own_handbook, project
 
 #: The owner's own hook: templates beside the handbook, and a build that takes as long as a file is there.
 OWN_HOOK = """
@@ -244,16 +244,34 @@ def test_pages_are_answered_at_once_while_a_slow_build_runs(served: Served) -> N
     put_back(served.root)
 
 
+def registered(packages: Path) -> Path:
+    """A folder of packages in which MkDocs finds this tree's plugin, whatever is installed."""
+    about = packages / "formula_handbook-0.dist-info"
+    about.mkdir(parents=True)
+    (about / "METADATA").write_text("Metadata-Version: 2.1\nName: formula-handbook\nVersion: 0\n", "utf-8")
+    found = "[mkdocs.plugins]\nformula-handbook = handbook_plugin.plugin:HandbookPlugin\n"
+    (about / "entry_points.txt").write_text(found, "utf-8")
+    return packages
+
+
 @pytest.mark.process
-def test_the_end_of_serving_removes_all_folders(tmp_path: Path) -> None:
+def test_a_plugin_serves_so_too_and_the_end_removes_all_folders(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """``--clean`` builds as for publishing; MkDocs asks for a plugin's part in serving all the same."""
     (tmp_path / "temporary").mkdir()
-    root = project(tmp_path / "project")
+    monkeypatch.setenv("PYTHONPATH", str(registered(tmp_path / "packages")))
+    root = own_handbook(tmp_path / "own")
     with serve(root, "--clean", temporary=tmp_path / "temporary") as begun:
         begun.until("Serving on")
-        assert get(begun).status == 200
+        good = get(begun, "about/")
+        assert "Our own words." in good.page
         rewrite(root / OFFER, "6.50 EUR", "8.00 pounds")
         until_shown(begun, f"{OFFER}:6:12: ")
+        assert get(begun, "about/").page == good.page
+        rewrite(root / OFFER, "8.00 pounds", "8.00 EUR")
+        until_mended(begun)
+        assert get(begun, "about/").page == good.page
     assert list((tmp_path / "temporary").iterdir()) == []
     assert not (root / "site").exists()
 

@@ -17,7 +17,7 @@ def with_notices(app: App, faults: Callable[[], tuple[str, ...]]) -> App:
 
     def answer(environ: dict[str, Any], start_response: Any) -> Iterable[bytes]:
         begun: list[tuple[str, Headers]] = []
-        body = app(environ, lambda status, headers: begun.append((status, headers)))
+        body = app(environ, lambda status, headers, _=None: begun.append((status, headers)))
         status, headers = begun[-1]
         if not _is_html(headers):
             start_response(status, headers)
