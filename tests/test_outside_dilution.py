@@ -254,3 +254,11 @@ def test_published_mixing_table(per_litre: str, batch: str, printed: str, step: 
     )
     table = scale(litre_list(catalogue.formulas["bath"], catalogue.chemicals), parse_amount(batch), catalogue.settings)
     assert table.rows[0].measured.rounded == D(printed)
+
+
+def test_a_copy_with_other_forms_knows_those() -> None:
+    """Nothing remembered of the first stands in the way."""
+    assert CHEMICAL.form("solid")
+    copy = CHEMICAL.model_copy(update={"forms": (solution("28", "v/v").form,)})
+    assert copy.form("of-28")
+    assert copy.form("solid") is None

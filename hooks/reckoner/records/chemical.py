@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
@@ -131,11 +130,10 @@ class Chemical(Record):
 
     def form(self, form_id: str) -> Form | None:
         """The form of that id, or None."""
-        return self._by_id.get(form_id)
-
-    @cached_property
-    def _by_id(self) -> dict[str, Form]:
-        return {form.id: form for form in self.forms}
+        for form in self.forms:
+            if form.id == form_id:
+                return form
+        return None
 
     def hazards_of(self, form_id: str) -> Hazards | None:
         """The classification that speaks of a form: the harmonised one first; None is "not assessed"."""

@@ -87,7 +87,7 @@ class _Ledger:
         Packs that would die once opened are counted for what can be used of them; what is short all the same is asked
         for again.
         """
-        asked = {pool: uses for pool, uses in _short(self.cupboard, sessions).items() if pool in pools}
+        asked = {pool: uses for pool, uses in _short(self.cupboard.copy(), sessions).items() if pool in pools}
         wanted = {pool: _sum(uses) for pool, uses in asked.items()}
         usable = {
             pack.id: _usable(pack, rolls_within(pack.opened, self.rate), asked[pack.fills])
@@ -167,11 +167,11 @@ def _sum(uses: Uses) -> Decimal:
 
 
 def _short(cupboard: Cupboard, sessions: Iterable[Session]) -> dict[str, Uses]:
-    """What is not there, or dead by then, when some sessions are mixed."""
-    trial, lacking = cupboard.copy(), dict[str, Uses]()
+    """What is not there, or dead by then, when some sessions are mixed from a cupboard, which is drawn down by it."""
+    lacking = dict[str, Uses]()
     for session in sessions:
         for pool, amount in session.takes.items():
-            missing = trial.draw(pool, amount, session.now).short
+            missing = cupboard.draw(pool, amount, session.now).short
             if missing > 0:
                 lacking.setdefault(pool, []).append((session.now, missing))
     return lacking
