@@ -100,6 +100,28 @@ def test_pages_of_chemicals_say_the_same_of_their_dangers() -> None:
         assert here == there
 
 
+@pytest.mark.sweep
+def test_what_to_do_in_an_accident_and_the_words_of_codes_are_the_same() -> None:
+    everything, few = chosen(EVERYTHING), chosen("{formulas: [bleach-dichromate]}")
+    assert page(few, "accident.md") == page(everything, "accident.md")
+    codes = [re.findall(r"<dt .*", page(made, "hazard-codes.md")) for made in (everything, few)]
+    assert len(codes[0]) > 50
+    assert codes[0] == codes[1]
+    law = page(few, "law.md")
+    assert "Potassium dichromate" in law
+    assert set(re.findall(r"chemicals/([a-z0-9-]+)/", law)) <= set(few.results.catalogue.chemicals)
+
+
+def test_a_choice_without_any_pair_has_not_lost_the_table(tmp_path: Path) -> None:
+    """Of what stands in no pair nothing is said, and that is no missing file."""
+    small_library(tmp_path)
+    mine = formula("mine", "[{chemical: sodium-thiosulfate, form: pentahydrate, amount: 9 g}]")
+    made = built(lay(tmp_path, {"solutions/mine.yml": mine}, "{purposes: [toner]}"))
+    assert made.results.catalogue.incompatibilities is not None
+    assert made.results.catalogue.incompatibilities.pairs == ()
+    assert [problem for problem in made.problems if "incompatibilities" in problem.at.file] == []
+
+
 def test_what_is_left_of_the_table_names_what_is_absent_without_a_link() -> None:
     made = chosen("{formulas: [bleach-dichromate]}")
     assert "formaldehyde" not in made.results.catalogue.chemicals

@@ -130,15 +130,20 @@ def test_a_milder_chemical_says_so_and_why(tmp_path: Path) -> None:
     assert "Milder than the library's record: not assessed for anhydrous. Reason: Another grade." in told
     held = "anhydrous: Skin Corr. 1B H314 (self-classification, a test)"
     assert f"hazards: library {held} (25 Nov 2026), here none" in told
+    line = "Recorded here with less danger than in the library: Sodium sulfite. Why stands on that page."
+    for path in ("solutions/fixer.md", "solutions/fixer-half.md", "bench/fixer.md", "bench/fixer-half.md"):
+        assert line in page(made, path), path
     out = record_of(figures(made), "chemicals", "sodium-sulfite")
     assert (out["milder"], out["milder_because"]) == (["not assessed for anhydrous"], "Another grade.")
 
 
 def test_a_stricter_chemical_says_what_it_adds(tmp_path: Path) -> None:
     change = "id: sodium-sulfite\nchanges:\n  cautions: [Never breathe it.]\n"
-    told = block(page(changed(tmp_path, {SULFITE: change + OWN}), "chemicals/sodium-sulfite.md"))
+    made = changed(tmp_path, {SULFITE: change + OWN})
+    told = block(page(made, "chemicals/sodium-sulfite.md"))
     assert "cautions: library none (25 Nov 2026), here Never breathe it. (20 Nov 2026, own practice)" in told
     assert "Milder" not in told
+    assert "with less danger" not in "".join(page.markdown for page in made.pages)
 
 
 def test_a_process_says_what_is_changed(tmp_path: Path) -> None:

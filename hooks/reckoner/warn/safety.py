@@ -47,7 +47,7 @@ SAFETY_FILES = (
     ),
     SafetyFile(
         "incompatibilities",
-        lambda catalogue: catalogue.incompatibilities and catalogue.incompatibilities.pairs,
+        lambda catalogue: catalogue.incompatibilities and catalogue.incompatibilities.groups,
         "nothing says what must not meet in a bath, between two baths or on the shelf",
     ),
     SafetyFile(

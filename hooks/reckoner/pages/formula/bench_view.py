@@ -15,7 +15,7 @@ from reckoner.pages.safety.hazard_view import hazard_view
 from reckoner.pages.safety.not_working_view import with_reasons
 from reckoner.pages.safety.ph_words import corrosive_words
 from reckoner.pages.shared.parts import PageWriter
-from reckoner.pages.trust.own_change_view import own_weights
+from reckoner.pages.trust.own_change_view import milder_jars, own_weights
 
 
 @dataclass(frozen=True)
@@ -102,7 +102,8 @@ def bench_view(result: FormulaResult, writer: PageWriter) -> BenchView:
 def _protect(result: FormulaResult, wear: tuple[str, ...], writer: PageWriter) -> tuple[str, ...]:
     """What to wear, what to beware of and what the bath must never meet, each once."""
     before = (caution.text for caution in result.cautions.before)
-    lines = (*wear, *result.formula.cautions, *before, bath_never_together(result, writer))
+    milder = milder_jars((substance.chemical for substance in result.hazards.composition.substances), writer)
+    lines = (*wear, *result.formula.cautions, *before, *milder, bath_never_together(result, writer))
     return tuple(line for line in dict.fromkeys(lines) if line)
 
 

@@ -10,6 +10,7 @@ from reckoner.pages.safety.accident_view import RINSE
 from reckoner.pages.safety.apart_view import bath_never_together
 from reckoner.pages.safety.law_view import NORTHERN_IRELAND, LawLine, own_law
 from reckoner.pages.shared.parts import Link, PageWriter
+from reckoner.pages.trust.own_change_view import milder_jars
 from reckoner.records.formula import Formula
 
 
@@ -36,10 +37,12 @@ class Protection:
 
 def protection(result: FormulaResult, writer: PageWriter) -> Protection:
     """Put the dangers of the jars into words; those of the bath are a ``HazardView``."""
+    before = (caution.text for caution in result.cautions.before)
+    inside = (substance.chemical for substance in result.hazards.composition.substances)
     return Protection(
         accident=writer.links.path("accident"),
         rinse=RINSE,
-        cautions=(*result.formula.cautions, *(caution.text for caution in result.cautions.before)),
+        cautions=(*result.formula.cautions, *before, *milder_jars(inside, writer)),
         never_with=bath_never_together(result, writer),
         jar_cautions=_jar_cautions(result, writer),
         law=own_law(result.jars, writer),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from reckoner.calc.own_changes import Difference, OwnChanges
@@ -55,6 +56,14 @@ def own_weights(formula_id: str, writer: PageWriter) -> str:
     """That what is weighed is the owner's word, or nothing."""
     changes = writer.results.own_changes.get(("formula", formula_id))
     return OWN_WEIGHTS if changes and changes.own_weights else ""
+
+
+def milder_jars(chemicals: Iterable[str], writer: PageWriter) -> tuple[str, ...]:
+    """That a bath's dangers are worked out from records milder than the library's, which a reader cannot see there."""
+    changes = writer.results.own_changes
+    milder = (chemical for chemical in chemicals if (of := changes.get(("chemical", chemical))) and of.milder)
+    names = ", ".join(dict.fromkeys(writer.short_name(chemical) for chemical in milder))
+    return (f"Recorded here with less danger than in the library: {names}. Why stands on that page.",) if names else ()
 
 
 def _milder(changes: OwnChanges) -> str:
