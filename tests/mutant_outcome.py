@@ -26,7 +26,7 @@ from mutations import Mutant
 from reckoner.build import load_checked
 from reckoner.calc.results import work_out
 from reckoner.guide import guide_page
-from reckoner.loading import catalogue
+from reckoner.loading import catalogue, collected
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.outputs.export import handbook_json
@@ -111,7 +111,8 @@ class _Once:
         """In its place the core reads so."""
         stack = ExitStack()
         stack.enter_context(patch.object(catalogue, "parse_yaml", self.parse))
-        stack.enter_context(patch.object(catalogue, "to_record", self.record))
+        stack.enter_context(patch.object(collected, "parse_yaml", self.parse))
+        stack.enter_context(patch.object(collected, "to_record", self.record))
         return stack
 
 
