@@ -57,11 +57,10 @@ def test_it_builds_without_a_warning_on_its_day_and_until_its_prices_are_old(day
     assert any(f"price list example-supplier of {day} is out of date" in line for line in told), told
 
 
-def test_it_has_a_process_with_all_its_costs_and_all_that_is_invented_says_so(tmp_path: Path) -> None:
+def test_it_has_processes_with_all_their_costs_and_all_that_is_invented_says_so(tmp_path: Path) -> None:
     begin(tmp_path / "mine", TODAY)
     results = built(tmp_path / "mine", TODAY).results
-    (process,) = results.catalogue.processes
-    assert process == "paper-print"
+    assert set(results.catalogue.processes) == {"my-print", "paper-print"}
     assert {"my-wash-aid", "paper-mq-1-2", "stop-citric", "fixer-plain-hypo"} <= set(results.formulas)
     costs = {name: result.cost for name, result in results.formulas.items()}
     assert [name for name, cost in costs.items() if cost is None or cost.missing] == []
@@ -151,7 +150,7 @@ def test_every_data_file_names_its_schema_and_fits_it(tmp_path: Path) -> None:
     begin(tmp_path / "mine", TODAY)
     data = tmp_path / "mine" / "formulas"
     files = sorted(data.rglob("*.yml"))
-    assert len(files) == 5
+    assert len(files) == 6
     for path in files:
         first, _, rest = path.read_text("utf-8").partition("\n")
         schema = path.parent / first.removeprefix("# yaml-language-server: $schema=")
