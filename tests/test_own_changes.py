@@ -161,6 +161,17 @@ def test_many_differences_stand_in_a_fold_that_counts_them(tmp_path: Path) -> No
     assert told.count("<li>") == 6
 
 
+def test_no_difference_that_speaks_of_danger_is_folded(tmp_path: Path) -> None:
+    change = "name: Ours, makes: 900 mL, idle: Wait., notes: [Ours.], aliases: [ours], cautions: [None.], ph: "
+    change += "{value: 4.9, certainty: own practice}, disposal: acid"
+    told = block(page(changed(tmp_path, {FIXER: f"id: fixer\nchanges: {{{change}}}\n{OWN}"}), "solutions/fixer.md"))
+    stands, folded = told.split("<details>")
+    for key in ("cautions, 1: library Wear gloves.", "pH: library none", "disposal: library silver-bearing"):
+        assert key in stands
+    assert "<summary>5 differences from the library's record: name, aliases, makes, idle, notes</summary>" in folded
+    assert (stands.count("<li>"), folded.count("<li>")) == (3, 5)
+
+
 def test_the_table_of_changes_has_every_difference(tmp_path: Path) -> None:
     change = f"id: fixer\nchanges: {{makes: 900 mL, notes: [=1+1]}}\n{OWN}"
     files = dict(data_files(changed(tmp_path, {FIXER: change}).results))

@@ -11,8 +11,15 @@ from reckoner.pages.shared.parts import PageWriter
 from reckoner.pages.shared.value_words import CHEMICALS, FORMULAS, ValueWords
 
 OWN_WEIGHTS = "The weights are this handbook's own, not the library's."
-#: More lines than this stand in a fold, whose own line says how many there are, and of what.
+#: Where there are more differences than this, those that speak of no danger stand in a fold, whose line names them.
 FEW = 5
+#: Keys that speak of danger, to people or to film.
+DANGER = frozenset(
+    (
+        *("cautions", "darkness", "disposal", "disposal_collect", "disposal_note", "does_not_work", "hazards"),
+        *("keep_apart", "ph", "ph_not_stated", "restrictions", "storage", "strong"),
+    )
+)
 
 
 @dataclass(frozen=True)
@@ -21,13 +28,16 @@ class OwnChangeView:
 
     Attributes:
         milder: what of the library's dangers is weaker here, and why; mostly empty.
-        folded: the line of the fold that the lines stand in, where there are many.
+        lines: the differences that always stand open: what speaks of danger, and all where they are few.
+        folded: the line of the fold that the rest stands in, and
+        rest: those.
     """
 
     summary: str
     milder: str
     lines: tuple[str, ...]
     folded: str
+    rest: tuple[str, ...]
 
 
 def own_change_view(kind: str, record_id: str, writer: PageWriter) -> OwnChangeView | None:
@@ -36,19 +46,23 @@ def own_change_view(kind: str, record_id: str, writer: PageWriter) -> OwnChangeV
     if changes is None:
         return None
     show = writer.show
-    library = show.day(changes.library.checked)
-    day = show.day(changes.here.checked)
+    library, day = show.day(changes.library.checked), show.day(changes.here.checked)
     what = "the one here in its place" if changes.whole else "the change here"
     words = ValueWords(show, lambda key, text: _named(key, text, writer))
-    lines = tuple(
-        _line(difference, library, f"{day}, {changes.here.certainty}", words) for difference in changes.differences
-    )
-    same = "" if lines else " Nothing differs but the source."
+    few = len(changes.differences) <= FEW
+    shut = tuple(difference for difference in changes.differences if not few and difference.path[0] not in DANGER)
+
+    def lines(differences: Iterable[Difference]) -> tuple[str, ...]:
+        here = f"{day}, {changes.here.certainty}"
+        return tuple(_line(difference, library, here, words) for difference in differences)
+
+    same = "" if changes.differences else " Nothing differs but the source."
     return OwnChangeView(
         summary=f"The library's record is of {library}, {what} of {day}: {source_text(changes.here)}.{same}",
         milder=_milder(changes),
-        lines=lines,
-        folded=_folded(changes.differences, words) if len(lines) > FEW else "",
+        lines=lines(difference for difference in changes.differences if few or difference.path[0] in DANGER),
+        folded=_folded(shut, words) if shut else "",
+        rest=lines(shut),
     )
 
 
@@ -73,7 +87,8 @@ def _milder(changes: OwnChanges) -> str:
 
 def _folded(differences: tuple[Difference, ...], words: ValueWords) -> str:
     keys = dict.fromkeys(words.key(str(difference.path[0])) for difference in differences)
-    return f"{len(differences)} differences from the library's record: {', '.join(keys)}"
+    count = f"{len(differences)} differences" if len(differences) > 1 else "1 difference"
+    return f"{count} from the library's record: {', '.join(keys)}"
 
 
 def _line(difference: Difference, library: str, here: str, words: ValueWords) -> str:
