@@ -164,9 +164,7 @@ def planted(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Planter]:
     project(root)
     planter = hidden(root / "formulas")
     write_page(root, f"{MARK}-cellar.md", f"---\ntitle: {MARK}9001x\nprivate: true\n---\n\n# {MARK}9002x\n")
-    navigation = [*DEFAULT, {f"{MARK}9003x": [{f"{MARK}9004x": f"{MARK}-cellar.md"}]}]
-    with (root / "mkdocs.yml").open("a", encoding="utf-8") as settings:
-        settings.write(yaml.safe_dump({"nav": navigation}))
+    navigate(root, {f"{MARK}9003x": [{f"{MARK}9004x": f"{MARK}-cellar.md"}]})
     return root, planter
 
 
@@ -176,6 +174,12 @@ def project(root: Path) -> None:
     shutil.copytree(ROOT / "handbook", root / "handbook")
     shutil.copy(ROOT / "mkdocs.yml", root)
     base(root / "formulas")
+
+
+def navigate(root: Path, *more: dict[str, Any]) -> None:
+    """Write the navigation down, so that no page is in it for being there."""
+    with (root / "mkdocs.yml").open("a", encoding="utf-8") as settings:
+        settings.write(yaml.safe_dump({"nav": [*DEFAULT, *more]}))
 
 
 def write_page(root: Path, name: str, text: str) -> None:
@@ -253,6 +257,7 @@ def test_a_clubs_build_is_the_build_of_what_is_left(
     """Byte for byte as if everything private had been deleted by hand: so no figure can tell of it either."""
     project(tmp_path / "project")
     shown(tmp_path / "project" / "formulas")
+    navigate(tmp_path / "project")
     monkeypatch.setenv("HANDBOOK_AUDIENCE", "club")
     monkeypatch.setenv("HANDBOOK_URL", "https://club.example/")
     other = build_here(tmp_path / "site", root=tmp_path / "project")
