@@ -6,12 +6,14 @@ import re
 import shutil
 from itertools import product
 from pathlib import Path
+from typing import get_origin
 
 import pytest
 
 from bad_input import VALID, Case, cases
 from handbook_command.command import main
 from long_run import sampled
+from reckoner.loading.retired import RETIRED
 
 Capture = pytest.CaptureFixture[str]
 pytestmark = pytest.mark.usefixtures("fixed_day")
@@ -317,6 +319,14 @@ REQUIRED = {
 def test_the_valid_handbook_is_valid(capsys: Capture) -> None:
     assert main(["check", str(VALID)]) == 0
     assert capsys.readouterr().out == "2 formulas, 5 chemicals: in order\n"
+
+
+def test_every_key_that_was_given_up_has_a_case() -> None:
+    """And is none any more, or is now a single value where a list stood."""
+    said = "\n".join(problem for case in CASES for problem in case.problems)
+    for (kind, key), advice in RETIRED.items():
+        assert f"key '{key}' is of an earlier form of these files ({advice})" in said
+        assert key not in kind.by_key() or get_origin(kind.by_key()[key].annotation) is not tuple
 
 
 def test_every_kind_has_its_case() -> None:
