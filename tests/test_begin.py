@@ -14,6 +14,7 @@ import yaml
 from handbook_command import begin as beginning
 from handbook_command.begin import begin, first_files
 from handbook_command.command import main
+from reckoner.audience import CLUB
 from reckoner.build import Built, build
 from reckoner.guide import records_inside
 from reckoner.library_news import KEPT
@@ -43,7 +44,9 @@ def built(folder: Path, day: date) -> Built:
 
 
 def warnings(folder: Path, day: date) -> list[str]:
-    return [str(problem) for problem in built(folder, day).problems if problem.severity is not Severity.NOTE]
+    """Of the owner's own build, and of that for the club."""
+    problems = {*built(folder, day).problems, *build(folder / "formulas", day, audience=CLUB).problems}
+    return [str(problem) for problem in sorted(problems) if problem.severity is not Severity.NOTE]
 
 
 @pytest.mark.parametrize("day", [TODAY, date(2027, 2, 28), date(2027, 6, 30)])
