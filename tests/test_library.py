@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from data_layers import LIBRARY, OWN
-from reckoner.build import Built, build
+from data_layers import LIBRARY
+from reckoner.build import build, load_checked
 from reckoner.problems import HandbookError, Severity
 from reckoner.records.catalogue import Catalogue
 from small import SETTINGS, SOURCE
@@ -16,18 +16,18 @@ from small import SETTINGS, SOURCE
 TODAY = date(2026, 11, 25)
 
 
-def made(folder: Path, files: dict[str, str], chosen: str) -> Built:
-    """A handbook of one's own over the library that comes with the engine."""
+def laid(folder: Path, files: dict[str, str], chosen: str) -> Path:
+    """The data of a handbook of one's own over the library that comes with the engine."""
     for name, text in {"settings.yml": f"{SETTINGS}library: {chosen}\n", **files}.items():
         path = folder / "formulas" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, "utf-8")
-    return build(folder / "formulas", TODAY)
+    return folder / "formulas"
 
 
 def catalogue(folder: Path, files: dict[str, str], chosen: str) -> Catalogue:
     """What such a handbook holds."""
-    return made(folder, files, chosen).results.catalogue
+    return load_checked(laid(folder, files, chosen), TODAY)[0]
 
 
 def test_a_process_brings_all_that_it_needs_and_nothing_else(tmp_path: Path, demo: Catalogue) -> None:
@@ -59,10 +59,9 @@ def test_what_yours_name_appears_without_being_chosen(tmp_path: Path) -> None:
 
 
 def test_notes_of_an_installed_library_are_its_authors_alone(tmp_path: Path) -> None:
-    built = made(tmp_path, {}, "{formulas: [bw-pyrocatechin-b]}")
-    assert [str(problem) for problem in built.problems if problem.at.file.startswith("library/")] == []
-    demonstration = build(OWN, TODAY)
-    assert [problem for problem in demonstration.problems if "bw-pyrocatechin-b.yml" in problem.at.file]
+    data = laid(tmp_path, {}, "{formulas: [bw-pyrocatechin-b]}")
+    assert [problem for problem in load_checked(data, TODAY)[1] if "bw-pyrocatechin-b.yml" in problem.at.file]
+    assert [str(problem) for problem in build(data, TODAY).problems if problem.at.file.startswith("library/")] == []
 
 
 def test_single_keys_change_and_the_rest_stays(tmp_path: Path, demo: Catalogue) -> None:
@@ -126,9 +125,9 @@ def test_what_the_library_says_too_need_not_be_there(tmp_path: Path, demo: Catal
     kept = ("chemicals/metol.yml", "solutions/fixers/fixer-plain-hypo.yml", "cautions.yml", "incompatibilities.yml")
     files = {name: (LIBRARY / name).read_text("utf-8") for name in kept}
     files["cautions.yml"] += "\n"
-    built = made(tmp_path, files, "{everything: yes}")
-    said = {problem.at.file: problem for problem in built.problems if "word for word" in problem.message}
+    mine, problems = load_checked(laid(tmp_path, files, "{everything: yes}"), TODAY)
+    said = {problem.at.file: problem for problem in problems if "word for word" in problem.message}
     assert set(said) == {f"formulas/{name}" for name in kept}
     assert {problem.severity for problem in said.values()} == {Severity.WARNING}
-    assert built.results.catalogue.cautions == demo.cautions
-    assert built.results.catalogue.incompatibilities == demo.incompatibilities
+    assert mine.cautions == demo.cautions
+    assert mine.incompatibilities == demo.incompatibilities
