@@ -77,6 +77,11 @@ def serve(root: Path, *options: str, temporary: Path | None = None) -> Iterator[
         yield Served(process, root, f"http://127.0.0.1:{port}/")
     finally:
         process.terminate()
-        process.wait(timeout=PATIENCE)
+        try:
+            process.wait(timeout=PATIENCE)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.wait()
+            raise
         assert process.stdout is not None
         process.stdout.close()

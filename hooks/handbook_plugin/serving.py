@@ -14,7 +14,7 @@ import traceback
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from threading import current_thread, main_thread
+from threading import Thread, current_thread, main_thread
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
@@ -58,9 +58,14 @@ class Serving:
         self._server.builder = lambda: self._rebuild(build)
         self._server.error_handler = self._error_page
         self._keeper.start()
-        # Whoever ends the server by a signal, as a service manager does, leaves no folders behind either.
         if current_thread() is main_thread() and signal.getsignal(signal.SIGTERM) is signal.SIG_DFL:
-            signal.signal(signal.SIGTERM, signal.default_int_handler)
+            signal.signal(signal.SIGTERM, self._asked_to_end)
+
+    def _asked_to_end(self, *_: object) -> None:
+        """As a service manager asks: after the build that runs, and so that no folder is left; asked again, at once."""
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+        # The thread that was interrupted may hold what the server's end has to wait for.
+        Thread(target=self._server.shutdown, daemon=True).start()
 
     def end(self) -> None:
         """Remove all folders but MkDocs's own, which it removes itself."""

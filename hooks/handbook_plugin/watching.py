@@ -33,17 +33,20 @@ class Keeper(Thread):
     def end(self) -> None:
         """Stop looking."""
         self._ended.set()
+        self.join()
 
     def _look(self) -> None:
-        for emitter in list(self._server.observer.emitters):
-            if not emitter.is_alive() and not self._ended.is_set():
-                self._server.observer.unschedule(emitter.watch)
+        observer = self._server.observer
+        for emitter in list(observer.emitters):
+            # None of them lives before the observer does, and none when it is to end.
+            if not emitter.is_alive() and observer.is_alive() and observer.should_keep_running():
+                observer.unschedule(emitter.watch)
                 self._gone.add(emitter.watch.path)
                 self._ring()
         for path in [path for path in self._gone if Path(path).exists()]:
             # It may vanish again at once.
             with suppress(OSError):
-                self._server.observer.schedule(_Ringing(self._ring), path, recursive=True)
+                observer.schedule(_Ringing(self._ring), path, recursive=True)
                 self._gone.remove(path)
                 self._ring()
 
