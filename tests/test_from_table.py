@@ -119,6 +119,13 @@ def test_a_table_as_spreadsheets_save_it(tmp_path: Path, capsys: Capture) -> Non
     assert keys[:3] == ["id", "name", "purpose"]
 
 
+def test_a_folder_that_cannot_be_one_is_said(tmp_path: Path, capsys: Capture) -> None:
+    (tmp_path / "ours.csv").write_text(f"{HEAD}\n{ROW}\n", "utf-8")
+    (tmp_path / "out").write_text("a file", "utf-8")
+    assert main(["from-table", str(tmp_path / "ours.csv"), str(tmp_path / "out")]) == 1
+    assert capsys.readouterr().out == f"{tmp_path / 'out'} cannot be written: File exists (name another folder)\n"
+
+
 def test_columns_are_the_keys_of_the_records() -> None:
     assert {"id", "chemical", "uses_formula", "source.checked", "ph.value", "adjust.to_ph", "mixing"} <= set(columns())
     assert not any(column.startswith(("ingredients", "log.")) for column in columns())

@@ -33,10 +33,14 @@ def _run(words: Namespace, _: Day) -> int:
     if converted.problems or taken:
         print_all((*converted.problems, *taken))
         return FAULTS
-    folder.mkdir(parents=True, exist_ok=True)
-    for name, written in converted.files.items():
-        (folder / f"{name}.yml").write_text(written, "utf-8")
-        print(f"{folder / name}.yml")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, written in converted.files.items():
+            (folder / f"{name}.yml").write_text(written, "utf-8")
+            print(f"{folder / name}.yml")
+    except OSError as error:
+        print(f"{folder} cannot be written: {error.strerror} (name another folder)")
+        return FAULTS
     return IN_ORDER
 
 
