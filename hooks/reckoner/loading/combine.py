@@ -93,7 +93,7 @@ def _changed(
     merged.take(library.places, (), ())
     for key, value in changes.items():
         _put(merged, key, value, own.places, (CHANGES, key))
-    beside = ["id", "milder_because", *(["source"] if WORK & set(changes) else [])]
+    beside = ["id", "milder_because", "private", *(["source"] if WORK & set(changes) else [])]
     for key in (key for key in beside if key in own_tree):
         _put(merged, key, own_tree[key], own.places, (key,))
     return merged.parsed(own.places.top, fixed), change

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from reckoner.records.source import Source
-from reckoner.records.values import Id, Record, Text
+from reckoner.records.values import Flag, Id, Record, Text
 
 #: What decides weights and steps: where these change, the owner's word stands for the record, not the library's.
 WORK = frozenset({"ingredients", "dilution", "of", "makes", "start_water", "make_up_with", "steps"})
@@ -22,10 +22,12 @@ class OwnChange(Record):
         id: of the record of the library.
         changes: keys as in a whole record; each takes the place of the library's, the rest stays.
         milder_because: needed where a chemical's hazards become milder; it stands on the page.
+        private: the changed formula or process is the owner's alone; others are given the library's.
         source: where the change is from, and the day it was last looked at.
     """
 
     id: Id
     changes: dict[str, Any]
     milder_because: Text | None = None
+    private: Flag = False
     source: Source
