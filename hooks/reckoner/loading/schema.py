@@ -6,11 +6,13 @@ They describe what an editor parses (YAML 1.2) and use draft-07 keywords only: `
 from __future__ import annotations
 
 import json
+from functools import cache
 from typing import Any
 
 from reckoner.loading.kinds import FILE_KINDS, TABLES, FileKind
 
 
+@cache
 def schema_text(kind: FileKind) -> str:
     """The schema of one kind of file as JSON text with a final newline."""
     schema = _draft07(kind.record.model_json_schema(by_alias=True))
