@@ -71,4 +71,5 @@ def test_it_comes_and_goes_by_itself_and_is_read_in_every_screen(browser: Browse
         assert page.get_by_role("alert").count() == 1
         save(root / OFFER, good)
         page.locator(".hb-fault").wait_for(state="detached", timeout=60_000)
-        assert page.locator("h1").is_visible()
+        page.locator("h1").wait_for(timeout=20_000)
+        assert page.get_by_role("alert").count() == 0
