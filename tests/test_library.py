@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import json
+import shutil
 from datetime import date
 from pathlib import Path
 
 import pytest
+import yaml
 
 from data_layers import LIBRARY
 from reckoner.build import build, load_checked
-from reckoner.problems import HandbookError, Severity
+from reckoner.problems import HandbookError, Problem, Severity
 from reckoner.records.catalogue import Catalogue
-from small import SETTINGS, SOURCE
+from small import SETTINGS, SOURCE, formula
 
 TODAY = date(2026, 11, 25)
 
@@ -59,9 +62,16 @@ def test_what_yours_name_appears_without_being_chosen(tmp_path: Path) -> None:
 
 
 def test_notes_of_an_installed_library_are_its_authors_alone(tmp_path: Path) -> None:
-    data = laid(tmp_path, {}, "{formulas: [bw-pyrocatechin-b]}")
-    assert [problem for problem in load_checked(data, TODAY)[1] if "bw-pyrocatechin-b.yml" in problem.at.file]
-    assert [str(problem) for problem in build(data, TODAY).problems if problem.at.file.startswith("library/")] == []
+    """One of a rule, and one of a warning."""
+
+    def notes(problems: tuple[Problem, ...]) -> set[str]:
+        return {Path(problem.at.file).stem for problem in problems if "library/" in problem.at.file}
+
+    data = laid(tmp_path, {}, "{formulas: [bw-pyrocatechin-b, bleach-permanganate-b]}")
+    assert notes(build(data, TODAY).problems) == notes(load_checked(data, TODAY)[1]) == set()
+    shutil.copytree(LIBRARY, data / "library")
+    assert "bleach-permanganate-b" in notes(build(data, TODAY).problems)
+    assert "bw-pyrocatechin-b" in notes(load_checked(laid(tmp_path, {}, "{everything: yes}"), TODAY)[1])
 
 
 def test_single_keys_change_and_the_rest_stays(tmp_path: Path, demo: Catalogue) -> None:
@@ -131,3 +141,29 @@ def test_what_the_library_says_too_need_not_be_there(tmp_path: Path, demo: Catal
     assert {problem.severity for problem in said.values()} == {Severity.WARNING}
     assert mine.cautions == demo.cautions
     assert mine.incompatibilities == demo.incompatibilities
+
+
+def test_an_installed_library_is_not_judged_by_what_its_owner_has(tmp_path: Path) -> None:
+    """Nobody can mend a file of it: formulas of one's own may make its amounts look far off, whatever is chosen."""
+    weak = "[{chemical: sodium-thiosulfate, form: pentahydrate, amount: 2 g}]"
+    files = {f"solutions/weak-{n}.yml": formula(f"weak-{n}", weak) for n in range(24)}
+
+    def asked(chosen: str) -> set[str]:
+        problems = load_checked(laid(tmp_path, files, chosen), TODAY)[1]
+        return {problem.at.file.split("/")[0] for problem in problems if "the usual 2 g" in problem.message}
+
+    assert asked("{everything: yes}") == asked("{formulas: [fixer-plain-hypo]}") == set()
+    # Judged it is where it lies in the handbook.
+    shutil.copytree(LIBRARY, tmp_path / "formulas" / "library")
+    assert asked("{everything: yes}") == {"formulas"}
+
+
+def test_texts_of_an_installed_library_are_not_judged_by_a_milder_record(tmp_path: Path) -> None:
+    record = yaml.safe_load((LIBRARY / "chemicals" / "metol.yml").read_text("utf-8"))["hazards"]
+    for entry in record:
+        entry["classes"] = [each for each in entry["classes"] if each["h"] != "H317"]
+    change = {"hazards": record, "cautions": ["Anyone may sensitise to it."]}
+    text = f"id: metol\nchanges: {json.dumps(change, default=str)}\nmilder_because: A test.\n{SOURCE}\n"
+    made = build(laid(tmp_path, {"chemicals/metol.yml": text}, "{everything: yes}"), TODAY)
+    said = [problem.at.file for problem in made.problems if "no ground in metol" in problem.message]
+    assert said == ["formulas/chemicals/metol.yml"]

@@ -25,12 +25,17 @@ SALT = (
 )
 
 
-def said(*lines: str, more: str = "", purpose: str = "fixer") -> list[str]:
-    """What is said of formulas ``f0``, ``f1``, … with one ingredient each, and how grave it is."""
+def said(*lines: str, more: str = "", purpose: str = "fixer", diluted: tuple[int, ...] = ()) -> list[str]:
+    """What is said of formulas ``f0``, ``f1``, … with one ingredient each, and how grave it is.
+
+    Those in ``diluted`` are concentrates.
+    """
     texts = {"settings.yml": SETTINGS, "chemicals/water.yml": WATER, "chemicals/salt.yml": chemical("salt", SALT)}
     for number, line in enumerate(lines):
         item = f"[{{chemical: salt, form: solid, {line}}}]".replace("form: solid, form", "form")
-        texts[f"solutions/a/f{number}.yml"] = formula(f"f{number}", item, purpose, more if number == 0 else "")
+        text = formula(f"f{number}", item, purpose, more if number == 0 else "")
+        text = text.replace("strength: working", "strength: concentrate") if number in diluted else text
+        texts[f"solutions/a/f{number}.yml"] = text
     files = []
     for name, text in texts.items():
         kind = kind_of(Path(name))
@@ -45,14 +50,28 @@ def said(*lines: str, more: str = "", purpose: str = "fixer") -> list[str]:
     ("amount", "times"), [("101 g", "10 times the usual"), ("0.99 g", "10 times less than the usual")]
 )
 def test_ten_times_off_in_either_direction(amount: str, times: str) -> None:
-    (line,) = said(f"amount: {amount}", "amount: 10 g", "amount: 10 g")
-    assert line.startswith(f"warning formulas/solutions/a/f0.yml:7:53: {amount} of salt is ")
-    assert f"{times} 10 g of 2 other formulas for a fixer" in line
+    for others, severity in ((2, "note"), (3, "warning"), (4, "warning")):
+        (line,) = said(f"amount: {amount}", *["amount: 10 g"] * others)
+        assert line.startswith(f"{severity} formulas/solutions/a/f0.yml:7:53: {amount} of salt is ")
+        assert f"{times} 10 g of {others} other formulas for a fixer" in line
+        assert "say in a note: of the line why" in line
 
 
 def test_at_ten_times_nothing_is_asked() -> None:
-    assert said("amount: 100 g", "amount: 10 g", "amount: 10 g") == []
-    assert said("amount: 1 g", "amount: 10 g", "amount: 10 g") == []
+    for others in (2, 3):
+        assert said("amount: 100 g", *["amount: 10 g"] * others) == []
+        assert said("amount: 1 g", *["amount: 10 g"] * others) == []
+
+
+def test_what_is_diluted_first_is_compared_with_its_like() -> None:
+    """Else a working bath is asked about because concentrates take more, and the other way round."""
+    lines = ["amount: 10 g", "amount: 300 g", "amount: 300 g", "amount: 300 g"]
+    assert said(*lines, diluted=(1, 2, 3)) == []
+    assert said(*lines, diluted=(0,)) == []
+    assert len(said(*lines)) == len(said(*lines, diluted=(0, 1, 2, 3))) == 1
+    assert said(*lines, diluted=(0, 1)) == []
+    (line,) = said(*lines, diluted=(0, 1, 2))
+    assert line.startswith("note ")
 
 
 def test_the_median_counts_and_one_other_is_no_rule() -> None:

@@ -18,8 +18,9 @@ from reckoner.units import LITRE, PerLitre
 
 #: So many times the usual amount, or so small a part of it, is asked about: own practice.
 TIMES = Decimal(10)
-#: So many other formulas of the same purpose must take a chemical before there is a usual amount of it.
-OTHERS = 2
+#: So many other formulas of the same purpose must take a chemical before there is a usual amount of it, and so many
+#: before it is sure enough for a warning: own practice.
+OTHERS, SURE = 2, 3
 
 
 #: Grams that a litre of water weighs.
@@ -103,25 +104,21 @@ def undissolved(place: Place) -> Iterator[Undissolved]:
 def far_off(amounts: tuple[Place, ...]) -> Iterator[FarOff]:
     """Amounts ten times off the median of the other formulas of the same purpose and strength.
 
-    Where too few of that strength take the chemical, those of every strength count. A stock solution of one chemical
-    may be of any strength.
+    What is used as it is and what is diluted first are never compared. A stock solution of one chemical may be of any
+    strength.
     """
-    groups: dict[tuple[str, tuple[str, str]], dict[str, tuple[bool, Decimal]]] = {}
+    groups: dict[tuple[str, bool, tuple[str, str]], dict[str, Decimal]] = {}
     for place in amounts:
-        key = (place.formula.purpose, place.basis)
-        working = place.formula.strength == "working"
-        groups.setdefault(key, {}).setdefault(place.formula.id, (working, place.strength))
+        groups.setdefault(_compared_with(place), {}).setdefault(place.formula.id, place.strength)
     for place in amounts:
-        if place.formula.purpose == "stock solution":
-            continue
-        working = place.formula.strength == "working"
-        group = groups[place.formula.purpose, place.basis]
-        everyone = [(alike, value) for formula_id, (alike, value) in group.items() if formula_id != place.formula.id]
-        others = [value for alike, value in everyone if alike == working]
-        if len(others) < OTHERS:
-            others = [value for _, value in everyone]
-        if len(others) >= OTHERS:
+        group = groups[_compared_with(place)].items()
+        others = [strength for formula_id, strength in group if formula_id != place.formula.id]
+        if len(others) >= OTHERS and place.formula.purpose != "stock solution":
             yield from _compared(place, others)
+
+
+def _compared_with(place: Place) -> tuple[str, bool, tuple[str, str]]:
+    return place.formula.purpose, place.formula.strength == "working", place.basis
 
 
 def _compared(place: Place, others: list[Decimal]) -> Iterator[FarOff]:

@@ -6,14 +6,23 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from reckoner.calc.mixing.working import plain
-from reckoner.calc.plausible import Place, far_off, places, undissolved
+from reckoner.calc.plausible import SURE, Place, far_off, places, undissolved
 from reckoner.problems import Problem, Severity
 from reckoner.records.catalogue import Catalogue
 from reckoner.rounding import significant
 
 
 def plausible_amounts(catalogue: Catalogue) -> Iterator[Problem]:
-    """What does not dissolve, and what is many times off formulas of the same purpose; a note makes a note of it."""
+    """What does not dissolve, and what is many times off formulas of the same purpose.
+
+    A note of the line makes a note of it, and so do few others to compare with.
+    """
+    for asked in _asked_of(catalogue):
+        if not catalogue.judged_with_library(asked.at):
+            yield asked
+
+
+def _asked_of(catalogue: Catalogue) -> Iterator[Problem]:
     amounts = places(catalogue)
     for place in amounts:
         for excess in undissolved(place):
@@ -26,15 +35,16 @@ def plausible_amounts(catalogue: Catalogue) -> Iterator[Problem]:
         side = "times" if far.up else "times less than"
         figures = f"is {_figure(far.place.per_litre)} {unit} in a litre, {_figure(far.times, 2)} {side} the usual"
         where = f"{_figure(far.usual)} {unit} of {far.others} other formulas for a {far.place.formula.purpose}"
-        yield _asked(far.place, f"{figures} {where}", catalogue)
+        yield _asked(far.place, f"{figures} {where}", catalogue, sure=far.others >= SURE)
 
 
-def _asked(place: Place, complaint: str, catalogue: Catalogue) -> Problem:
+def _asked(place: Place, complaint: str, catalogue: Catalogue, sure: bool = True) -> Problem:
     at = catalogue.place("formula", place.formula.id, *place.path, "amount")
     message = f"{place.item.amount} of {place.item.chemical} {complaint}"
     if place.item.note:
         return Problem(at, f"{message}; the note of the line: {place.item.note}", Severity.NOTE)
-    return Problem(at, f"{message} (mend the amount or its unit, or say in a note: of the line why)", Severity.WARNING)
+    severity = Severity.WARNING if sure else Severity.NOTE
+    return Problem(at, f"{message} (mend the amount or its unit, or say in a note: of the line why)", severity)
 
 
 def _figure(value: Decimal, figures: int = 3) -> str:

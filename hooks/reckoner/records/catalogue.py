@@ -28,6 +28,8 @@ from reckoner.records.source import Source
 Path = tuple[str | int, ...]
 #: The audience that sees everything.
 PERSONAL = "personal"
+#: Begins the names of the files of a library that comes with the engine; one inside a handbook has its folder before.
+INSTALLED = "library/"
 #: A file as read: mappings, lists and texts.
 Tree = dict[str, "Tree"] | list["Tree"] | str
 
@@ -164,8 +166,10 @@ class Catalogue:
         return frozenset(key for key, file in self.file_of.items() if file in self.library_files)
 
     def judged_with_library(self, at: Location) -> bool:
-        """Whether a text of the library speaks of more than this handbook holds: it was judged where all of it is."""
-        return self.unchosen is not None and at.file in self.library_files
+        """Whether a value is one of an installed library, or of one that is here in part: it was judged where it is
+        whole, and its owner can mend nothing there.
+        """
+        return at.file in self.library_files and (self.unchosen is not None or at.file.startswith(INSTALLED))
 
     @cached_property
     def known_chemicals(self) -> Mapping[str, Chemical]:

@@ -103,10 +103,8 @@ class Wordings:
 
     def texts(self) -> Iterator[tuple[Location, str, Subject | None]]:
         """Every text in which the author words a danger, its place, and what it is about."""
-        yield from self._of_chemicals()
-        yield from self._of_baths()
-        tables = self._of_tables()
-        yield from (told for told in tables if not self.catalogue.judged_with_library(told[0]))
+        for texts in (self._of_chemicals(), self._of_baths(), self._of_tables()):
+            yield from (text for text in texts if not self.catalogue.judged_with_library(text[0]))
 
     def _of_chemicals(self) -> Iterator[tuple[Location, str, Subject | None]]:
         for chemical in self.catalogue.chemicals.values():
