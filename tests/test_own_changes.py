@@ -100,10 +100,14 @@ def test_where_nothing_is_changed_nothing_is_said(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("change", "own"),
     [
-        ("ingredients: [{chemical: sodium-thiosulfate, form: pentahydrate, amount: 240 g}]", True),
+        (
+            "ingredients: [{chemical: sodium-thiosulfate, form: pentahydrate, amount: 240 g},"
+            " {chemical: sodium-sulfite, form: anhydrous, amount: 15 g}]",
+            True,
+        ),
         ("makes: 900 mL", True),
         ("start_water: 600 mL", True),
-        ("keeping: [{state: working, time: 1 weeks, certainty: own practice}]", False),
+        ("keeping: [{state: full bottle, time: 1 weeks, certainty: own practice}]", False),
         ("notes: [Ours.]", False),
     ],
 )

@@ -38,7 +38,7 @@ private: yes
 """
 PLAN = "id: own\nname: WORD\nprivate: yes\nover: 1 years\nwants: [{formula: fixer-plain-hypo, litres: 1 L}]\n"
 TABLE = "chemical,form,pack,price,private,note\nsodium-thiosulfate,pentahydrate,2 kg,9.00 EUR,yes,WORD\n"
-CHANGE = f"private: yes\nchanges:\n  notes: [WORD]\n{SOURCE}\n"
+CHANGE = f"private: yes\nleaves_out: [notes]\nchanges:\n  notes: [WORD]\n{SOURCE}\n"
 REMARK = f"changes:\n  log: [{{day: 2026-11-01, text: WORD}}]\n{SOURCE}\n"
 PICTURE = "<svg xmlns='http://www.w3.org/2000/svg'><text>WORD</text></svg>"
 #: What a place is, its file and what stands there: WORD is a word that stands nowhere else.

@@ -38,7 +38,7 @@ def milder_hazards(catalogue: Catalogue) -> Iterator[Problem]:
         losses = tuple(milder(chemical, library))
         if losses and not chemical.milder_because:
             lost = "; ".join(dict.fromkeys(loss.text for loss in losses))
-            advice = "keep it, or write milder_because: with the reason, which stands on the page"
+            advice = "keep it, or write milder_because: beside id:, at the top of the file: the page says why"
             at = catalogue.place(kind, record_id, losses[0].key)
             yield Problem(at, f"milder than the library's record: {lost} ({advice})")
         elif chemical.milder_because and not losses:

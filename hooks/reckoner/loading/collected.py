@@ -7,10 +7,11 @@ from datetime import date
 from typing import Any
 
 from reckoner.loading import kinds
-from reckoner.loading.combine import CHANGES, combined, is_change
+from reckoner.loading.combine import combined, is_change
 from reckoner.loading.csv_cells import PLAIN, Dialect, dialect_of
 from reckoner.loading.csv_prices import parse_csv, parse_rows
 from reckoner.loading.files import LIBRARY, MEMBERS, DataFile
+from reckoner.loading.left_out import CHANGES
 from reckoner.loading.references import references
 from reckoner.loading.source import Parsed, parse_yaml
 from reckoner.loading.structure import to_record

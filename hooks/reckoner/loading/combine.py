@@ -12,14 +12,14 @@ from dataclasses import dataclass, field
 
 from reckoner.loading import kinds
 from reckoner.loading.kinds import FileKind
+from reckoner.loading.left_out import CHANGES, left_out
 from reckoner.loading.source import Parsed
 from reckoner.loading.structure import tree_to_record
 from reckoner.problems import Location, Problem
 from reckoner.records.catalogue import Path, Places, Tree
 from reckoner.records.own_change import WORK, OwnChange
 
-#: The key of what an owner changes, and keys that say which record it is and so never change.
-CHANGES = "changes"
+#: Keys that say which record it is and so never change.
 _FIXED = ("id", "formerly")
 #: Lists of a table, each with the key that tells its entries apart.
 Lists = tuple[tuple[str, str], ...]
@@ -74,11 +74,15 @@ def combined(own: Parsed, library: Parsed, kind: FileKind) -> tuple[Parsed, OwnC
         return _table(own, library, own.tree, library.tree, _TABLES[kind]), None
     if not is_change(own, kind):
         return own, None
-    return _changed(own, library, own.tree, library.tree)
+    return _changed(own, library, own.tree, library.tree, kind)
 
 
 def _changed(
-    own: Parsed, library: Parsed, own_tree: Mapping[str, Tree], library_tree: Mapping[str, Tree]
+    own: Parsed,
+    library: Parsed,
+    own_tree: Mapping[str, Tree],
+    library_tree: Mapping[str, Tree],
+    kind: FileKind,
 ) -> tuple[Parsed, OwnChange | None]:
     change, faults = tree_to_record(own_tree, own.places, OwnChange)  # type: ignore[arg-type]
     changes = own_tree[CHANGES]
@@ -96,7 +100,8 @@ def _changed(
     beside = ["id", "milder_because", "private", *(["source"] if WORK & set(changes) else [])]
     for key in (key for key in beside if key in own_tree):
         _put(merged, key, own_tree[key], own.places, (key,))
-    return merged.parsed(own.places.top, fixed), change
+    faults = (*fixed, *left_out(own_tree, library_tree, own.places, kind))
+    return merged.parsed(own.places.top, faults), change
 
 
 def _put(merged: _Merged, key: str, value: Tree, places: Places, path: Path) -> None:

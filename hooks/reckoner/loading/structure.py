@@ -107,6 +107,8 @@ def _unknown_key(path: Path, kind: type[Record]) -> str:
     word = str(path[-1])
     guess = closest(word, known)
     hint = f"did you mean '{guess}'?" if guess else "the keys here are " + ", ".join(known)
+    if not guess and word in kind.by_key() and "id" in kind.by_key():
+        hint = f"write {word}: beside id:, at the top of the file"
     return f"unknown key '{word}' ({hint})"
 
 

@@ -21,6 +21,7 @@ class OwnChange(Record):
     Attributes:
         id: of the record of the library.
         changes: keys as in a whole record; each takes the place of the library's, the rest stays.
+        leaves_out: keys whose list is meant to have less in it than the library's.
         milder_because: needed where a chemical's hazards become milder; it stands on the page.
         private: the changed formula or process is the owner's alone; others are given the library's.
         source: where the change is from, and the day it was last looked at.
@@ -28,6 +29,7 @@ class OwnChange(Record):
 
     id: Id
     changes: dict[str, Any]
+    leaves_out: tuple[Text, ...] = ()
     milder_because: Text | None = None
     private: Flag = False
     source: Source
