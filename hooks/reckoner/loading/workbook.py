@@ -17,7 +17,7 @@ from reckoner.problems import Location, Problem
 
 READERS: dict[str, Callable[[bytes, str], Iterator[Sheet]]] = {".xlsx": xlsx.sheets, ".ods": ods.sheets}
 #: The most that a workbook may unpack to, in bytes and in tags of XML, and the most sheets that are looked at.
-_MOST_BYTES, _MOST_TAGS, _MOST_SHEETS = 20_000_000, 500_000, 50
+_MOST_BYTES, _MOST_TAGS, _MOST_SHEETS = 10_000_000, 500_000, 50
 
 
 def is_workbook(name: str) -> bool:
