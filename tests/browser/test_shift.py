@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page, Route
 
 from every_kind import PAGES
+from long_run import sampled
 from phone import opened
 from site_build import SITE_DAY
 
@@ -30,8 +31,11 @@ def slowly(route: Route) -> None:
     route.continue_()
 
 
-@pytest.mark.parametrize("day", [SITE_DAY, *LATER])
-@pytest.mark.parametrize("name", DATED)
+#: Each page once, each day for a part of them; the long run has every page on every day.
+CASES = sampled(((name, day) for day in (SITE_DAY, *LATER) for name in DATED), every=3)
+
+
+@pytest.mark.parametrize(("name", "day"), CASES)
 def test_nothing_shifts_years_after_the_build(browser: Browser, address: str, name: str, day: str) -> None:
     page = opened(browser, "about:blank", still=True, day=day)
     page.route("**/assets/*.js", slowly)
