@@ -12,7 +12,9 @@ from typing import Any
 
 import jsonschema
 import pytest
+import yaml
 
+from data_layers import LIBRARY as SHIPPED
 from over_library import built, lay, page, small_library
 from reckoner.audience import CLUB
 from reckoner.build import Built
@@ -135,10 +137,34 @@ def test_a_milder_chemical_says_so_and_why(tmp_path: Path) -> None:
     held = "anhydrous: Skin Corr. 1B H314 (self-classification, a test)"
     assert f"hazards: library {held} (25 Nov 2026), here none" in told
     line = "Recorded here with less danger than in the library: Sodium sulfite. Why stands on that page."
-    for path in ("solutions/fixer.md", "solutions/fixer-half.md", "bench/fixer.md", "bench/fixer-half.md"):
+    pages = ("solutions/fixer.md", "solutions/fixer-half.md", "bench/fixer.md", "bench/fixer-half.md")
+    for path in (*pages, "processes/fixing.md"):
         assert line in page(made, path), path
+    for path in ("labels/fixer.md", "labels/fixer-half.md"):
+        assert "<p>Less danger recorded than in the library: Sodium sulfite.</p>" in page(made, path), path
     out = record_of(figures(made), "chemicals", "sodium-sulfite")
     assert (out["milder"], out["milder_because"]) == (["not assessed for anhydrous"], "Another grade.")
+
+
+def test_a_chemical_made_milder_is_the_owners_word_alone(tmp_path: Path) -> None:
+    """Metol without its sensitising class: no law that its record names says so, wherever its jar is told of."""
+    record = yaml.safe_load((SHIPPED / "chemicals" / "metol.yml").read_text("utf-8"))["hazards"]
+    milder = [{**record[0], "classes": [entry for entry in record[0]["classes"] if entry["h"] != "H317"]}]
+    stricter = [{**record[0], "classes": [*record[0]["classes"], {"hazard": "Eye Irrit. 2", "h": "H319"}]}]
+    told = "the word of this handbook&#39;s owner, milder than the library&#39;s record: own practice"
+    law = "harmonised; European Union, index 650-031-00-4"
+    pages = ("chemicals/metol.md", "solutions/bw-mq-borax.md")
+    for name, hazards, because, own in (
+        ("milder", milder, "milder_because: A test.\n", True),
+        ("stricter", stricter, "", False),
+    ):
+        change = f"id: metol\nchanges: {{hazards: {json.dumps(hazards, default=str)}}}\n{because}{OWN}"
+        made = built(lay(tmp_path / name, {"chemicals/metol.yml": change}, "{formulas: [bw-mq-borax]}"))
+        assert [(told in page(made, path), law in page(made, path)) for path in pages] == [(own, not own)] * 2
+        for path in ("solutions/bw-mq-borax.md", "bench/bw-mq-borax.md"):
+            assert ("Recorded here with less danger than in the library: Metol." in page(made, path)) is own, path
+        short = "<p>Less danger recorded than in the library: Metol.</p>"
+        assert (short in page(made, "labels/bw-mq-borax.md")) is own
 
 
 def test_a_stricter_chemical_says_what_it_adds(tmp_path: Path) -> None:

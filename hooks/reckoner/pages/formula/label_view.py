@@ -19,7 +19,7 @@ from reckoner.pages.safety.not_working_view import in_short
 from reckoner.pages.safety.ph_words import ph_on_label
 from reckoner.pages.shared.page import Links
 from reckoner.pages.shared.parts import PageWriter
-from reckoner.pages.trust.own_change_view import own_weights
+from reckoner.pages.trust.own_change_view import milder_on_label, own_weights
 from reckoner.rounding import down
 
 TALLY_MOST = 20
@@ -45,6 +45,7 @@ class LabelView:
     strength: str
     does_not_work: str
     own_weights: str
+    milder: str
     pictograms: tuple[str, ...]
     signal: str
     statements: tuple[str, ...]
@@ -120,6 +121,7 @@ def label_view(result: FormulaResult, writer: PageWriter) -> LabelView:
         strength=formula.strength,
         does_not_work=faulty,
         own_weights=own_weights(formula.id, writer),
+        milder=milder_on_label((substance.chemical for substance in bath.composition.substances), writer),
         pictograms=label.pictograms,
         signal=label.signal or "",
         statements=statements,
@@ -209,6 +211,7 @@ def _words(view: LabelView) -> Words:
         (" · ".join((view.strength, *view.steps)), False),
         (view.does_not_work, True),
         (view.own_weights, False),
+        (view.milder, False),
         (" ".join(view.statements), False),
         *((line, True) for line in view.by_ph),
         (f"Contains {view.named}, which also sensitise people." if view.named else "", False),

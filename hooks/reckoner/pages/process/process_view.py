@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -28,7 +28,7 @@ from reckoner.pages.safety.apart_view import NeighbourView, neighbours_view
 from reckoner.pages.safety.not_working_view import baths_of
 from reckoner.pages.shared.parts import Link, PageWriter, SourceView, source_line, unproven_words
 from reckoner.pages.trust.dates_view import DatedView, costed, dates_view
-from reckoner.pages.trust.own_change_view import OwnChangeView, own_change_view
+from reckoner.pages.trust.own_change_view import OwnChangeView, milder_jars, own_change_view
 from reckoner.records.practice import Remark
 from reckoner.records.process import Process
 
@@ -97,7 +97,7 @@ def process_view(process: Process, sets: Sets, writer: PageWriter) -> ProcessVie
         not_working=baths_of(process, writer),
         unproven="" if certain else unproven_words(process.source.certainty),
         accident=writer.links.path("accident"),
-        cautions=process.cautions,
+        cautions=(*process.cautions, *milder_jars(_inside(process, writer), writer)),
         begin=begin_view(process, writer),
         steps=steps_view(process, writer),
         variations=variations_view(process, writer),
@@ -121,6 +121,12 @@ def process_view(process: Process, sets: Sets, writer: PageWriter) -> ProcessVie
         old_record=writer.old_record("process", process.id),
         dates=dates_view((("process", process.id, None), *costed(sets.cost)), writer),
     )
+
+
+def _inside(process: Process, writer: PageWriter) -> Iterator[str]:
+    """The chemicals of all its baths."""
+    for bath in (bath for step in process.steps for bath in step.baths):
+        yield from (s.chemical for s in writer.results.formulas[bath.formula].hazards.composition.substances)
 
 
 def _remarks(remarks: Iterable[Remark]) -> tuple[tuple[str, str], ...]:

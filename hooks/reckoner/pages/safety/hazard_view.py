@@ -128,7 +128,7 @@ def jar_view(chemical_id: str, form_id: str, record: Hazards | None, writer: Pag
     if chemical.strong and form.strength is not None and "H314" not in label.statements:
         statements = (*statements, treat_words(chemical.strong))
         signal = signal or NO_CLASS
-    return JarView(name, signal, statements, _origin(record, writer), exposure_view(record, writer))
+    return JarView(name, signal, statements, _origin(chemical, record, writer), exposure_view(record, writer))
 
 
 def _takes_acid(result: FormulaResult, writer: PageWriter) -> bool:
@@ -201,22 +201,35 @@ def exposure_view(record: Hazards, writer: PageWriter) -> tuple[str, ...]:
     )
 
 
-def _origin(record: Hazards, writer: PageWriter) -> str:
+def _origin(chemical: Chemical, record: Hazards, writer: PageWriter) -> str:
+    note = f" {record.note}" if record.note else ""
+    origin = _own_word(chemical, record, writer) or _recorded_in(record, writer)
+    return " ".join((origin, *_decided(record))) + note
+
+
+def _own_word(chemical: Chemical, record: Hazards, writer: PageWriter) -> str:
+    """Whose word a record is that the owner made milder: no longer that of the law or list which it names."""
+    key = "chemical", chemical.id
+    over, changes = writer.results.catalogue.overridden.get(key), writer.results.own_changes.get(key)
+    known = over.library.hazards if over and isinstance(over.library, Chemical) else ()
+    if not changes or not changes.milder or record in known:
+        return ""
+    here = f"{source_text(changes.here)}, {writer.show.day(changes.here.checked)}"
+    return f"the word of this handbook's owner, milder than the library's record: {here}."
+
+
+def _recorded_in(record: Hazards, writer: PageWriter) -> str:
     words = {
         "harmonised": "harmonised",
         "self-classification": "as suppliers usually classify it, not harmonised",
         "read across": "read across from a related substance",
     }
     checked = writer.show.day(record.source.checked)
-    note = f" {record.note}" if record.note else ""
     law = writer.results.catalogue.settings.law
     other = "" if not law or record.jurisdiction in law else " (another law than yours)"
     entry = f", index {record.index}" if record.index else ""
     against = f", compared with {record.checked_against}" if record.checked_against else ""
-    origin = (
-        f"{words[record.status]}; {record.jurisdiction}{other}{entry}, {record.edition}{against}, checked {checked}."
-    )
-    return " ".join((origin, *_decided(record))) + note
+    return f"{words[record.status]}; {record.jurisdiction}{other}{entry}, {record.edition}{against}, checked {checked}."
 
 
 def _decided(record: Hazards) -> Iterator[str]:

@@ -74,10 +74,20 @@ def own_weights(formula_id: str, writer: PageWriter) -> str:
 
 def milder_jars(chemicals: Iterable[str], writer: PageWriter) -> tuple[str, ...]:
     """That a bath's dangers are worked out from records milder than the library's, which a reader cannot see there."""
+    names = _milder_names(chemicals, writer)
+    return (f"Recorded here with less danger than in the library: {names}. Why stands on that page.",) if names else ()
+
+
+def milder_on_label(chemicals: Iterable[str], writer: PageWriter) -> str:
+    """The same in as few words as a label has room for, or nothing."""
+    names = _milder_names(chemicals, writer)
+    return f"Less danger recorded than in the library: {names}." if names else ""
+
+
+def _milder_names(chemicals: Iterable[str], writer: PageWriter) -> str:
     changes = writer.results.own_changes
     milder = (chemical for chemical in chemicals if (of := changes.get(("chemical", chemical))) and of.milder)
-    names = ", ".join(dict.fromkeys(writer.short_name(chemical) for chemical in milder))
-    return (f"Recorded here with less danger than in the library: {names}. Why stands on that page.",) if names else ()
+    return ", ".join(dict.fromkeys(writer.short_name(chemical) for chemical in milder))
 
 
 def _milder(changes: OwnChanges) -> str:
