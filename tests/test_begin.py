@@ -245,6 +245,20 @@ def test_nothing_is_overwritten(lay: object, asked: str, said: str, here: Path, 
     assert (tree(here), sorted(here.rglob("*"))) == (before, names)
 
 
+@pytest.mark.parametrize("asked", ["mine/formulas", "mine/formulas/new", "mine/formulas/deep/new"])
+def test_nothing_begins_in_the_data_of_another_handbook(asked: str, here: Path, capsys: Capture) -> None:
+    (here / "mine" / "formulas").mkdir(parents=True)
+    (here / "mine" / "mkdocs.yml").write_text("site_name: Mine\n", "utf-8")
+    before = tree(here)
+    assert main(["begin", asked]) == 1
+    data = here / "mine" / "formulas"
+    assert capsys.readouterr().out == (
+        f"{here / asked} lies in the data of another handbook, {data} (name a folder outside it)\n"
+    )
+    assert tree(here) == before
+    assert main(["begin", "mine/other"]) == 0
+
+
 @pytest.mark.parametrize("there", [True, False])
 def test_of_what_cannot_be_written_whole_nothing_stays(
     there: bool, here: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture

@@ -11,8 +11,10 @@ from importlib import import_module
 from pathlib import Path
 
 import pytest
+import yaml
 
 from bad_input import VALID
+from data_layers import LIBRARY
 from handbook_command.command import SUBCOMMANDS, main
 from handbook_command.subcommand import Subcommand
 from handbook_command.where import data_around, data_of
@@ -70,7 +72,7 @@ def test_a_file_is_judged_for_the_handbook_at_hand_or_for_the_one_it_lies_in(
     monkeypatch.chdir(ours.parent / stands_in)
     file = ours / "our data" / "solutions" / "fixers" / "fixer.yml"
     assert main(["check", str(file)]) == 0
-    assert capsys.readouterr().out == f"{file}: a formula, in order (put it at our data/solutions/fixer.yml)\n"
+    assert capsys.readouterr().out == f"{file}: a formula, in order\n"
 
 
 def test_a_file_may_be_judged_for_a_handbook_that_is_named(
@@ -87,7 +89,9 @@ def test_a_file_may_be_judged_for_a_handbook_that_is_named(
     ("words", "said"),
     [
         ([], "the following arguments are required: WHAT"),
-        (["chekc"], "invalid choice: 'chekc'"),
+        (["chekc"], "invalid choice: 'chekc' (did you mean 'check'?)"),
+        (["updates", "."], "invalid choice: 'updates' (did you mean 'update'?)"),
+        (["xyz"], "invalid choice: 'xyz' (write one of: begin, check, from-table, changes, update)"),
         (["check"], "no mkdocs.yml in this folder or above it (go to your handbook's folder, or name it)"),
         (["check", "mine.yml"], "no mkdocs.yml in this folder or above it"),
         (["check", ".", "."], "a second folder goes with one file (name a file before it)"),
@@ -105,6 +109,16 @@ def test_wrong_use_is_answered_with_the_words_that_fit(
     answer = capsys.readouterr().err
     assert answer.startswith("usage: formula-handbook")
     assert said in answer
+
+
+def test_the_version_is_that_of_engine_and_library(capsys: Capture) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(["--version"])
+    assert ended.value.code == 0
+    engine = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["version"]
+    library = yaml.safe_load((LIBRARY / "library.yml").read_text("utf-8"))
+    said = f"formula-handbook {engine}, library {library['version']} of {library['date']}"
+    assert capsys.readouterr().out == f"{said}\n"
 
 
 @pytest.mark.parametrize("subcommand", SUBCOMMANDS, ids=lambda subcommand: subcommand.name)

@@ -50,7 +50,9 @@ def test_together_all_of_them_are_pages_and_say_whose_they_are(tmp_path: Path) -
     catalogue = built.results.catalogue
     assert set(catalogue.formulas) == {"shared", "ada-bath", "ben-bath"}
     names = {i: member.name for i in catalogue.formulas if (member := catalogue.member_of("formula", i))}
-    assert "kept by Ada (invented)" in next(page.markdown for page in built.pages if page.path.endswith("ada-bath.md"))
+    pages = {page.path.rpartition("/")[2]: page.markdown for page in built.pages if "solutions/" in page.path}
+    assert "kept by Ada (invented)</p>" in pages["ada-bath.md"]
+    assert "kept by Ben zqjxv (invented), private</p>" in pages["ben-bath.md"]
     assert names == {"ada-bath": "Ada (invented)", "ben-bath": "Ben zqjxv (invented)"}
 
 

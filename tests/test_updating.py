@@ -52,7 +52,7 @@ def test_an_update_writes_the_schemas_and_what_it_took_over(capsys: Capture, our
     assert {"chemical/metol", "formula/bw-metol-sulfite", "incompatibilities"} <= kept.keys()
     assert "chemical/citric-acid" not in kept
     assert main(["update"]) == 0
-    assert capsys.readouterr().out == ""
+    assert capsys.readouterr().out == "nothing new\n"
 
 
 def test_changes_are_told_until_they_are_taken_over(ours: Path, newer: Path, capsys: Capture) -> None:

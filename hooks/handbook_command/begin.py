@@ -16,6 +16,7 @@ from tempfile import mkdtemp
 
 from handbook_command.library import take_over
 from handbook_command.subcommand import FAULTS, IN_ORDER, Day, Subcommand, print_all
+from handbook_command.where import data_around
 from reckoner.build import load_checked
 from reckoner.problems import HandbookError, shown
 
@@ -43,6 +44,9 @@ def in_the_way(folder: Path) -> str:
             return f"{place} is a link that leads nowhere (name another folder)"
         if place.exists() and not place.is_dir():
             return f"{place} is a file (name a folder)"
+    data = data_around(folder.parent)
+    if data is not None and folder.resolve().is_relative_to(data.resolve()):
+        return f"{folder} lies in the data of another handbook, {data} (name a folder outside it)"
     names = sorted(path.name for path in folder.iterdir()) if folder.is_dir() else []
     if not names:
         return ""

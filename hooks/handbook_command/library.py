@@ -75,12 +75,16 @@ def _update(words: Namespace, day: Day) -> int:
     if read is None:
         return FAULTS
     data, catalogue, problems = read
-    if words.take_out_copies:
-        for name in sorted({problem.at.file for problem in problems if problem.message.startswith(IN_LIBRARY)}):
-            (data.parent / name).unlink()
-            print(f"{name} taken out")
-    for path in take_over(data, catalogue):
+    copies = {problem.at.file for problem in problems if problem.message.startswith(IN_LIBRARY)}
+    taken_out = sorted(copies) if words.take_out_copies else []
+    for name in taken_out:
+        (data.parent / name).unlink()
+        print(f"{name} taken out")
+    written = take_over(data, catalogue)
+    for path in written:
         print(path.relative_to(data.parent).as_posix())
+    if not written and not taken_out:
+        print("nothing new")
     return IN_ORDER
 
 

@@ -31,7 +31,8 @@ class Verdict:
 
     Attributes:
         kind: as ``formula``; empty where it cannot be told.
-        belongs: where it goes below the data folder, once it is in order; empty where that is not decided by its id.
+        belongs: where it goes below the data folder, once it is in order; empty where it lies in its place, or where
+            that is not decided by its id.
     """
 
     kind: str
@@ -58,12 +59,14 @@ def judge(file: Path, shown_as: str, folder: Path, today: date, fixed: bool = Tr
         parsed = parse_yaml(text, shown_as)
         advice = "no record is like this (begin a formula with id:, name:, purpose:, makes: and ingredients:)"
         return Verdict("", parsed.problems or (Problem(Location(shown_as), advice),))
-    others = [other for other in read_layers(folder, folder.name)[0] if not _same(folder, other, file)]
+    files = read_layers(folder, folder.name)[0]
+    others = [other for other in files if not _same(folder, other, file)]
+    in_place = len(others) < len(files)
     if not kind.has_id and kind not in (kinds.PRICE_LIST, *kinds.TABLES, kinds.SUPPLIER):
         others = [other for other in others if other.kind is not kind]
     own = data_file(shown_as, kind, content)
     faults = _faults([*others, own], today, folder.name, fixed) - _faults(others, today, folder.name, fixed)
-    where = BELONGS.get(kind.name, "")
+    where = "" if in_place else BELONGS.get(kind.name, "")
     return Verdict(kind.name, tuple(sorted(faults)), f"{folder.name}/{where.format(id=own.stem)}" if where else "")
 
 

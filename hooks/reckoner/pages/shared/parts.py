@@ -195,9 +195,9 @@ class PageWriter:
         return tuple(lines)
 
     def whose(self, kind: str, record_id: str) -> str:
-        """That a record is a member's, or nothing."""
+        """That a record is a member's, and whether others are given it, or nothing."""
         member = self.results.catalogue.member_of(kind, record_id)
-        return f"kept by {member.name}" if member else ""
+        return f"kept by {member.name}{', private' * member.private}" if member else ""
 
     def old_record(self, kind: str, record_id: str) -> str:
         """That a record is out of date, or nothing."""
