@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from datetime import date
+from html import unescape
 from pathlib import Path
 
 import jsonschema
@@ -90,6 +91,55 @@ def test_mkdocs_builds_it_strictly_as_it_is(tmp_path: Path) -> None:
     assert "My wash aid (an invented example)" in site.page("solutions/my-wash-aid")
     assert "What was invented for you to begin with" in site.page("notes")
     assert "Own pages" in site.page("")
+    assert "My first order" in site.page("plans/my-first-order")
+
+
+@pytest.mark.process
+def test_the_title_of_the_settings_is_the_name_on_every_page(tmp_path: Path) -> None:
+    begin(tmp_path / "mine", TODAY)
+    settings = tmp_path / "mine" / "formulas" / "settings.yml"
+    settings.write_text(SETTINGS.replace("title: My handbook", "title: Ada & Bo <darkroom>"), "utf-8")
+    site = build_here(tmp_path / "mine" / "site", root=tmp_path / "mine")
+    text = site.page("notes")
+    text = (tmp_path / "mine" / "site" / "notes" / "index.html").read_text("utf-8")
+    assert "<title>Notes - Ada &amp; Bo &lt;darkroom&gt;</title>" in text
+    assert "My handbook" not in text
+    assert "&amp;amp;" not in text
+    manifest = json.loads((tmp_path / "mine" / "site" / "handbook.webmanifest").read_text("utf-8"))
+    assert manifest["name"] == "Ada & Bo <darkroom>"
+
+
+def page(made: Built, path: str) -> str:
+    return next(page.markdown for page in made.pages if page.path == path)
+
+
+def lines_on(made: Built, path: str) -> list[str]:
+    """What a page prints to be copied."""
+    return [unescape(text) for text in re.findall(r'<pre class="hb-lines">(.*?)</pre>', page(made, path), re.DOTALL)]
+
+
+def test_the_example_of_a_plan_has_a_basket(tmp_path: Path) -> None:
+    begin(tmp_path / "mine", TODAY)
+    plan = built(tmp_path / "mine", TODAY).results.plans["my-first-order"]
+    assert not plan.bought.missing
+    assert plan.bought.total.exact_minor > 0
+
+
+def test_the_lines_to_begin_a_plan_and_a_kit_with_work_as_they_are(tmp_path: Path) -> None:
+    begin(tmp_path / "mine", TODAY)
+    data = tmp_path / "mine" / "formulas"
+    plan = data / "plans" / "my-first-order.yml"
+    plan.unlink()
+    (lines,) = lines_on(built(tmp_path / "mine", TODAY), "plans/index.md")
+    plan.write_text(lines, "utf-8")
+    kit, compare = lines_on(built(tmp_path / "mine", TODAY), "kit-or-own.md")
+    (data / "kits").mkdir()
+    (data / "kits" / "my-kit.yml").write_text(kit, "utf-8")
+    plan.write_text(f"{lines}\n{compare}\n", "utf-8")
+    assert warnings(tmp_path / "mine", TODAY) == []
+    made = built(tmp_path / "mine", TODAY)
+    assert "My kit" in page(made, "kit-or-own.md")
+    assert lines_on(made, "kit-or-own.md") == []
 
 
 def sections() -> list[tuple[str, str]]:
@@ -159,7 +209,7 @@ def test_every_data_file_names_its_schema_and_fits_it(tmp_path: Path) -> None:
     begin(tmp_path / "mine", TODAY)
     data = tmp_path / "mine" / "formulas"
     files = sorted(data.rglob("*.yml"))
-    assert len(files) == 6
+    assert len(files) == 7
     for path in files:
         first, _, rest = path.read_text("utf-8").partition("\n")
         schema = path.parent / first.removeprefix("# yaml-language-server: $schema=")
@@ -208,6 +258,15 @@ def test_an_empty_folder_is_taken_and_stays_the_same(here: Path) -> None:
     assert main(["begin", "mine"]) == 0
     assert place.stat().st_ino == before, "whoever stands in it would stand nowhere"
     assert set(tree(place)) == {*first_files(TODAY), KEPT, *(f"schema/{name}" for name in all_schemas())}
+
+
+def test_the_environment_may_lie_in_it(here: Path, capsys: Capture) -> None:
+    (here / ".venv").mkdir()
+    assert main(["begin", "."]) == 0
+    said = capsys.readouterr().out.splitlines()
+    assert [line.split()[1:] for line in said if line.startswith("    ")] == [["serve"], ["check"]]
+    assert main(["check"]) == 0
+    assert (here / ".venv").is_dir()
 
 
 def _some_files(place: Path) -> None:

@@ -236,11 +236,29 @@ def test_what_is_about_no_bath_is_said_at_the_first_step_only() -> None:
     assert [[caution.text for caution in step] for step in found] == [["Mains.", "Salt."], ["Salt."]]
 
 
+@pytest.mark.parametrize(("kind", "said"), [("colour negative", True), ("paper", False)])
+def test_a_caution_for_some_kinds_of_process_is_said_there_only(kind: str, said: bool) -> None:
+    bath = formula("one", "[{chemical: salt, form: solid, amount: 10 g}]")
+    shut = "{text: Mind the tank., at: process step, kinds: [colour negative], certainty: common practice}"
+    whole = process("one")
+    assert "kind: colour negative" in whole
+    made = results(
+        {
+            "chemicals/salt.yml": chemical("salt", "[{id: solid, name: solid}]"),
+            "solutions/one.yml": bath,
+            "processes/pr.yml": whole.replace("kind: colour negative", f"kind: {kind}"),
+            "cautions.yml": f"cautions: [{shut}]\n{SOURCE}\n",
+        }
+    )
+    assert ([caution.text for caution in made.step_cautions["pr"][0]] == ["Mind the tank."]) is said
+    assert ("tank shut: the clock" in page_text(made, "processes/pr.md")) is said
+
+
 def test_a_caution_of_no_condition_is_always_said_and_each_condition_can_fail() -> None:
     """Guards the tuple of conditions: a field of the record without a condition would never be looked at."""
     fields = {"text", "at", "certainty", "citation"}
     about = {"chemicals", "groups", "roles", "statements"}
-    others = {"forms", "state", "beside", "purposes", "warmer", "acid_against", "after", "unless"}
+    others = {"forms", "state", "beside", "purposes", "warmer", "acid_against", "after", "unless", "kinds"}
     assert set(Caution.model_fields) - fields - about == others
     assert len(CONDITIONS) == 1 + len(others)
 

@@ -25,6 +25,8 @@ FIRST = Path(__file__).parent / "first"
 TODAY = "TODAY"
 #: So many names of what lies in the way are said.
 _SAID = 5
+#: The environment that the command itself may run in: it may lie in the new handbook.
+_ENVIRONMENT = ".venv"
 
 
 def first_files(today: date) -> dict[str, str]:
@@ -38,7 +40,7 @@ def first_files(today: date) -> dict[str, str]:
 
 
 def in_the_way(folder: Path) -> str:
-    """Why nothing can begin in a folder; empty where it is not there yet, or empty."""
+    """Why nothing can begin in a folder; empty where it is not there yet, or has nothing but the environment in it."""
     for place in (folder, *folder.parents):
         if place.is_symlink() and not place.exists():
             return f"{place} is a link that leads nowhere (name another folder)"
@@ -47,7 +49,7 @@ def in_the_way(folder: Path) -> str:
     data = data_around(folder.parent)
     if data is not None and folder.resolve().is_relative_to(data.resolve()):
         return f"{folder} lies in the data of another handbook, {data} (name a folder outside it)"
-    names = sorted(path.name for path in folder.iterdir()) if folder.is_dir() else []
+    names = sorted({path.name for path in folder.iterdir()} - {_ENVIRONMENT}) if folder.is_dir() else []
     if not names:
         return ""
     more = f" and {len(names) - _SAID} more" if len(names) > _SAID else ""
@@ -60,7 +62,7 @@ def begin(folder: Path, today: date) -> None:
     They are written into a folder beside and then moved, so that nothing half done is ever found.
 
     Args:
-        folder: not there, or empty.
+        folder: not there, or empty but for the environment.
         today: the day that is put into them.
 
     Raises:
@@ -106,10 +108,12 @@ def _run(words: Namespace, day: Day) -> int:
     except OSError as error:
         print(f"{folder} cannot be written: {error.strerror} (name another folder)")
         return FAULTS
-    print(f"{folder} is made. To read it, at http://127.0.0.1:8000/:")
-    print(f"    {_command('mkdocs')} serve -f {shlex.quote(str(folder / 'mkdocs.yml'))}")
+    # Who stands in it need not name it; else each command does.
+    here = folder.resolve() == Path.cwd()
+    print(f"{'The handbook' if here else folder} is made. To read it, at http://127.0.0.1:8000/:")
+    print(f"    {_command('mkdocs')} serve" + ("" if here else f" -f {shlex.quote(str(folder / 'mkdocs.yml'))}"))
     print("To check what you change in it:")
-    print(f"    {_command('formula-handbook')} check {shlex.quote(str(folder))}")
+    print(f"    {_command('formula-handbook')} check" + ("" if here else f" {shlex.quote(str(folder))}"))
     return IN_ORDER
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from markupsafe import escape
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -73,7 +74,8 @@ class HandbookPlugin(PageEvents):
         """Load, check, calculate and render; stop here, with the old site whole, on any fault."""
         before = self.built
         today, fixed = asked.day()
-        url, audience = config.site_url or "", self.now.audience
+        # A server's address is this computer's: printed on a label it would lead nowhere.
+        url, audience = "" if self.command == "serve" else config.site_url or "", self.now.audience
         try:
             self.built = build(data_folder(config), today, config.use_directory_urls, url, audience, fixed=fixed)
         except ValueFault as fault:
@@ -84,6 +86,8 @@ class HandbookPlugin(PageEvents):
         self.now.by_path = {page.path: page for page in self.built.pages}
         refuse_taken_names(config, self.now.by_path)
         catalogue = self.built.results.catalogue
+        # Material prints it as it is in some places and escaped in others.
+        config.site_name = escape(catalogue.settings.title)
         config.extra["demo_day"] = catalogue.today.isoformat() if catalogue.demo else ""
         tell(self.built)
         if self.command == "serve":
@@ -131,7 +135,7 @@ class HandbookPlugin(PageEvents):
         assert self.built is not None
         catalogue = self.built.results.catalogue
         day = Display(catalogue.settings.locale).day(catalogue.today)
-        title = Title(config.site_name, config.site_description or "", str(config.theme["language"]), day)
+        title = Title(catalogue.settings.title, config.site_description or "", str(config.theme["language"]), day)
         if config.extra["edition"] == "folder":
             finish_folder(Path(config.site_dir), self.now.finished, title)
         else:

@@ -9,6 +9,7 @@ from pydantic import Field
 from reckoner.records.chemical import Role
 from reckoner.records.formula import Purpose
 from reckoner.records.hazard import HCode
+from reckoner.records.process import Kind
 from reckoner.records.source import Certainty, Source
 from reckoner.records.values import Id, Record, Temperature, Text
 
@@ -34,6 +35,7 @@ class Caution(Record):
         warmer: only where the bath is mixed or used at this temperature or above.
         acid_against: only where the bath is acid. Its stated pH is below 6; where none is stated it holds a strong
             acid, or at least as many moles of these chemicals as of those of these groups, which take an acid up.
+        kinds: at a step, only in processes of these kinds.
         after: only where the bath before, without a wash between, holds a chemical of these groups.
     """
 
@@ -50,6 +52,7 @@ class Caution(Record):
     purposes: tuple[Purpose, ...] = ()
     warmer: Temperature | None = None
     acid_against: tuple[Id, ...] = ()
+    kinds: tuple[Kind, ...] = ()
     after: tuple[Id, ...] = ()
     certainty: Certainty
     citation: Text | None = None

@@ -17,6 +17,10 @@ Light = Literal[
 Kind = Literal[
     "colour negative", "colour reversal", "black-and-white negative", "black-and-white reversal", "paper", "iron print"
 ]
+#: Kinds whose material goes through a tank.
+FILM_KINDS: frozenset[Kind] = frozenset(
+    {"colour negative", "colour reversal", "black-and-white negative", "black-and-white reversal"}
+)
 Backing = Literal["rem-jet"]
 
 

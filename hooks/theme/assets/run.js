@@ -235,7 +235,7 @@
     [back, on, stop].forEach(function (made) { hide(made, !running()); });
     if (!running()) {
       if (state.at >= lines.length) { announce("done", "Done. All lines of the schedule have run.", 1); }
-      else { announce("idle" + omitted(), "Room light, tank shut: the clock runs from the first line." + omitted(), 0); }
+      else { announce("idle" + omitted(), process.idle + omitted(), 0); }
       return;
     }
     if (state.at !== was) { reveal(); }

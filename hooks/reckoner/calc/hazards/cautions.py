@@ -32,6 +32,7 @@ class Scene:
         codes: hazard statements of the jars, or of every record where no jars are known.
         others: everything in the same bath.
         before: chemicals of the bath before, without a wash between.
+        kind: of the process, where a step is meant.
         warmth: °C, or None where nothing is recorded.
         acidity: its stated pH, or None.
         moles: of what is in a litre, where a whole bath is meant.
@@ -43,6 +44,7 @@ class Scene:
     others: frozenset[str] = frozenset()
     before: frozenset[str] = frozenset()
     purpose: str = ""
+    kind: str = ""
     warmth: Decimal | None = None
     acidity: Range | None = None
     moles: Mapping[str, Decimal] = field(default_factory=dict)
@@ -102,6 +104,10 @@ def _purpose(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     return not caution.purposes or scene.purpose in caution.purposes
 
 
+def _kind(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
+    return not caution.kinds or scene.kind in caution.kinds
+
+
 def _warm(caution: Caution, scene: Scene, catalogue: Catalogue) -> bool:
     if caution.warmer is None:
         return True
@@ -130,7 +136,7 @@ def _sum_of(chemicals: set[str], moles: Mapping[str, Decimal]) -> Decimal:
 
 
 #: What is quickly told comes first.
-CONDITIONS: tuple[Condition, ...] = (_purpose, _form, _state, _warm, _about, _says_more, _beside, _acid, _after)
+CONDITIONS: tuple[Condition, ...] = (_purpose, _kind, _form, _state, _warm, _about, _says_more, _beside, _acid, _after)
 
 
 def _in_groups(groups: Iterable[str], catalogue: Catalogue) -> set[str]:
@@ -235,7 +241,7 @@ def step_cautions(
         purposes: set[str] = {catalogue.formulas[bath.formula].purpose for bath in step.baths} or {""}
         warmth = warmest((step.temperature, *(bath.temperature for bath in step.baths)))
         codes = frozenset(recorded(baths, catalogue))
-        scene = Scene(baths, codes=codes, others=baths, before=before, warmth=warmth)
+        scene = Scene(baths, codes=codes, others=baths, before=before, kind=process.kind, warmth=warmth)
         scenes = [replace(scene, purpose=p) for p in sorted(purposes)]
         cautions = dict.fromkeys(c for s in scenes for c in cautions_at("process step", s, catalogue))
         by_step.append(tuple(caution for caution in cautions if caution not in general))

@@ -14,6 +14,7 @@ from reckoner.pages.compare.kit_words import KitWords, kit_name, nth, session_li
 from reckoner.pages.safety.not_working_view import process_in_short
 from reckoner.pages.shared.capacity_words import capacity_lines
 from reckoner.pages.shared.parts import Link, PageWriter
+from reckoner.pages.shared.starters import kit_start
 from reckoner.pages.trust.dates_view import DatedView, Wanted, dates_view, priced
 
 
@@ -90,12 +91,13 @@ class KitLine:
 
 @dataclass(frozen=True)
 class KitOrOwnView:
-    """The context of ``kit_or_own.md.jinja``."""
+    """The context of ``kit_or_own.md.jinja``; ``lines`` are to begin with, where nothing is compared."""
 
     title: str
     summary: str
     plans: tuple[KitsView, ...]
     dates: tuple[DatedView, ...]
+    lines: str
 
 
 def kit_or_own_view(writer: PageWriter) -> KitOrOwnView:
@@ -109,6 +111,7 @@ def kit_or_own_view(writer: PageWriter) -> KitOrOwnView:
             _dated(comparison for comparisons in writer.results.comparisons.values() for comparison in comparisons),
             writer,
         ),
+        lines="" if plans else kit_start(writer),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -12,6 +13,7 @@ from reckoner.pages.safety.not_working_view import before, plan_in_short, proces
 from reckoner.pages.shared.capacity_words import rolls_words
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.pages.shared.purposes import PURPOSES, purpose_title, slug
+from reckoner.pages.shared.starters import plan_start
 from reckoner.pages.shelf.bottle_view import expired_words
 from reckoner.pages.trust.old_view import Coming, coming, counted, old_packs
 
@@ -22,6 +24,9 @@ JUMPS = (
     ("Price changes", "price-changes"),
     ("Keep apart", "keep-apart"),
 )
+
+#: So many chemicals without a price are named.
+MOST_NAMED = 5
 
 #: For whom a build is, as its first page says it.
 AUDIENCES = {
@@ -62,6 +67,8 @@ class ListView:
     Attributes:
         anchors: buttons to groups of the page itself, title and anchor.
         jumps: buttons to other pages.
+        lines: to begin with, where nothing is listed.
+        unpriced: why some lines have no cost.
     """
 
     title: str
@@ -80,6 +87,8 @@ class ListView:
     prices: tuple[str, ...]
     anchors: tuple[tuple[str, str], ...] = ()
     jumps: tuple[Link, ...] = ()
+    lines: str = ""
+    unpriced: str = ""
 
 
 def formulas_view(writer: PageWriter) -> ListView:
@@ -90,7 +99,7 @@ def formulas_view(writer: PageWriter) -> ListView:
         if lines:
             compare = writer.links.path(f"choose/{slug(purpose)}") if len(lines) > 1 else ""
             groups.append(replace(_group(purpose_title(purpose), lines), compare=compare))
-    return _list("Formulas", "Every formula, grouped by purpose", groups, writer)
+    return replace(_list("Formulas", "Every formula, grouped by purpose", groups, writer), unpriced=_unpriced(writer))
 
 
 def chemicals_view(writer: PageWriter) -> ListView:
@@ -106,13 +115,15 @@ def chemicals_view(writer: PageWriter) -> ListView:
 def processes_view(writer: PageWriter) -> ListView:
     """The section page of processes."""
     lines = [_process_line(p, writer) for p in writer.results.processes]
-    return _list("Processes", "Complete processes, with times and temperatures", [_group("All", lines)], writer)
+    view = _list("Processes", "Complete processes, with times and temperatures", [_group("All", lines)], writer)
+    return replace(view, unpriced=_unpriced(writer))
 
 
 def plans_view(writer: PageWriter) -> ListView:
     """The section page of plans."""
     groups = [_group("All", _plan_lines(writer))] if writer.results.plans else []
-    return _list("Plans", "What to buy for what is to be mixed, and what it costs", groups, writer)
+    view = _list("Plans", "What to buy for what is to be mixed, and what it costs", groups, writer)
+    return view if groups else replace(view, lines=plan_start(writer))
 
 
 def _plan_lines(writer: PageWriter) -> list[ListLine]:
@@ -159,7 +170,7 @@ def home_view(writer: PageWriter) -> ListView:
     view = _list(writer.results.catalogue.settings.title, "The handbook's first page", groups, writer)
     begins = [(group.title, group.anchor) for group in (*bottles, processes, *plans)]
     begins += [("Formulas", group.anchor) for group in formulas.groups[:1]]
-    return replace(view, anchors=tuple(begins), jumps=tuple(_pages(writer)))
+    return replace(view, anchors=tuple(begins), jumps=tuple(_pages(writer)), unpriced=_unpriced(writer))
 
 
 def _pages(writer: PageWriter) -> Iterator[Link]:
@@ -173,10 +184,9 @@ def _pages(writer: PageWriter) -> Iterator[Link]:
 def _formula_line(formula_id: str, writer: PageWriter) -> ListLine:
     result = writer.results.formulas[formula_id]
     cost = result.cost.used_per_litre
-    price = f"{writer.show.money(cost)} a litre" if cost else "cost incomplete"
+    price = f"{writer.show.money(cost)} a litre" if cost else ""
     known = ", ".join(result.formula.also_published_as)
-    remark = f"{result.formula.strength}; {price}"
-    remark = before(formula_id, f"{known}; {remark}" if known else remark, writer)
+    remark = before(formula_id, "; ".join(filter(None, (known, result.formula.strength, price))), writer)
     bench = writer.links.path(f"bench/{formula_id}")
     return ListLine(writer.formula(formula_id), remark, bench)
 
@@ -186,8 +196,18 @@ def _process_line(process_id: str, writer: PageWriter) -> ListLine:
     cost = sets.cost.to_start
     start = f"first order for {writer.show.exactish(sets.cost.batch_litres, 'L')} of each bath, without delivery"
     faulty = process_in_short(writer.results.catalogue.processes[process_id], writer)
-    remark = f"{start}, {writer.show.money(cost)}" if cost else "cost incomplete"
+    remark = f"{start}, {writer.show.money(cost)}" if cost else ""
     return ListLine(writer.process(process_id), " ".join(filter(None, (faulty, remark))))
+
+
+def _unpriced(writer: PageWriter) -> str:
+    """Once for a whole list, why some of it has no cost: what lacks a price, what most baths need first."""
+    lacking = Counter(chemical for result in writer.results.formulas.values() for chemical in result.cost.missing)
+    if not lacking:
+        return ""
+    names = [writer.short_name(chemical) for chemical, _ in lacking.most_common()]
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return f"Where no cost stands, a price is missing: {', '.join(names[:MOST_NAMED])}{more}."
 
 
 def _group(title: str, lines: Iterable[ListLine]) -> ListGroup:

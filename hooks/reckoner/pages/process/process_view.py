@@ -15,7 +15,6 @@ from reckoner.pages.process.adapted_view import AdaptedView, adapted_views
 from reckoner.pages.process.control_view import ControlView, controls_view
 from reckoner.pages.process.schedule_data import schedule_data
 from reckoner.pages.process.schedule_view import (
-    FILM_KINDS,
     BeginView,
     StepView,
     VariationView,
@@ -30,7 +29,7 @@ from reckoner.pages.shared.parts import Link, PageWriter, SourceView, source_lin
 from reckoner.pages.trust.dates_view import DatedView, costed, dates_view
 from reckoner.pages.trust.own_change_view import OwnChangeView, milder_jars, own_change_view
 from reckoner.records.practice import Remark
-from reckoner.records.process import Process
+from reckoner.records.process import FILM_KINDS, Process
 
 
 @dataclass(frozen=True)

@@ -14,8 +14,11 @@ from reckoner.pages.safety.not_working_view import IN_A_TITLE, baths_in_short
 from reckoner.pages.shared.capacity_words import figures_words
 from reckoner.pages.shared.display import inside_script
 from reckoner.pages.shared.parts import PageWriter
-from reckoner.records.process import Process, Step
+from reckoner.records.process import FILM_KINDS, Process, Step
 from reckoner.records.values import Range
+
+#: What stands beside a clock that does not run.
+IDLE_FILM, IDLE = "Room light, tank shut: the clock runs from the first line.", "The clock runs from the first line."
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,7 @@ def schedule_data(process: Process, writer: PageWriter) -> Markup:
     """The schedule as JSON that may stand inside a page."""
     data = {
         "id": process.id,
+        "idle": IDLE_FILM if process.kind in FILM_KINDS else IDLE,
         "beware": baths_in_short(usual_baths(process), writer),
         "steps": [_line(step, number, writer) for number, step in enumerate(process.steps, 1)],
     }

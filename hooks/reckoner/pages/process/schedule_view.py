@@ -9,10 +9,9 @@ from reckoner.calc.film.schedule import WET, Warmth, WetTime, light_spans, numbe
 from reckoner.pages.safety.not_working_view import at_step
 from reckoner.pages.shared.parts import Link, PageWriter, source_line
 from reckoner.records.caution import Caution
-from reckoner.records.process import AcceptedBath, Process, Step
+from reckoner.records.process import FILM_KINDS, AcceptedBath, Process, Step
 from reckoner.records.values import Range
 
-FILM_KINDS = ("colour negative", "colour reversal", "black-and-white negative", "black-and-white reversal")
 LOADING = (
     "Load the film in total darkness, with the phone out of the room: its screen fogs film, dimmed or red as well."
 )

@@ -221,6 +221,8 @@ class PageWriter:
         """The name of something dated."""
         if dated.kind == "price list":
             return self.supplier(dated.subject)
+        if dated.kind == "hazard phrases":
+            return "Table of hazard phrases"
         if dated.kind == "kit price":
             return self.results.catalogue.kits[dated.subject].name
         if dated.kind in {"chemical", "hazard record", "restriction"}:
