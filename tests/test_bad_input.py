@@ -296,6 +296,7 @@ REQUIRED = {
     "unknown-formula",
     "unknown-formula-in-process",
     "unknown-key",
+    "unknown-key-for-a-needed-one",
     "unknown-key-inside",
     "unknown-owners-format",
     "unknown-unit",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from pydantic import ValidationError
@@ -51,7 +52,21 @@ def tree_to_record(tree: Tree, places: Places, kind: type[R]) -> tuple[R | None,
         details = [dict(detail) for detail in error.errors(include_url=False)]
         # Suggestions for thousands of misspelt keys take long and help nobody.
         nearest = sorted(details, key=lambda detail: _place(detail, places, tree))[: MOST_FAULTS + 1]
-        return None, tuple(_problem(detail, places, kind, tree) for detail in nearest if not _echo(detail, details))
+        meant = set(_meant(nearest, kind, tree))
+        return None, tuple(
+            _problem(detail, places, kind, tree)
+            for detail in nearest
+            if not _echo(detail, details)
+            and not (detail["type"] == "missing" and _in_file(tuple(detail["loc"]), tree) in meant)
+        )
+
+
+def _meant(details: list[dict[str, Any]], kind: type[Record], tree: Tree) -> Iterator[Path]:
+    """Where the keys belong that misspelt ones are taken for: if one is missing there, that is no second fault."""
+    for detail in details:
+        path = _in_file(tuple(detail["loc"]), tree)
+        if detail["type"] == "extra_forbidden" and not written_instead(_kind_at(kind, path[:-1]), str(path[-1])):
+            yield (*path[:-1], closest(str(path[-1]), sorted(_keys_at(kind, path[:-1]))) or "")
 
 
 def _place(detail: dict[str, Any], places: Places, tree: Tree) -> Location:
