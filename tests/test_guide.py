@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import repeat
+from pathlib import Path
 from typing import get_args
 
 import pytest
 
+from handbook_command.begin import begin
 from handbook_plugin.navigation import DEFAULT, paths
+from reckoner.build import load_checked
 from reckoner.checks import check
 from reckoner.guide import BLANK, FITTING, guide_page, meanings, parts, records_inside, starts
 from reckoner.loading.catalogue import build_catalogue
@@ -44,6 +47,24 @@ FILLED = {
     "checked": "2026-11-20",
     "start_water": "700 mL",
 }
+
+
+def test_every_chemical_of_the_library_stands_with_its_forms_chosen_or_not(tmp_path: Path) -> None:
+    """Whoever installed a wheel has no files of the library to look into."""
+    begin(tmp_path / "mine", TODAY)
+    catalogue, _ = load_checked(tmp_path / "mine" / "formulas", TODAY)
+    assert "potassium-ferricyanide" not in catalogue.chemicals, "this one is not chosen"
+    text = guide_page(catalogue).markdown
+    for chemical_id, chemical in catalogue.known_chemicals.items():
+        forms = ", ".join(f"<code>{form.id}</code>" for form in chemical.forms)
+        assert f"<code>{chemical_id}</code>: {forms}</dd>" in text
+
+
+def test_a_chemicals_page_says_how_files_name_its_forms(demo_pages: Mapping[str, str]) -> None:
+    assert (
+        "<code>chemical: metol</code>, with <code>form: sulfate</code> (Metol, powder)"
+        in demo_pages["chemicals/metol.md"]
+    )
 
 
 @pytest.mark.parametrize("kind", CLASSES, ids=lambda kind: kind.__name__)

@@ -17,7 +17,7 @@ from reckoner.loading.examples import Examples
 from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.writing import to_yaml
-from reckoner.pages.lists.guide_view import GuideView, KeyLine, KeysOf, StarterFile
+from reckoner.pages.lists.guide_view import ChemicalIds, GuideView, KeyLine, KeysOf, StarterFile
 from reckoner.pages.shared.page import Page
 from reckoner.pages.shared.render import render
 from reckoner.records.catalogue import Catalogue, Tree
@@ -86,9 +86,16 @@ def guide_page(catalogue: Catalogue) -> Page:
         blank=BLANK,
         parts=parts(),
         starts=tuple(starts(catalogue)),
+        chemicals=tuple(chemical_ids(catalogue)),
     )
     text = render("how_to_write.md.jinja", view)
     return Page(PATH, view.title, text, ("template", "YAML", "member"), summary=view.summary)
+
+
+def chemical_ids(catalogue: Catalogue) -> Iterator[ChemicalIds]:
+    """Every chemical that a formula may name, those of the library without a page here too."""
+    for chemical in sorted(catalogue.known_chemicals.values(), key=lambda chemical: chemical.name.lower()):
+        yield ChemicalIds(chemical.name, chemical.id, tuple(form.id for form in chemical.forms))
 
 
 @cache

@@ -56,6 +56,7 @@ LEFT_OUT: tuple[LeftOut, ...] = (
     LeftOut(r"changelog|(solutions|chemicals|processes)/index", "", ""),
     LeftOut(r"solutions/.+", "cost", "prices of single ingredients, now and before"),
     LeftOut(r"processes/.+", "cost-of-a-set", "prices of single baths"),
+    LeftOut(r"chemicals/.+", "in-files", ""),
     LeftOut(r"chemicals/.+", "offers", "offers of the suppliers"),
     LeftOut(r"chemicals/.+", "where-it-is-used", "where a chemical is used"),
     LeftOut(r"solutions/.+", "how-these-figures-were-worked-out", "how each figure was worked out"),

@@ -49,7 +49,7 @@ def tree_to_record(tree: Tree, places: Places, kind: type[R]) -> tuple[R | None,
     try:
         return kind.model_validate(tree), ()
     except ValidationError as error:
-        details = [dict(detail) for detail in error.errors(include_url=False)]
+        details: list[dict[str, Any]] = [dict(detail) for detail in error.errors(include_url=False)]
         # Suggestions for thousands of misspelt keys take long and help nobody.
         nearest = sorted(details, key=lambda detail: _place(detail, places, tree))[: MOST_FAULTS + 1]
         meant = set(_meant(nearest, kind, tree))

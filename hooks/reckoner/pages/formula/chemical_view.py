@@ -71,6 +71,7 @@ class ChemicalView:
     northern_ireland: str
     never_with: str
     keep_away: tuple[PairView, ...]
+    id: str
     forms: tuple[FormView, ...]
     offers: tuple[OfferView, ...]
     unit_amount: str
@@ -109,6 +110,7 @@ def chemical_view(chemical: Chemical, writer: PageWriter) -> ChemicalView:
         northern_ireland=NORTHERN_IRELAND,
         never_with=_never_with(chemical, writer),
         keep_away=_keep_away(chemical, writer),
+        id=chemical.id,
         forms=tuple(_form(form, chemical, writer) for form in chemical.forms),
         offers=tuple(
             OfferView(

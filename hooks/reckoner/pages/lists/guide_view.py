@@ -47,6 +47,15 @@ class StarterFile:
 
 
 @dataclass(frozen=True)
+class ChemicalIds:
+    """A chemical as files name it, and its forms."""
+
+    name: str
+    id: str
+    forms: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class GuideView:
     """The context of ``how_to_write.md.jinja``."""
 
@@ -55,3 +64,4 @@ class GuideView:
     blank: str
     parts: tuple[KeysOf, ...]
     starts: tuple[StarterFile, ...]
+    chemicals: tuple[ChemicalIds, ...]
