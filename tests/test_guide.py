@@ -57,7 +57,7 @@ def test_every_chemical_of_the_library_stands_with_its_forms_chosen_or_not(tmp_p
     text = guide_page(catalogue).markdown
     for chemical_id, chemical in catalogue.known_chemicals.items():
         forms = ", ".join(f"<code>{form.id}</code>" for form in chemical.forms)
-        assert f"<code>{chemical_id}</code>: {forms}</dd>" in text
+        assert f"<code>{chemical_id}</code>: {forms}</li>" in text
 
 
 def test_a_chemicals_page_says_how_files_name_its_forms(demo_pages: Mapping[str, str]) -> None:
