@@ -14,6 +14,7 @@ from reckoner.loading.source import parse_yaml
 from reckoner.loading.structure import to_record
 from reckoner.loading.table import columns, formulas_from_table
 from reckoner.records.formula import Formula
+from small import SETTINGS
 
 Capture = pytest.CaptureFixture[str]
 pytestmark = pytest.mark.usefixtures("fixed_day")
@@ -129,3 +130,36 @@ def test_a_folder_that_cannot_be_one_is_said(tmp_path: Path, capsys: Capture) ->
 def test_columns_are_the_keys_of_the_records() -> None:
     assert {"id", "chemical", "uses_formula", "source.checked", "ph.value", "adjust.to_ph", "mixing"} <= set(columns())
     assert not any(column.startswith(("ingredients", "log.")) for column in columns())
+
+
+@pytest.mark.parametrize(
+    ("chemical", "form", "said"),
+    [
+        ("borax", "decahydrat", "2:35: Borax"),
+        ("borax", "10 %", "2:35: Borax"),
+        ("Vitamin C", "crystals", "2:29: unknown chemical 'Vitamin C' ('Vitamin C' is a name of 'ascorbic-acid'"),
+        ("borrax", "decahydrate", "2:29: unknown chemical 'borrax' (names that look alike are different chemicals"),
+    ],
+)
+def test_chemicals_and_forms_are_those_of_the_handbook_one_stands_in(
+    chemical: str, form: str, said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    """Of a handbook of one's own and of the library below it, also what its owner has not chosen."""
+    ours = tmp_path / "ours"
+    (ours / "formulas").mkdir(parents=True)
+    (ours / "mkdocs.yml").write_text("site_name: Ours\n", "utf-8")
+    (ours / "formulas" / "settings.yml").write_text(f"{SETTINGS}library: {{purposes: [wash aid]}}\n", "utf-8")
+    (ours / "t.csv").write_text(f"{HEAD}\n{ROW.replace('borax,decahydrate', f'{chemical},{form}')}\n", "utf-8")
+    monkeypatch.chdir(ours)
+    assert main(["from-table", "t.csv", "out"]) == 1
+    (line,) = capsys.readouterr().out.splitlines()
+    assert line.startswith(f"t.csv:{said}"), line
+    assert not (ours / "out").exists()
+    (ours / "t.csv").write_text(f"{HEAD}\n{ROW}\n", "utf-8")
+    assert main(["from-table", "t.csv", "out"]) == 0, capsys.readouterr().out
+
+
+def test_a_misspelt_table_is_told_to_be_checked_by_its_name(tmp_path: Path, capsys: Capture) -> None:
+    assert main(["from-table", str(tmp_path / "tabel.csv"), str(tmp_path / "out")]) == 1
+    line = capsys.readouterr().out
+    assert line.endswith("tabel.csv:1:1: the file cannot be read: No such file or directory (check its name)\n")

@@ -18,6 +18,11 @@ WORD_LIKENESS = 0.75
 MOST = 3
 
 
+#: Where the ids of chemicals stand, the library's too.
+_SEE = "write the id of a chemical, as the page Chemicals lists them"
+#: A shorter word stands in too many names.
+_WORD = 4
+
 #: Where an id of each kind is found, for those whose spelling is like nothing known.
 WHERE = {
     "formula": "a formula in formulas/solutions",
@@ -84,17 +89,17 @@ def renamed(kind: str, name: str, catalogue: Catalogue) -> str:
 
 def chemical_hint(word: str, catalogue: Catalogue) -> str:
     """What to write instead of an unknown chemical: one suggestion, or all its look-alikes with a warning."""
-    named = _by_synonym(word, catalogue)
+    named = catalogue.called(word)
     if len(named) == 1:
         return f"'{word}' is a name of '{named[0]}', if that is what the jar holds"
     household = _household(word, catalogue)
     if household and not named:
         return household
     if catalogue.look_alikes is None and ("look_alikes", "") in catalogue.file_of:
-        return "write the id of a chemical in formulas/chemicals; nothing is suggested while look_alikes.yml has faults"
+        return f"{_SEE}; nothing is suggested while look_alikes.yml has faults"
     guess = closest(word, (known for known in catalogue.ids("chemical") if _same_words(word, known)))
     if guess is None:
-        return "write the id of a chemical in formulas/chemicals, or add it there"
+        return _named_alike(word, catalogue) or f"{_SEE}, or describe it in a file in formulas/chemicals"
     alike = _alike(guess, catalogue)
     if alike:
         names = ", ".join(sorted({guess, *alike}))
@@ -110,25 +115,33 @@ def _same_words(word: str, known: str) -> bool:
     return all(SequenceMatcher(None, a, b).ratio() >= WORD_LIKENESS for a, b in zip(left, right, strict=True))
 
 
-def _by_synonym(word: str, catalogue: Catalogue) -> list[str]:
-    wanted = word.replace("-", " ").lower()
-    return [
-        chemical.id
-        for chemical in catalogue.known_chemicals.values()
-        if wanted in {name.lower().replace("-", " ") for name in (chemical.name, *chemical.synonyms)}
-    ]
-
-
 def _household(word: str, catalogue: Catalogue) -> str:
     """A name from the grocer's with the condition under which it is the same thing; nothing where it is none."""
     wanted = word.replace("-", " ").lower()
     hints = [
-        f"'{word}' is sold as '{chemical.id}' only if: {article.only_if.rstrip('.')}"
+        _sold_as(word, chemical.id, article.only_if)
         for chemical in catalogue.known_chemicals.values()
         for article in chemical.household
         if article.name.lower().replace("-", " ") == wanted
     ]
     return "; or ".join(hints)
+
+
+def _named_alike(word: str, catalogue: Catalogue) -> str:
+    """Chemicals with a name that has a word in it: from the grocer's with its condition, else by synonym."""
+    wanted = f" {word.replace('-', ' ').lower()} "
+    sold, named = [], []
+    for chemical in catalogue.known_chemicals.values():
+        names = (name for name in chemical.synonyms if wanted in f" {name.lower()} ")
+        articles = [article for article in chemical.household if wanted in f" {article.name.lower()} "]
+        sold += [_sold_as(article.name, chemical.id, article.only_if) for article in articles[:1]]
+        named += [f"'{name}' is a name of '{chemical.id}', if that is what the jar holds" for name in list(names)[:1]]
+    hints = sold or named
+    return f"{'; or '.join(hints)}; or {_SEE}" if len(word) >= _WORD and 0 < len(hints) <= MOST else ""
+
+
+def _sold_as(name: str, chemical_id: str, only_if: str) -> str:
+    return f"'{name}' is sold as '{chemical_id}' only if: {only_if.rstrip('.')}"
 
 
 def _alike(chemical_id: str, catalogue: Catalogue) -> set[str]:

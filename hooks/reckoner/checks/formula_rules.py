@@ -73,7 +73,7 @@ def form_fault(catalogue: Catalogue, chemical_id: str, form_id: str, at: Locatio
     """What is wrong with a chemical and form named somewhere, or None."""
     if message := unknown_chemical(chemical_id, catalogue):
         return Problem(at, message)
-    chemical = catalogue.chemicals.get(chemical_id)
+    chemical = catalogue.known_chemicals.get(chemical_id)
     if chemical and chemical.form(form_id) is None:
         forms = ", ".join(form.id for form in chemical.forms)
         return Problem(form_at, f"{chemical.name} has no form '{form_id}' (write one of: {forms})")

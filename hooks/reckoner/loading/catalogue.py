@@ -13,6 +13,7 @@ from reckoner.loading.collected import Collected
 from reckoner.loading.demo_day import demo_day
 from reckoner.loading.files import DataFile
 from reckoner.loading.layers import read_layers
+from reckoner.loading.references import by_their_names
 from reckoner.loading.source import parse_yaml
 from reckoner.problems import HandbookError, Location, Problem
 from reckoner.records.catalogue import Catalogue, Tree
@@ -42,11 +43,18 @@ def load_folder(
     if not folder.is_dir():
         return None, [Problem(Location(shown_as), "the folder is missing (make it, with settings.yml in it)")]
     files, problems = read_layers(folder, shown_as)
+    if not any(file.kind is kinds.SETTINGS for file in files):
+        # Without them nobody knows whether a library belongs to it: every name in it would seem unknown.
+        return None, [_no_settings(shown_as), *problems]
     other = _other_format(files)
     if other is not None:
         return None, [other]
     catalogue, faults = build_catalogue(files, today, shown_as, fixed)
     return catalogue, problems + faults
+
+
+def _no_settings(shown_as: str) -> Problem:
+    return Problem(Location(f"{shown_as}/settings.yml"), "the file is missing (add settings.yml)")
 
 
 def _other_format(files: list[DataFile]) -> Problem | None:
@@ -75,11 +83,11 @@ def build_catalogue(
     collected = Collected(ordered)
     settings = collected.single.get("settings")
     if settings is None and ("settings", "") not in collected.file_of:
-        missing = Problem(Location(f"{shown_as}/settings.yml"), "the file is missing (add settings.yml)")
-        collected.problems.append(missing)
+        collected.problems.append(_no_settings(shown_as))
     stated = None if fixed else demo_day(ordered)
     catalogue = collected.catalogue(settings or Settings.model_validate(_STAND_IN), stated or today)
-    return replace(catalogue, demo=stated is not None), collected.problems
+    named, problems = by_their_names(collected.references, collected.problems, catalogue)
+    return replace(catalogue, demo=stated is not None, references=named), problems
 
 
 def require(catalogue: Catalogue | None, problems: list[Problem]) -> Catalogue:

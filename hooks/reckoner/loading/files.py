@@ -119,6 +119,8 @@ def _read(path: Path, name: str) -> bytes | Problem:
             message = f"the file has {max(size, len(raw))} bytes (keep a data file under {MAX_BYTES})"
             return Problem(Location(name), message)
         return raw
+    except FileNotFoundError as error:
+        return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its name)")
     except OSError as error:
         return Problem(Location(name), f"the file cannot be read: {error.strerror} (check its permissions)")
 

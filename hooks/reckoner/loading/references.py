@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from reckoner.loading.source import Parsed
-from reckoner.records.catalogue import Path, Places, Reference, Tree
-from reckoner.records.values import is_id
+from reckoner.problems import Problem
+from reckoner.records.catalogue import Catalogue, Path, Places, Reference, Tree
+from reckoner.records.values import NO_ID, is_id
 
 #: Keys that hold the id of something, and of what; and keys that hold a list of ids.
 NAMED = (("formula", "formula"), ("process", "process"), ("adapts", "process"), ("format", "film format"))
@@ -21,9 +23,30 @@ LISTED = (
 
 
 def references(parsed: Parsed) -> tuple[Reference, ...]:
-    """Every record that a tree names, a chemical with its form; what is no id is told already."""
-    named = () if parsed.tree is None else _walk(parsed.tree, (), parsed.places)
-    return tuple(reference for reference in named if is_id(reference.name) and is_id(reference.form or reference.name))
+    """Every record that a tree names, a chemical with its form; those that are no ids too."""
+    return () if parsed.tree is None else tuple(_walk(parsed.tree, (), parsed.places))
+
+
+def by_their_names(
+    named: Iterable[Reference], problems: Iterable[Problem], catalogue: Catalogue
+) -> tuple[tuple[Reference, ...], list[Problem]]:
+    """What is left to be looked up by a rule, and the faults without those of which that rule knows more.
+
+    A name that is no id may be one of a chemical, and the form of a known chemical is one of a few.
+    """
+    left, known_better = [], set()
+    for reference in named:
+        if not is_id(reference.name):
+            if reference.kind != "chemical" or not catalogue.called(reference.name):
+                continue
+            known_better.add(reference.at)
+        if reference.form and not is_id(reference.form):
+            if reference.form_at and reference.name in catalogue.chemicals:
+                known_better.add(reference.form_at)
+            else:
+                reference = replace(reference, form=None)
+        left.append(reference)
+    return tuple(left), [p for p in problems if p.at not in known_better or NO_ID not in p.message]
 
 
 def _walk(tree: Tree, path: Path, places: Places) -> Iterator[Reference]:

@@ -15,11 +15,13 @@ from typing import Any, get_origin
 
 from reckoner.loading.cells import Cell
 from reckoner.loading.csv_prices import csv_rows
+from reckoner.loading.references import references
+from reckoner.loading.source import Parsed
 from reckoner.loading.structure import tree_to_record
 from reckoner.loading.workbook import workbook_rows
 from reckoner.loading.writing import to_yaml
 from reckoner.problems import Location, Problem, closest
-from reckoner.records.catalogue import Path, Places
+from reckoner.records.catalogue import Path, Places, Reference
 from reckoner.records.formula import Formula, Ingredient
 from reckoner.records.record import Record, record_in
 
@@ -39,10 +41,11 @@ class _Draft:
 
 @dataclass(frozen=True)
 class Converted:
-    """Formula files by id, and what is wrong; there are files only where nothing is."""
+    """Formula files by id, what is wrong, and what they name; there are files only where nothing is wrong."""
 
     files: dict[str, str]
     problems: tuple[Problem, ...]
+    references: tuple[Reference, ...] = ()
 
 
 def formulas_from_table(content: str | bytes, file: str) -> Converted:
@@ -63,17 +66,20 @@ def formulas_from_table(content: str | bytes, file: str) -> Converted:
         return Converted({}, tuple(problems))
     drafts = list(_drafts(rows[1:], header, problems))
     files: dict[str, str] = {}
+    named: list[Reference] = []
     for draft in (draft for draft in drafts if not draft.unread):
         if not draft.tree["ingredients"]:
             del draft.tree["ingredients"]
-        _, faults = tree_to_record(draft.tree, Places(draft.at, draft.values), Formula)
+        places = Places(draft.at, draft.values)
+        _, faults = tree_to_record(draft.tree, places, Formula)
+        named += references(Parsed(draft.tree, places, ()))
         problems += faults
         name = str(draft.tree.get("id", ""))
         if name in files:
             message = f"id '{name}' stands in another part of the table (put its rows below one another)"
             problems.append(Problem(draft.at, message))
         files[name] = to_yaml(_in_order(draft.tree))
-    return Converted({} if problems else files, tuple(sorted(problems)))
+    return Converted({} if problems else files, tuple(sorted(problems)), tuple(named))
 
 
 def _in_order(tree: dict[str, Any]) -> dict[str, Any]:

@@ -176,6 +176,15 @@ class Catalogue:
         """The chemicals that tables may name: those with a page, and those of the library without one."""
         return {**self.unchosen.chemicals, **self.chemicals} if self.unchosen else self.chemicals
 
+    def called(self, word: str) -> list[str]:
+        """Ids of the chemicals that have a word as name or synonym."""
+        wanted = word.replace("-", " ").lower()
+        return [
+            chemical.id
+            for chemical in self.known_chemicals.values()
+            if wanted in {name.lower().replace("-", " ") for name in (chemical.name, *chemical.synonyms)}
+        ]
+
     def record(self, kind: str, record_id: str) -> Chemical | Formula | Process:
         """A record of a kind that an owner may have one over."""
         records: dict[str, Mapping[str, Chemical | Formula | Process]] = {

@@ -99,13 +99,17 @@ def _reads(parse: Callable[[str], Any], text: str) -> bool:
     return True
 
 
+#: In what is told of a text that can be none.
+NO_ID = "is no id"
+
+
 def parse_id(text: str) -> str:
     """Read an id: small letters, digits and single hyphens (a point stands in film formats such as 6.5x9)."""
     if is_id(text):
         return text
     # Ids of chemicals are spelt as IUPAC does.
     suggestion = re.sub(r"[^a-z0-9]+", "-", text.lower().replace("sulph", "sulf")).strip("-") or "a-name-like-this"
-    raise ValueFault(f"'{text}' is no id (write small letters, digits and hyphens, as {suggestion})")
+    raise ValueFault(f"'{text}' {NO_ID} (write small letters, digits and hyphens, as {suggestion})")
 
 
 def is_id(text: str) -> bool:
