@@ -121,6 +121,43 @@ def test_bench_sheet_and_label_say_whose_weights_they_are(tmp_path: Path, change
     assert line not in page(made, "bench/fixer-half.md")
 
 
+def test_a_changed_entry_is_one_difference_also_where_the_list_grows(tmp_path: Path) -> None:
+    keeping = "[{state: working, time: 1 days, certainty: invented}, "
+    keeping += "{state: full bottle, time: 9 months, certainty: common practice}]"
+    made = changed(tmp_path, {FIXER: f"id: fixer\nchanges: {{keeping: {keeping}}}\n{OWN}"})
+    assert record_of(figures(made), "formulas", "fixer")["changed"] == [
+        {"key": "keeping.1.time", "library": "6 months", "here": "9 months"},
+        {"key": "keeping", "library": None, "here": "working, 1 day, invented"},
+    ]
+
+
+def test_a_changed_text_is_one_difference_also_where_the_list_grows(tmp_path: Path) -> None:
+    change = "cautions: [Wear long gloves., Ask.]"
+    made = changed(tmp_path, {FIXER: f"id: fixer\nchanges: {{{change}}}\n{OWN}"})
+    assert record_of(figures(made), "formulas", "fixer")["changed"] == [
+        {"key": "cautions", "library": "Wear gloves.", "here": "Wear long gloves."},
+        {"key": "cautions", "library": None, "here": "Ask."},
+    ]
+
+
+def test_what_changes_places_is_not_taken_for_the_same(tmp_path: Path) -> None:
+    """The order of a list says what is weighed first."""
+    lines = "{chemical: sodium-sulfite, form: anhydrous, amount: 15 g}, "
+    lines += "{chemical: sodium-thiosulfate, form: pentahydrate, amount: 250 g}"
+    made = changed(tmp_path, {FIXER: f"id: fixer\nchanges: {{ingredients: [{lines}]}}\n{OWN}"})
+    keys = [each["key"] for each in record_of(figures(made), "formulas", "fixer")["changed"]]
+    assert {"ingredients.0.chemical", "ingredients.1.chemical"} <= set(keys)
+
+
+def test_a_class_that_is_left_out_is_told_in_words(tmp_path: Path) -> None:
+    record = HARM.replace("\n", " ").replace("Skin Corr. 1B", "Skin Corr. 1C").removeprefix("hazards:   - ").strip()
+    change = f"id: sodium-sulfite\nchanges: {{hazards: [{record}]}}\nmilder_because: Another grade.\n{OWN}"
+    told = block(page(changed(tmp_path, {SULFITE: change}), "chemicals/sodium-sulfite.md"))
+    assert "class Skin Corr. 1B (H314) of anhydrous: library yes (25 Nov 2026), here no (20 Nov 2026," in told
+    assert "class Skin Corr. 1C (H314) of anhydrous: library no (25 Nov 2026), here yes (20 Nov 2026," in told
+    assert "classes" not in told
+
+
 def test_a_remark_beside_a_weight_is_no_weight(tmp_path: Path) -> None:
     lines = "{chemical: sodium-thiosulfate, form: pentahydrate, amount: 250 g, note: ours}, "
     lines += "{chemical: sodium-sulfite, form: anhydrous, amount: 15 g}"

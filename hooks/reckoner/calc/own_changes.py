@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import Any
 
 from reckoner.calc.hazards.milder import milder
 from reckoner.records.catalogue import Catalogue, Overridden
 from reckoner.records.chemical import Chemical
 from reckoner.records.formula import Formula
+from reckoner.records.hazard import Classification
 from reckoner.records.own_change import WORK
 from reckoner.records.process import Process
 from reckoner.records.source import Source
@@ -18,14 +20,17 @@ from reckoner.records.values import Record
 #: Which record it is, and what is told beside the differences or is the owner's alone.
 _NOT_COMPARED = frozenset({"id", "formerly", "source", "milder_because", "log", "private"})
 #: Keys that tell the records of a list apart, the first that does.
-_TELLING = ("state", "name", "id", "chemical", "formula", "hazard", "step", "where", "way", "h", "temperature")
+_TELLING = (
+    *("state", "format", "name", "id", "chemical", "formula", "hazard", "step", "where", "way", "h", "temperature"),
+    "forms",
+)
 #: Keys beside the weights that are no weights.
 _REMARKS = frozenset({"note", "as_published"})
 
 
 @dataclass(frozen=True)
 class Place:
-    """A place in a list: its number from 0 and, where one key tells it from the others, that key and what it says."""
+    """A place in a list: its number from 0 here and, where one key tells it from the others, that key and its value."""
 
     number: int
     key: str = ""
@@ -131,25 +136,57 @@ def _amounts(library: tuple[Any, ...], here: tuple[Any, ...]) -> bool:
 
 
 def _of_lists(library: tuple[Any, ...], here: tuple[Any, ...], path: Steps) -> Iterator[Difference]:
-    """Lists of equal length item by item, else what stands in one of them only."""
-    if len(library) == len(here):
-        for number, (old, new) in enumerate(zip(library, here, strict=True)):
-            yield from _of_values(old, new, (*path, _place(number, library, here)))
-        return
-    yield from (Difference(path, item, None) for item in _only(library, here))
-    yield from (Difference(path, None, item) for item in _only(here, library))
+    """Entries that are the same thing side by side, then what stands in one list only; texts by their order.
+
+    Lists of equal length go item by item where nothing moved up or down, and where things have changed places. The
+    order of hazard classes says nothing.
+    """
+    pairs = _pairs(library, here)
+    news = [new for _, new in pairs]
+    ordered = not any(isinstance(item, Classification) for item in (*library, *here))
+    swapped = ordered and news != sorted(news)
+    if ordered and len(library) == len(here) and (swapped or all(old == new for old, new in pairs)):
+        pairs = [(number, number) for number in range(len(here))]
+    elif swapped:
+        pairs = []
+    for old, new in pairs:
+        yield from _of_values(library[old], here[new], (*path, _place(old, new, library, here)))
+    before = [item for number, item in enumerate(library) if number not in {old for old, _ in pairs}]
+    after = [item for number, item in enumerate(here) if number not in {new for _, new in pairs}]
+    lost, added = _only(before, after), _only(after, before)
+    if all(isinstance(item, str) for item in (*lost, *added)):
+        yield from (Difference(path, old, new) for old, new in zip_longest(lost, added))
+    else:
+        yield from (Difference(path, item, None) for item in lost)
+        yield from (Difference(path, None, item) for item in added)
 
 
-def _only(mine: tuple[Any, ...], theirs: tuple[Any, ...]) -> list[Any]:
+def _pairs(library: tuple[Any, ...], here: tuple[Any, ...]) -> list[tuple[int, int]]:
+    """Numbers of the entries that are the same thing in both lists, in the library's order."""
+    names = [_name(item, here) for item in here]
+    told = ((old, _name(item, library)) for old, item in enumerate(library))
+    return [(old, names.index(name)) for old, name in told if name is not None and name in names]
+
+
+def _name(item: Any, items: tuple[Any, ...]) -> tuple[str, Any] | None:
+    """The first key that tells an entry from the others of its list, with what it says."""
+    for key in _TELLING:
+        value = getattr(item, key, None)
+        if value is not None and [getattr(other, key, None) for other in items].count(value) == 1:
+            return key, value
+    return None
+
+
+def _only(mine: Sequence[Any], theirs: Sequence[Any]) -> list[Any]:
     left = list(theirs)
     # Records are not hashable where they hold lists of others.
     return [item for item in mine if item not in left or left.remove(item)]  # type: ignore[func-returns-value]
 
 
-def _place(number: int, library: tuple[Any, ...], here: tuple[Any, ...]) -> Place:
+def _place(old: int, new: int, library: tuple[Any, ...], here: tuple[Any, ...]) -> Place:
     for key in _TELLING:
         names = [getattr(item, key, None) for item in here]
-        name = names[number]
-        if name is not None and name == getattr(library[number], key, None) and names.count(name) == 1:
-            return Place(number, key, name)
-    return Place(number)
+        name = names[new]
+        if name is not None and name == getattr(library[old], key, None) and names.count(name) == 1:
+            return Place(new, key, name)
+    return Place(new)

@@ -11,7 +11,7 @@ from typing import Any
 from reckoner.calc.own_changes import Difference, Place
 from reckoner.pages.shared.display import Display, source_text
 from reckoner.records.acute import Dose
-from reckoner.records.hazard import Hazards
+from reckoner.records.hazard import Classification, Hazards
 from reckoner.records.source import Source
 from reckoner.records.values import Dilution, Range, Record, Strength
 from reckoner.units import Amount
@@ -58,10 +58,23 @@ class ValueWords:
     named: Callable[[str, str], str]
 
     def path(self, difference: Difference) -> str:
-        """Where a difference is: ``keeping, full bottle``."""
+        """Where a difference is: ``keeping, full bottle``; of a class that one side has, which it is."""
+        entry = difference.library or difference.here
+        if isinstance(entry, Classification):
+            forms = [self._step(step) for step in difference.path if isinstance(step, Place)]
+            return f"class {entry.hazard} ({entry.h}) of {', '.join(forms)}"
         keys = [step for step in difference.path if isinstance(step, str)]
         unsaid = len(keys) > 1 and (keys[0], keys[-1]) in _UNSAID
         return ", ".join(self._step(step) for step in (difference.path[:-1] if unsaid else difference.path))
+
+    def sides(self, difference: Difference) -> tuple[str, str]:
+        """What the library and this handbook say; of a class whether it has it."""
+        values = difference.library, difference.here
+        if any(isinstance(value, Classification) for value in values):
+            old, new = ("no" if value is None else "yes" for value in values)
+        else:
+            old, new = (self.value(value, difference.last) for value in values)
+        return old, new
 
     def key(self, key: str) -> str:
         """A key as it reads."""

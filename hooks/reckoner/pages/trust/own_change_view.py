@@ -103,7 +103,7 @@ def _folded(differences: tuple[Difference, ...], words: ValueWords) -> str:
 
 def _line(difference: Difference, library: str, here: str, words: ValueWords) -> str:
     """As ``keeping, full bottle: library 6 months (1 Oct 2026), here 1 year (30 Nov 2026, own practice)``."""
-    old, new = words.value(difference.library, difference.last), words.value(difference.here, difference.last)
+    old, new = words.sides(difference)
     return f"{words.path(difference)}: library {old} ({library}), here {new} ({here})"
 
 
