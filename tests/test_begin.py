@@ -125,6 +125,17 @@ def test_the_example_of_a_plan_has_a_basket(tmp_path: Path) -> None:
     assert plan.bought.total.exact_minor > 0
 
 
+def test_why_costs_are_missing_is_said_once_with_what_has_no_price(tmp_path: Path) -> None:
+    begin(tmp_path / "mine", TODAY)
+    assert "a price is missing" not in page(built(tmp_path / "mine", TODAY), "index.md")
+    (prices,) = (tmp_path / "mine" / "formulas" / "prices" / "example-supplier").glob("2*.yml")
+    lines = prices.read_text("utf-8").splitlines(keepends=True)
+    prices.write_text("".join(line for line in lines if "metol" not in line), "utf-8")
+    home = page(built(tmp_path / "mine", TODAY), "index.md")
+    assert home.count("Where no cost stands, a price is missing: Metol.") == 1
+    assert "incomplete" not in home
+
+
 def test_the_lines_to_begin_a_plan_and_a_kit_with_work_as_they_are(tmp_path: Path) -> None:
     begin(tmp_path / "mine", TODAY)
     data = tmp_path / "mine" / "formulas"

@@ -168,7 +168,7 @@ MISTAKES: tuple[tuple[Callable[[Path], Any], tuple[str, ...]], ...] = (
     ),
     (
         lambda root: rewrite(root / "formulas" / "settings.yml", "locale:", "locals:"),
-        ("2 faults", "formulas/settings.yml:4:1: unknown key 'locals' (did you mean 'locale'?)"),
+        ("1 fault.", "formulas/settings.yml:4:1: unknown key 'locals' (did you mean 'locale'?)"),
     ),
     (_unreadable, ("formulas/chemicals/<U+DCFF>.yml:1:1: ", "(rename the file)")),
     (_unclosed, ("mkdocs.yml:", ":8: the list is not closed as it should be (add ]")),
@@ -198,6 +198,8 @@ MISTAKES: tuple[tuple[Callable[[Path], Any], tuple[str, ...]], ...] = (
 def test_each_mistake_is_on_top_of_the_last_good_page_until_it_is_mended(served: Served) -> None:
     good = get(served)
     assert not good.block
+    label = get(served, "labels/fixer/").html
+    assert ("No QR code" in label, "hb-qr" in label) == (True, False), "its address is this computer's"
     for spoil, words in MISTAKES:
         put_back(served.root)
         spoil(served.root)
