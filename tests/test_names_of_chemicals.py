@@ -11,11 +11,14 @@ from reckoner.build import load_checked
 from reckoner.problems import HandbookError
 from small import SOURCE, formula, load
 
+#: So long that it would be cut if it were a value.
+ONLY_IF = "the label names nothing else and says one hundred per cent of it and is not a baking powder or a mixture"
 SALTS = {
     f"chemicals/{name}.yml": f"id: {name}\nname: {name.title()}\nuse: a test\nrole: other\n{more}\n"
     f"forms: [{{id: dry, name: dry}}, {{id: wet-10, name: wet}}]\n{SOURCE}\n"
     for name, more in {
-        "ash": "synonyms: [soda ash, Salt C]\nhousehold: [{name: washing soda, only_if: the label says so.}]",
+        "bicarbonate": "household: [{name: baking soda, only_if: the label says so.}]",
+        "ash": f"synonyms: [soda ash, Salt C]\nhousehold: [{{name: washing soda, only_if: {ONLY_IF}}}]",
         "lye": "synonyms: [caustic soda, potash lye]",
         "pearl": "synonyms: [pearl potash]",
         "one": "synonyms: [acid of one]",
@@ -47,7 +50,8 @@ def faults(chemical: str, form: str) -> list[str]:
         (
             "soda",
             "dry",
-            f"26: unknown chemical 'soda' ('washing soda' is sold as 'ash' only if: the label says so; or {PAGE})",
+            f"26: unknown chemical 'soda' ('washing soda' is sold as 'ash' only if: {ONLY_IF}; or 'baking soda' is "
+            f"sold as 'bicarbonate' only if: the label says so; or {PAGE})",
         ),
         (
             "potash",

@@ -17,7 +17,8 @@ HIDDEN = (
     r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\xad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f"
     r"\ufeff\ufff9-\ufffb\U000e0000-\U000e007f"
 )
-_LONG = re.compile(r"'([^']{60})[^']{20,}'")
+#: Text between the end of one quotation and the beginning of another is no long value.
+_LONG = re.compile(r"(?<!\w)'([^']{60})[^']{20,}'(?!\w)")
 
 
 def shown(text: str) -> str:
