@@ -158,6 +158,14 @@ def test_an_installed_library_is_not_judged_by_what_its_owner_has(tmp_path: Path
     assert asked("{everything: yes}") == {"formulas"}
 
 
+def test_an_amount_of_the_library_in_an_owners_volume_is_asked_about_there(tmp_path: Path) -> None:
+    for changes, asked in (("makes: 100 mL, start_water: 80 mL", True), ("idle: Wait.", False)):
+        text = f"id: fixer-plain-hypo\nchanges: {{{changes}, name: Mine}}\n{SOURCE}\n"
+        data = laid(tmp_path, {"solutions/fixer-plain-hypo.yml": text}, "{everything: yes}")
+        said = [str(problem) for problem in load_checked(data, TODAY)[1] if "for each litre of" in problem.message]
+        assert [line.startswith("formulas/solutions/fixer-plain-hypo.yml:2:18: ") for line in said] == [True] * asked
+
+
 def test_texts_of_an_installed_library_are_not_judged_by_a_milder_record(tmp_path: Path) -> None:
     record = yaml.safe_load((LIBRARY / "chemicals" / "metol.yml").read_text("utf-8"))["hazards"]
     for entry in record:

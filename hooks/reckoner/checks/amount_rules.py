@@ -7,8 +7,9 @@ from decimal import Decimal
 
 from reckoner.calc.mixing.working import plain
 from reckoner.calc.plausible import SURE, Place, far_off, places, undissolved
-from reckoner.problems import Problem, Severity
+from reckoner.problems import Location, Problem, Severity
 from reckoner.records.catalogue import Catalogue
+from reckoner.records.own_change import WORK
 from reckoner.rounding import significant
 
 
@@ -39,12 +40,20 @@ def _asked_of(catalogue: Catalogue) -> Iterator[Problem]:
 
 
 def _asked(place: Place, complaint: str, catalogue: Catalogue, sure: bool = True) -> Problem:
-    at = catalogue.place("formula", place.formula.id, *place.path, "amount")
+    at = _whose(place, catalogue)
     message = f"{place.item.amount} of {place.item.chemical} {complaint}"
     if place.item.note:
         return Problem(at, f"{message}; the note of the line: {place.item.note}", Severity.NOTE)
     severity = Severity.WARNING if sure else Severity.NOTE
     return Problem(at, f"{message} (mend the amount or its unit, or say in a note: of the line why)", severity)
+
+
+def _whose(place: Place, catalogue: Catalogue) -> Location:
+    """Where an amount stands; one of the library's that an owner's volume makes stronger is asked about there."""
+    at = catalogue.place("formula", place.formula.id, *place.path, "amount")
+    over = catalogue.overridden.get(("formula", place.formula.id))
+    changed = sorted(over.keys & WORK) if over and over.keys and catalogue.judged_with_library(at) else []
+    return catalogue.place("formula", place.formula.id, changed[0]) if changed else at
 
 
 def _figure(value: Decimal, figures: int = 3) -> str:
