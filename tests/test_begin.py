@@ -136,6 +136,14 @@ def test_why_costs_are_missing_is_said_once_with_what_has_no_price(tmp_path: Pat
     assert "incomplete" not in home
 
 
+def test_a_paper_process_speaks_of_no_tank_and_no_film(tmp_path: Path) -> None:
+    begin(tmp_path / "mine", TODAY)
+    text = page(built(tmp_path / "mine", TODAY), "processes/my-print.md")
+    assert "Carbonate in the paper meets acid here" in text
+    for words in ("Carbonate in the film", "your tanks", "tank shut", "for one 135"):
+        assert words not in text, words
+
+
 def test_the_lines_to_begin_a_plan_and_a_kit_with_work_as_they_are(tmp_path: Path) -> None:
     begin(tmp_path / "mine", TODAY)
     data = tmp_path / "mine" / "formulas"

@@ -17,6 +17,7 @@ from reckoner.pages.charts.chart_view import BarChartView, bars_view
 from reckoner.pages.shared.capacity_words import capacity_lines, span
 from reckoner.pages.shared.parts import Link, PageWriter
 from reckoner.records.formula import Formula
+from reckoner.records.process import FILM_KINDS
 
 #: Why the figures of one bath differ, on every page that has several of them.
 DIFFER = (
@@ -94,13 +95,15 @@ def process_cost(process_id: str, sets: Sets, writer: PageWriter) -> CostView:
     costs = {bath: results.formulas[bath].cost for bath in sets.baths}
     baths = tuple(results.catalogue.formulas[bath] for bath in sets.baths)
     roll = process_per_roll(baths, costs)
+    film = results.catalogue.processes[process_id].kind in FILM_KINDS
     sums = (
         *_used(sets.cost, "a litre of each bath", writer),
-        *_rolls(roll, baths, writer),
+        *_rolls(roll, baths, writer, film),
         *_to_start(sets.cost, writer),
         *_all_in_roll(process_id, writer),
     )
-    notes = [*(f"{line}." for line in capacity_lines(sets.baths, writer)), WHOLE] if roll else []
+    notes = [f"{line}." for line in capacity_lines(sets.baths, writer)] if roll else []
+    notes += [WHOLE] if roll and film else []
     if roll is not None and roll.followed:
         names = ", ".join(writer.formula(bath).text for bath in roll.followed)
         notes.append(f"No capacity is recorded for {names}: counted with the bath that is exhausted first.")
@@ -161,10 +164,15 @@ def _used(cost: Cost, made: str, writer: PageWriter) -> Iterator[SumLine]:
         yield SumLine(f"Chemicals used, for {made.replace('a litre', batch)}", None, writer.show.money(used))
 
 
-def _rolls(roll: PerRoll | None, baths: tuple[Formula, ...], writer: PageWriter) -> Iterator[SumLine]:
+def _rolls(
+    roll: PerRoll | None, baths: tuple[Formula, ...], writer: PageWriter, on_film: bool = True
+) -> Iterator[SumLine]:
+    """For a roll, which is an area of paper too, and for each of the owner's films where film goes through it."""
     if roll is None:
         return
     yield SumLine("Chemicals used, for a roll of 80 square inches", None, roll_cost(roll, writer))
+    if not on_film:
+        return
     catalogue = writer.results.catalogue
     costs = {bath.id: writer.results.formulas[bath.id].cost for bath in baths}
     for film in owners_films(catalogue):
