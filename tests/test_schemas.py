@@ -66,3 +66,17 @@ def test_schema_refuses_an_unknown_key() -> None:
     schema = json.loads(schemas()["settings.json"])
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate({"format": 1, "curency": "EUR"}, schema, cls=jsonschema.Draft7Validator)
+
+
+@pytest.mark.parametrize(
+    ("text", "fits"),
+    [
+        ("id: metol\nchanges: {use: mine}\nsource: {certainty: own practice, checked: 2026-11-30}", True),
+        ("id: metol\nchanges: {uses: mine}\nsource: {certainty: own practice, checked: 2026-11-30}", False),
+        ("id: metol\nchanges: {use: mine}", False),
+        ("id: metol\nuse: mine", False),
+    ],
+)
+def test_an_editor_knows_a_change_of_single_keys(text: str, fits: bool) -> None:
+    checker = jsonschema.Draft7Validator(json.loads(schemas()["chemical.json"]))
+    assert checker.is_valid(yaml.load(text, Loader=EditorLoader)) == fits

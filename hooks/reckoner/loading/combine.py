@@ -24,7 +24,7 @@ _FIXED = ("id", "formerly")
 #: Lists of a table, each with the key that tells its entries apart.
 Lists = tuple[tuple[str, str], ...]
 #: Records of the library that an owner may have one over.
-_RECORDS = (kinds.CHEMICAL, kinds.FORMULA, kinds.PROCESS)
+RECORDS = (kinds.CHEMICAL, kinds.FORMULA, kinds.PROCESS)
 #: Tables of the library: their lists, each with the key that tells its entries apart, or nothing where they add up.
 _TABLES: dict[FileKind, Lists] = {
     kinds.FILM_FORMATS: (("formats", "id"),),
@@ -63,7 +63,7 @@ class _Merged:
 
 def is_change(parsed: Parsed, kind: FileKind) -> bool:
     """Whether a file of the owner changes single keys of a record."""
-    return kind in _RECORDS and isinstance(parsed.tree, dict) and CHANGES in parsed.tree
+    return kind in RECORDS and isinstance(parsed.tree, dict) and CHANGES in parsed.tree
 
 
 def combined(own: Parsed, library: Parsed, kind: FileKind) -> tuple[Parsed, OwnChange | None]:
@@ -141,8 +141,6 @@ def _entries(
         name = entry.get(told_by) if told_by and isinstance(entry, dict) else None
         at = names.get(name) if isinstance(name, str) else None
         before = entries[at] if at is not None else None
-        if entry in theirs:
-            continue
         if entry in theirs:
             continue
         if at is None or not isinstance(before, dict) or not isinstance(entry, dict):

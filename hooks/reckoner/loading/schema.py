@@ -9,13 +9,18 @@ import json
 from functools import cache
 from typing import Any
 
+from reckoner.loading.combine import RECORDS
 from reckoner.loading.kinds import FILE_KINDS, TABLES, FileKind
+from reckoner.loading.left_out import CHANGES
+from reckoner.records.own_change import OwnChange
 
 
 @cache
 def schema_text(kind: FileKind) -> str:
     """The schema of one kind of file as JSON text with a final newline."""
     schema = _draft07(kind.record.model_json_schema(by_alias=True))
+    if kind in RECORDS:
+        schema = _whole_or_changed(schema)
     schema = {"$schema": "http://json-schema.org/draft-07/schema#", "title": kind.name, **schema}
     return json.dumps(schema, indent=2, ensure_ascii=False, sort_keys=True) + "\n"
 
@@ -23,6 +28,16 @@ def schema_text(kind: FileKind) -> str:
 def schemas() -> dict[str, str]:
     """File name to text for every kind kept as YAML."""
     return {f"{kind.name}.json": schema_text(kind) for kind in FILE_KINDS if kind not in TABLES}
+
+
+def _whole_or_changed(whole: dict[str, Any]) -> dict[str, Any]:
+    """A record, or single keys in place of those of the library's record of that id."""
+    definitions = whole.pop("definitions", {})
+    changed = _draft07(OwnChange.model_json_schema(by_alias=True))
+    keys = {"type": "object", "additionalProperties": False, "properties": whole["properties"]}
+    changed["properties"][CHANGES] |= keys
+    definitions |= changed.pop("definitions", {})
+    return {"definitions": definitions, "if": {"required": [CHANGES]}, "then": changed, "else": whole}
 
 
 def _draft07(node: Any) -> Any:
