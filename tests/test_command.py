@@ -55,6 +55,15 @@ def test_a_handbook_or_its_data_may_be_named(
     assert capsys.readouterr().out == IN_ORDER
 
 
+@pytest.mark.process
+def test_who_reads_only_the_first_lines_sees_no_other_fault(ours: Path) -> None:
+    command = f"{sys.executable} -m handbook_command check '{ours}' | true"
+    path = {**os.environ, "PYTHONPATH": str(ROOT / "hooks")}
+    (ours / "our data" / "shelf.yml").write_text("bottels: []\n" * 5000, "utf-8")
+    done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, env=path, check=False)
+    assert done.stderr == ""
+
+
 def test_faults_are_told_as_the_build_tells_them(ours: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture) -> None:
     monkeypatch.chdir(ours)
     (ours / "our data" / "shelf.yml").write_text("bottels: []\n", "utf-8")

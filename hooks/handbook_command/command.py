@@ -16,7 +16,7 @@ from handbook_command.begin import BEGIN
 from handbook_command.check import CHECK
 from handbook_command.from_table import FROM_TABLE
 from handbook_command.library import CHANGES, UPDATE
-from handbook_command.subcommand import FAULTS, Day, Subcommand, WrongUseError
+from handbook_command.subcommand import FAULTS, IN_ORDER, Day, Subcommand, WrongUseError
 from reckoner.build import day_of
 from reckoner.loading.files import read_content
 from reckoner.loading.kinds import LIBRARY
@@ -52,7 +52,13 @@ def main(words: Sequence[str] | None = None) -> int:
         return FAULTS
     run: Callable[[Namespace, Day], int] = chosen.run
     try:
-        return run(chosen, Day(today, bool(asked)))
+        ended = run(chosen, Day(today, bool(asked)))
+        sys.stdout.flush()
+        return ended
+    except BrokenPipeError:
+        # Whoever read along has enough, as head does; nothing more is said, at the end of the process either.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return IN_ORDER
     except WrongUseError as wrong:
         command.error(str(wrong))
 
