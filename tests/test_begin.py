@@ -136,6 +136,13 @@ def test_why_costs_are_missing_is_said_once_with_what_has_no_price(tmp_path: Pat
     assert "incomplete" not in home
 
 
+def test_what_is_out_of_date_next_has_its_name(tmp_path: Path) -> None:
+    begin(tmp_path / "mine", TODAY)
+    text = page(built(tmp_path / "mine", TODAY), "out-of-date.md")
+    assert "the texts of all codes <small>hazard phrases of" in text
+    assert ">all <small>" not in text
+
+
 def test_a_paper_process_speaks_of_no_tank_and_no_film(tmp_path: Path) -> None:
     begin(tmp_path / "mine", TODAY)
     text = page(built(tmp_path / "mine", TODAY), "processes/my-print.md")

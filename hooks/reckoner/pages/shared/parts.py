@@ -222,7 +222,7 @@ class PageWriter:
         if dated.kind == "price list":
             return self.supplier(dated.subject)
         if dated.kind == "hazard phrases":
-            return "Table of hazard phrases"
+            return "the texts of all codes"
         if dated.kind == "kit price":
             return self.results.catalogue.kits[dated.subject].name
         if dated.kind in {"chemical", "hazard record", "restriction"}:
