@@ -280,6 +280,7 @@ def test_a_private_record_over_the_librarys_leaves_what_the_librarys_needs(tmp_p
     """The owner's formula asks for other chemicals; others see the library's, with its own."""
     mine = (
         "id: fixer\nchanges:\n  private: yes\n  ingredients: [{chemical: salt, form: solid, amount: 9 g}]\n"
+        "leaves_out: [ingredients]\n"
         "source: {certainty: own practice, checked: 2026-11-20}\n"
     )
     files = {
