@@ -18,7 +18,7 @@ from site_build import FIXED_DAY, ROOT, own_handbook, tree
 pytestmark = pytest.mark.process
 
 #: What a wheel is made of.
-PARTS = ("pyproject.toml", "setup.py", "README.md", "LICENSE", "hooks", "formulas/library")
+PARTS = ("pyproject.toml", "README.md", "LICENSE", "hooks", "formulas/library")
 #: A folder of the tree and the name that a wheel gives it.
 FOLDERS = {
     "formulas/library": "handbook_library",

@@ -1,6 +1,6 @@
 """Where the folders lie that come with the engine and hold no Python: in a clone at their own places, else beside it.
 
-A wheel lays each beside this package, under a name that nothing else has (``setup.py``).
+A wheel lays each beside this package, under a name that nothing else has (``pyproject.toml``).
 """
 
 from __future__ import annotations
